@@ -1,0 +1,87 @@
+import type { Metres, Minutes, Ohms, Ratio, Volts } from "../quantity/index.ts";
+
+/** One visit: the circuit that was measured, with what, and every reading in the order taken. */
+export interface Visit {
+  readonly strings: readonly StringSpec[];
+  /** Strings joined in parallel at a combiner. */
+  readonly circuits: readonly { readonly id: string; readonly strings: readonly string[] }[];
+  readonly instruments: readonly Instrument[];
+  readonly conditions: { readonly mismatch?: Ratio; readonly drift?: Ratio; readonly wet?: boolean };
+  readonly readings: readonly Reading[];
+  readonly costs: Partial<Costs>;
+  /** Site-specific weights of places, where the user gave any. */
+  readonly priors?: PlaceWeights;
+  /** Safety preconditions recorded as done (see `requires` of a step). */
+  readonly recorded?: readonly string[];
+}
+
+export interface StringSpec {
+  readonly id: string;
+  /** Modules in series, counted from the negative end. */
+  readonly modules: number;
+  /** Bypass sub-strings inside one module. */
+  readonly substrings?: number;
+  /** Expected open-circuit voltage per module now; a measured + to − wins. */
+  readonly moduleVoc?: Volts;
+  readonly moduleVocs?: readonly Volts[];
+  readonly homeRuns?: { readonly positive?: Metres; readonly negative?: Metres };
+}
+
+export type Instrument = Voltmeter | InsulationTester;
+export interface Voltmeter {
+  readonly name: string;
+  readonly kind: "voltmeter";
+  readonly inputResistance?: Ohms;
+  readonly inputTolerance?: Ratio;
+  readonly accuracy?: { readonly reading?: Ratio; readonly floor?: Volts };
+}
+export interface InsulationTester {
+  readonly name: string;
+  readonly kind: "insulation-tester";
+  readonly accuracy?: { readonly reading?: Ratio; readonly floor?: Ohms };
+}
+
+export type Terminal = "+" | "-";
+
+interface ReadingBase {
+  /** Name of an instrument. */
+  readonly with: string;
+  /** Id of a string or of a circuit. */
+  readonly on: string;
+  /** The part between nodes a and b, both ends open; its − is node a, its + is node b. */
+  readonly segment?: readonly [number, number];
+  /** Strings of the circuit that are isolated at both poles. */
+  readonly isolated?: readonly string[];
+}
+/** Size of the voltage between two of +, − and earth, optionally with a known resistor across the meter. */
+export interface VoltageReading extends ReadingBase {
+  readonly kind: "voltage";
+  readonly from: Terminal;
+  readonly to: Terminal | "earth";
+  readonly shunt?: Ohms;
+  readonly value: Volts;
+}
+/** What an insulation tester shows, forcing `testVoltage` (sign included) from earth onto the terminal. */
+export interface InsulationReading extends ReadingBase {
+  readonly kind: "insulation";
+  readonly from: Terminal | "shorted";
+  readonly to: "earth";
+  readonly testVoltage: Volts;
+  readonly value: Ohms;
+}
+export type Reading = VoltageReading | InsulationReading;
+
+export interface Costs {
+  readonly openConnector: Minutes;
+  readonly isolateString: Minutes;
+  readonly reading: Minutes;
+  readonly waitDry: Minutes;
+}
+
+/** Relative weights of places before any reading. */
+export interface PlaceWeights {
+  readonly connector: number;
+  readonly inModule: number;
+  readonly homeRun: number;
+  readonly combiner: number;
+}

@@ -1,0 +1,6 @@
+export type * from "./quantity/index.ts";
+export type * from "./provenance.ts";
+export type * from "./assess/site.ts";
+export type * from "./assess/assessment.ts";
+export type * from "./finder/visit.ts";
+export type * from "./finder/finding.ts";

@@ -1,0 +1,1 @@
+export type * from "./faults/input-fault.ts";

@@ -1,0 +1,33 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: "unit",
+          include: ["packages/**/*.test.ts", "apps/**/*.test.ts", "tools/**/*.test.ts"],
+          environment: "node",
+        },
+      },
+      {
+        test: {
+          name: "checks",
+          include: ["checks/**/*.check.ts"],
+          environment: "node",
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: "e2e",
+          include: ["e2e/**/*.e2e.ts"],
+          environment: "node",
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
