@@ -4,3 +4,4 @@ export type * from "./assess/site.ts";
 export type * from "./assess/assessment.ts";
 export type * from "./finder/visit.ts";
 export type * from "./finder/finding.ts";
+export type * from "./rules/pack.ts";

@@ -43,6 +43,8 @@ export interface Place {
   readonly timezone?: string;
   readonly latitudeDeg?: number;
   readonly longitudeDeg?: number;
+  /** The rule pack that binds here by adoption or by the installer's choice, where dates alone do not decide. */
+  readonly rules?: { readonly pack?: string };
 }
 
 export interface ModuleType {
@@ -89,6 +91,10 @@ export interface PvArray {
   /** Calendar date, YYYY-MM-DD. */
   readonly installed?: string;
   readonly altered?: string;
+  /** Day on which the latest work (installation or alteration) began, YYYY-MM-DD; some rules go by it. */
+  readonly workBegan?: string;
+  /** Highest voltage stated by the maker, where it is not the sum of modules in series (DC-DC units). */
+  readonly statedMaxVoltage?: Volts;
   readonly earthing?: "floating" | "functional" | "solid";
   readonly mounting?: "building" | "field";
   readonly strings: readonly { readonly id: string; readonly modules: number }[];
