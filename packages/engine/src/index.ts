@@ -5,3 +5,4 @@ export type * from "./assess/assessment.ts";
 export type * from "./finder/visit.ts";
 export type * from "./finder/finding.ts";
 export type * from "./rules/pack.ts";
+export * from "./safety/index.ts";
