@@ -6,3 +6,4 @@ export type * from "./finder/visit.ts";
 export type * from "./finder/finding.ts";
 export type * from "./rules/pack.ts";
 export * from "./safety/index.ts";
+export * from "./path/index.ts";

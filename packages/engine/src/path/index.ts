@@ -1,0 +1,48 @@
+import type { PathAssessment } from "../assess/assessment.ts";
+import type { Path } from "../assess/site.ts";
+import { judgeAnnunciator } from "./annunciator.ts";
+import type { PathContext } from "./context.ts";
+import { judgeDetector } from "./detector.ts";
+import { judgeIndicator } from "./indicator.ts";
+import { findingOf, type Remark, verdictOf } from "./judgement.ts";
+import { judgeMessage } from "./message.ts";
+import { judgeOwnerTold } from "./owner-told.ts";
+import { judgeProof } from "./proof.ts";
+
+export { PATH_CODES, type PathCode } from "./codes.ts";
+export type { PathCodeEntry } from "./code-entry.ts";
+export type { PathContext } from "./context.ts";
+
+function judgeSignal(path: Path, context: PathContext): readonly Remark[] {
+  switch (path.signal) {
+    case "message":
+      return judgeMessage(path, context);
+    case "annunciator":
+      return [...judgeAnnunciator(path, context), ...judgeOwnerTold(path, context)];
+    case "indicator":
+      return [...judgeIndicator(path, context), ...judgeOwnerTold(path, context)];
+  }
+}
+
+/**
+ * Judge one path from detector over signal to person.
+ *
+ * Missing data are judged at their worst with a finding that says so, or leave the verdict at cannot-tell; no default
+ * passes for data.
+ *
+ * @param context.onDate  the day it is judged for; without it the age of proofs, ended posts and absences is not judged
+ * @returns the verdict and every finding, each with its code, severity, figures, source and tag
+ */
+export function judgePath(path: Path, context: PathContext): PathAssessment {
+  const remarks = [
+    ...judgeDetector(path, context),
+    ...judgeSignal(path, context),
+    ...judgeProof(path, context),
+  ];
+  return {
+    path: path.id,
+    signal: path.signal,
+    verdict: verdictOf(remarks),
+    findings: remarks.map(findingOf),
+  };
+}
