@@ -1,0 +1,15 @@
+import type { Writer } from "./output/writer.ts";
+
+/** Everything outside the program that a command may touch, so that tests can give it another one. */
+export interface World {
+  readonly environment: Readonly<Record<string, string | undefined>>;
+  readonly out: Writer;
+  readonly err: Writer;
+  readonly standardInput: () => AsyncIterable<Uint8Array>;
+  /** Whether output is a terminal and how wide it is. */
+  readonly terminal: { readonly isTerminal: boolean; readonly columns: number | undefined };
+  /** Calendar date here, YYYY-MM-DD. */
+  readonly today: () => string;
+  /** The folder of the demonstration that ships with the program. */
+  readonly demoFolder: string;
+}
