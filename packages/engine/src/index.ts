@@ -7,3 +7,5 @@ export type * from "./finder/finding.ts";
 export type * from "./rules/pack.ts";
 export * from "./safety/index.ts";
 export * from "./path/index.ts";
+export * from "./circuit/index.ts";
+export * from "./simulate/index.ts";

@@ -1,0 +1,6 @@
+export * from "./array-description.ts";
+export { solveArray, type ArraySolution } from "./array-network.ts";
+export { CircuitError, type CircuitErrorCode } from "./circuit-error.ts";
+export { EARTH, solveNetwork, type Branch, type NetworkSolution } from "./network.ts";
+export { readArray } from "./read-array.ts";
+export * from "./string.ts";
