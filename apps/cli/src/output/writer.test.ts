@@ -34,12 +34,12 @@ describe("Writer", () => {
     expect(reader.taken).toEqual(["one\n"]);
   });
 
-  it("ends every line", async () => {
+  it("ends every line and writes ordinary spaces", async () => {
     const reader = new SlowReader();
-    const writing = new Writer(reader).lines(["a", "b"]);
+    const writing = new Writer(reader).lines(["10\u00a0kΩ", "b"]);
     reader.waiting.shift()?.();
     await writing;
-    expect(reader.taken.join("")).toBe("a\nb\n");
+    expect(reader.taken.join("")).toBe("10 kΩ\nb\n");
   });
 
   it("goes quiet when the reader leaves", async () => {
