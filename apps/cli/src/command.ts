@@ -31,4 +31,8 @@ export interface Call {
   readonly arguments: Arguments;
   readonly page: Page;
   readonly world: World;
+  /** Prints lines laid out for the page on standard output. */
+  readonly print: (lines: readonly string[]) => Promise<void>;
+  /** The same on standard error. */
+  readonly complain: (lines: readonly string[]) => Promise<void>;
 }

@@ -34,14 +34,6 @@ describe("Writer", () => {
     expect(reader.taken).toEqual(["one\n"]);
   });
 
-  it("ends every line and writes ordinary spaces", async () => {
-    const reader = new SlowReader();
-    const writing = new Writer(reader).lines(["10\u00a0kΩ", "b"]);
-    reader.waiting.shift()?.();
-    await writing;
-    expect(reader.taken.join("")).toBe("10 kΩ\nb\n");
-  });
-
   it("goes quiet when the reader leaves", async () => {
     const writer = new Writer(new BrokenReader("EPIPE"));
     await writer.write("one\n");

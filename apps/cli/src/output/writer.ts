@@ -39,11 +39,6 @@ export class Writer {
     this.#throwFailure();
   }
 
-  /** Lines of a page. No-break spaces have done their work by now and become ordinary ones, so that text can be searched. */
-  async lines(lines: readonly string[]): Promise<void> {
-    if (lines.length > 0) await this.write(`${lines.join("\n")}\n`.replaceAll("\u00a0", " "));
-  }
-
   #note(error: NodeJS.ErrnoException): void {
     this.#closed = true;
     const readerLeft = error.code === "EPIPE" || error.code === "ERR_STREAM_DESTROYED";

@@ -7,7 +7,7 @@ const block = { lines: ["  Threshold   30 kΩ"], note: "AS/NZS 5033:2014 Table 3
 
 describe("withMargin", () => {
   it("sets the note beside its line from 100 columns on", () => {
-    const [line, ...more] = withMargin([block], page(100));
+    const [line, ...more] = withMargin([{ ...block, note: "AS/NZS 5033:2014; memory" }], page(100));
     expect(more).toEqual([]);
     expect(line?.indexOf("AS/NZS")).toBe(textWidth(page(100)) + 3);
   });
