@@ -1,4 +1,4 @@
-export type * from "./quantity/index.ts";
+export * from "./quantity/index.ts";
 export type * from "./provenance.ts";
 export type * from "./assess/site.ts";
 export type * from "./assess/assessment.ts";

@@ -1,1 +1,15 @@
 export type * from "./brands.ts";
+export { acceptedUnits, DIMENSIONS, type Dimension, type QuantityOf } from "./dimension.ts";
+export { formatQuantity, type FormatOptions } from "./format-quantity.ts";
+export {
+  parseQuantity,
+  type ParseOptions,
+  type QuantityCode,
+  type QuantityProblem,
+  type QuantityResult,
+} from "./parse-quantity.ts";
+export {
+  formatTemperatureCoefficient,
+  parseTemperatureCoefficient,
+  type TemperatureCoefficient,
+} from "./temperature-coefficient.ts";
