@@ -1,0 +1,30 @@
+import { textWidth } from "./margin.ts";
+import type { Page } from "./page.ts";
+import { wrap } from "./wrap.ts";
+
+/** A heading over a hairline as wide as the reading column. */
+export function heading(title: string, page: Page): string[] {
+  const line = (page.ascii ? "-" : "─").repeat(Math.min(72, textWidth(page)));
+  return [page.style.strong(title), page.style.secondary(line)];
+}
+
+/** Items with a dash, wrapped and hanging. */
+export function bullets(items: readonly string[], page: Page): string[] {
+  return items.flatMap((item) =>
+    wrap(item, textWidth(page) - 4).map((line, index) => (index === 0 ? "  - " : "    ") + line),
+  );
+}
+
+/** A text wrapped to the reading column, two columns in. */
+export function paragraph(text: string, page: Page): string[] {
+  return wrap(text, textWidth(page) - 2).map((line) => `  ${line}`);
+}
+
+/** A page two columns narrower, for what will be indented. */
+export function narrower(page: Page): Page {
+  return { ...page, width: page.width - 2 };
+}
+
+export function indented(lines: readonly string[]): string[] {
+  return lines.map((line) => (line === "" ? line : `  ${line}`));
+}

@@ -1,0 +1,101 @@
+import type { Finding, Visit } from "@earthbell/engine";
+import { marked, type State } from "../terminal/marks.ts";
+import type { Page } from "../terminal/page.ts";
+import { printable } from "../terminal/printable.ts";
+import { quantityWithInterval } from "../terminal/quantity.ts";
+import { bullets, heading, indented, narrower, paragraph } from "../terminal/section.ts";
+import { percent } from "../terminal/strip.ts";
+import { table } from "../terminal/table.ts";
+import { placesText } from "./places-text.ts";
+import { cautionsText, nextStepText, planText } from "./step-text.ts";
+
+export interface FindingSheet {
+  readonly title: string;
+  readonly page: Page;
+  /** Show every proposed step, not only the first. */
+  readonly wholePlan: boolean;
+}
+
+/**
+ * One finding as a page. It begins with the cautions of the step it will propose, so that nobody reads the step first;
+ * then what the readings say, where the damage may be, what speaks against it, and the next step.
+ */
+export function findingText(unsafe: { finding: Finding; visit: Visit }, sheet: FindingSheet): string[] {
+  const { finding, visit } = printable(unsafe);
+  const { page } = sheet;
+  return [
+    page.style.strong(sheet.title),
+    ...cautionsText(finding.next[0], page),
+    ...verdictText(finding, page),
+    ...placesText({ finding, visit }, page),
+    ...insulationText(finding, page),
+    ...hypothesesText(finding, page),
+    ...handRuleText(finding, page),
+    ...suspectsText(finding, visit, page),
+    ...bulletSection("To be read with this", finding.warnings, page),
+    ...nextStepText(finding.next, page),
+    ...(sheet.wholePlan ? planText(finding.next, page) : []),
+  ];
+}
+
+const verdicts: Readonly<Record<Finding["verdict"], { readonly state: State; readonly word: string }>> = {
+  located: { state: "fault", word: "Fault, located" },
+  narrowed: { state: "fault", word: "Fault, narrowed down" },
+  "more-than-one": { state: "fault", word: "Fault, more than one" },
+  "cannot-tell": { state: "unsure", word: "Unsure: these readings cannot tell" },
+  inconsistent: { state: "unsure", word: "Unsure: the readings do not fit together" },
+  "no-fault": { state: "proven", word: "No fault in these readings" },
+};
+
+function verdictText({ verdict, because }: Finding, page: Page): string[] {
+  const { state, word } = verdicts[verdict];
+  return ["", ...heading("Finding", page), `  ${marked(state, word, page)}`, ...paragraph(because, page)];
+}
+
+function insulationText({ insulation, faultResistance }: Finding, page: Page): string[] {
+  const rows = insulation.map(({ string, ohms, low, high }) => [
+    `insulation of ${string}`,
+    quantityWithInterval({ value: ohms, low, high }, "Ω"),
+  ]);
+  if (faultResistance) {
+    const { ohms, low, high } = faultResistance;
+    rows.push(["the fault itself", quantityWithInterval({ value: ohms, low, high }, "Ω")]);
+  }
+  if (rows.length === 0) return [];
+  const columns = [
+    { title: "Resistance to earth", align: "left", flexible: true },
+    { title: "value  90 % interval", align: "decimal" },
+  ] as const;
+  return ["", ...indented(table(columns, rows, narrower(page)))];
+}
+
+function hypothesesText({ hypotheses }: Finding, page: Page): string[] {
+  if (hypotheses.length === 0) return [];
+  const columns = [
+    { title: "What it could be", align: "left", flexible: true },
+    { title: "probability", align: "decimal" },
+  ] as const;
+  const rows = hypotheses.map(({ what, probability }) => [what, percent(probability)]);
+  return ["", ...indented(table(columns, rows, narrower(page)))];
+}
+
+function handRuleText({ handRule }: Finding, page: Page): string[] {
+  const lines = handRule.map(({ string, at, why }) =>
+    at === null ? `${string}: no answer; ${why}` : `${string}: ${at.toFixed(2)} modules from −; ${why}`,
+  );
+  return bulletSection("The rule of proportion, for comparison", lines, page);
+}
+
+function suspectsText({ suspect }: Finding, visit: Visit, page: Page): string[] {
+  const lines = suspect.map(({ reading, blunder, settle }) => {
+    const taken = visit.readings[reading];
+    const where = taken ? ` (${taken.with} on ${taken.on}, ${taken.from} to ${taken.to})` : "";
+    return `reading ${reading + 1}${where}: ${blunder}. To settle it: ${settle}`;
+  });
+  return bulletSection(marked("unsure", "Readings that do not fit", page), lines, page);
+}
+
+function bulletSection(title: string, items: readonly string[], page: Page): string[] {
+  if (items.length === 0) return [];
+  return ["", ...heading(title, page), ...bullets(items, page)];
+}
