@@ -1,10 +1,10 @@
 export * from "./quantity/index.ts";
 export type * from "./provenance.ts";
-export type * from "./assess/site.ts";
-export type * from "./assess/assessment.ts";
-export type * from "./finder/visit.ts";
-export type * from "./finder/finding.ts";
-export type * from "./rules/pack.ts";
+export * from "./assess/index.ts";
+export * from "./finder/index.ts";
+export * from "./rules/index.ts";
+export * from "./limits/index.ts";
+export * from "./proof/index.ts";
 export * from "./safety/index.ts";
 export * from "./path/index.ts";
 export * from "./circuit/index.ts";

@@ -24,7 +24,6 @@ export interface Finding {
     readonly what: string;
   }[];
   readonly handRule: readonly HandRule[];
-  readonly explanation: readonly string[];
   readonly next: readonly Step[];
   readonly suspect: readonly Suspect[];
   readonly warnings: readonly string[];

@@ -1,0 +1,98 @@
+import { nodeShares } from "./places.ts";
+import type { Reading, StringSpec, Visit } from "./visit.ts";
+
+/** A stretch of one string, from node a to node b, that takes part in a configuration. */
+export interface Part {
+  readonly string: number;
+  readonly fromNode: number;
+  readonly toNode: number;
+  /** Connectors at both ends are open: damage at an end node may have stayed on the far side. */
+  readonly cut: boolean;
+}
+
+/**
+ * One way the circuit was connected while readings were taken: the stretches in parallel between the two terminals.
+ * Everything measured in one configuration depends on two numbers only, its leak conductance and the leak's centroid.
+ */
+export interface Configuration {
+  /** String or circuit id as the readings name it. */
+  readonly on: string;
+  readonly parts: readonly Part[];
+  readonly moduleCount: number;
+  /** Expected open-circuit voltage in units of the per-module level: the number of modules, or the sum of given voltages. */
+  readonly nominal: number;
+  /** Indices into the visit's readings. */
+  readonly readings: readonly number[];
+}
+
+/** Groups the readings of a visit by the way the circuit was connected. */
+export function configurationsOf(visit: Visit): Configuration[] {
+  const groups = new Map<string, { parts: Part[]; on: string; readings: number[] }>();
+  visit.readings.forEach((reading, index) => {
+    const parts = partsOf(visit, reading);
+    const key = partsKey(parts);
+    const group = groups.get(key);
+    if (group) group.readings.push(index);
+    else groups.set(key, { parts, on: reading.on, readings: [index] });
+  });
+  return [...groups.values()].map((group) =>
+    configurationOf(visit.strings, group.on, group.parts, group.readings),
+  );
+}
+
+/** The stretches that a reading, taken or only asked for, sees between its terminals. */
+export function partsOf(visit: Visit, reading: Pick<Reading, "on" | "segment" | "isolated">): Part[] {
+  const circuit = visit.circuits.find((candidate) => candidate.id === reading.on);
+  const ids = circuit ? circuit.strings.filter((id) => !reading.isolated?.includes(id)) : [reading.on];
+  return ids.map((id) => {
+    const string = visit.strings.findIndex((candidate) => candidate.id === id);
+    const modules = visit.strings[string]!.modules;
+    return {
+      string,
+      fromNode: reading.segment?.[0] ?? 0,
+      toNode: reading.segment?.[1] ?? modules,
+      cut: reading.segment !== undefined,
+    };
+  });
+}
+
+export function partsKey(parts: readonly Part[]): string {
+  return parts
+    .map(
+      (part) =>
+        `${String(part.string)}:${String(part.fromNode)}-${String(part.toNode)}${part.cut ? "cut" : ""}`,
+    )
+    .join("|");
+}
+
+export function configurationOf(
+  strings: readonly StringSpec[],
+  on: string,
+  parts: readonly Part[],
+  readings: readonly number[],
+): Configuration {
+  let moduleCount = 0;
+  for (const part of parts) moduleCount += part.toNode - part.fromNode;
+  const first = parts[0];
+  const nominal = first === undefined ? 0 : nominalOf(strings[first.string]!, first);
+  return { on, parts, moduleCount, nominal, readings };
+}
+
+function nominalOf(spec: StringSpec, part: Part): number {
+  if (spec.moduleVocs)
+    return spec.moduleVocs.slice(part.fromNode, part.toNode).reduce((sum, volts) => sum + volts, 0);
+  return (part.toNode - part.fromNode) * (spec.moduleVoc ?? 1);
+}
+
+/** Where the healthy leakage of a configuration balances, as a share of its voltage, were it spread evenly. */
+export function healthyCentroid(strings: readonly StringSpec[], configuration: Configuration): number {
+  let moment = 0;
+  for (const part of configuration.parts) {
+    const shares = nodeShares(strings[part.string]!);
+    const low = shares[part.fromNode]!;
+    const span = shares[part.toNode]! - low;
+    for (let node = part.fromNode; node < part.toNode; node++)
+      moment += ((shares[node]! + shares[node + 1]!) / 2 - low) / span;
+  }
+  return moment / configuration.moduleCount;
+}

@@ -1,0 +1,6 @@
+export { locate } from "./locate.ts";
+export { handRules } from "./hand-rule.ts";
+export { DEFAULT_PLACE_WEIGHTS, DEFAULTS as FINDER_DEFAULTS } from "./priors.ts";
+export { COMMIT } from "./verdict.ts";
+export type * from "./visit.ts";
+export type * from "./finding.ts";

@@ -1,0 +1,92 @@
+import type { Measured, Problem } from "./problem.ts";
+import { FAULT_RESISTANCE_OHMS } from "./priors.ts";
+
+/**
+ * Quadrature nodes. The likelihood is a needle in the total leak conductance and, for a soft fault, a needle in the
+ * healthy leakage's share of it; so nodes follow the needles (from each configuration's own best fit) on top of a
+ * coarse grid over the prior.
+ */
+export interface Nodes {
+  readonly ln: readonly number[];
+  /** ln of trapezoid weight × prior density. */
+  readonly lnWeight: readonly number[];
+}
+
+const CLUSTER = [-4, -3.2, -2.4, -1.6, -0.8, 0, 0.8, 1.6, 2.4, 3.2, 4];
+/** A likelihood wider than this in ln G is followed well enough by the coarse grid. */
+const NARROW = 0.5;
+
+/** Nodes over ln g, g the healthy leakage of one module [S]. `contains` marks the configurations that hold a fault. */
+export function healthyNodes(
+  problem: Problem,
+  contains: Uint8Array | null,
+  leakageOhms = problem.leakageOhms,
+): Nodes {
+  const low = -Math.log(leakageOhms.max);
+  const high = -Math.log(leakageOhms.min);
+  const faulty = problem.measured.filter((_, c) => contains?.[c] === 1);
+  const clean = problem.measured.filter((_, c) => contains?.[c] !== 1);
+  const nodes: number[] = [];
+  for (let ln = low; ln < high; ln += healthyStep(Math.exp(ln), faulty)) nodes.push(ln);
+  nodes.push(high);
+  for (const measured of narrowest(clean)) {
+    const width = Math.hypot(measured.table.best.sigma, problem.leakageSpread);
+    const centre = measured.table.best.lnG - Math.log(measured.configuration.moduleCount);
+    for (const z of CLUSTER) nodes.push(centre + z * width);
+  }
+  return trapezoid(nodes, low, high);
+}
+
+/** A step that moves no configuration's centroid by more than about a sigma. */
+function healthyStep(g: number, faulty: readonly Measured[]): number {
+  let step = 0.4;
+  for (const { table, configuration, mismatchVariance } of faulty) {
+    const healthyPart = (g * configuration.moduleCount) / Math.exp(table.best.lnG);
+    if (healthyPart > 1.5 * Math.exp(5 * Math.min(1, table.best.sigma))) continue;
+    const sd = Math.sqrt(table.variance[table.best.index]! + mismatchVariance);
+    step = Math.min(step, (2.4 * sd) / healthyPart);
+  }
+  return Math.max(step, 0.004);
+}
+
+/** Nodes over ln Gf, the conductance of the fault [S], for a held healthy leakage g. */
+export function faultNodes(problem: Problem, contains: Uint8Array, g: number, coarseStep = 1): Nodes {
+  const low = -Math.log(FAULT_RESISTANCE_OHMS.max);
+  const high = -Math.log(FAULT_RESISTANCE_OHMS.min);
+  const nodes: number[] = [];
+  const count = Math.ceil((high - low) / coarseStep);
+  for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
+  for (const measured of narrowest(problem.measured.filter((_, c) => contains[c] === 1))) {
+    const healthy = g * measured.configuration.moduleCount;
+    const total = Math.exp(measured.table.best.lnG);
+    const width = Math.hypot(
+      measured.table.best.sigma,
+      (problem.leakageSpread * Math.min(healthy, total)) / total,
+    );
+    for (const z of CLUSTER) {
+      const fault = total * Math.exp(z * width) - healthy;
+      if (fault > 0) nodes.push(Math.log(fault));
+    }
+  }
+  return trapezoid(nodes, low, high);
+}
+
+function narrowest(measured: readonly Measured[]): readonly Measured[] {
+  return measured
+    .filter(({ table }) => table.best.sigma < NARROW)
+    .toSorted((a, b) => a.table.best.sigma - b.table.best.sigma)
+    .slice(0, 3);
+}
+
+/** Sorted nodes inside [low, high] with the log of their trapezoid weights under a uniform density. */
+function trapezoid(nodes: number[], low: number, high: number): Nodes {
+  const ln = nodes.filter((node) => node >= low && node <= high).sort((a, b) => a - b);
+  const kept = ln.filter((node, i) => i === 0 || node - ln[i - 1]! > 1e-9);
+  const lnRange = Math.log(high - low);
+  const lnWeight = kept.map((node, i) => {
+    const before = kept[i - 1] ?? node;
+    const after = kept[i + 1] ?? node;
+    return Math.log(Math.max(1e-300, (after - before) / 2)) - lnRange;
+  });
+  return { ln: kept, lnWeight };
+}

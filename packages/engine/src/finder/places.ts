@@ -1,0 +1,74 @@
+import { DEFAULT_PLACE_WEIGHTS } from "./priors.ts";
+import type { PlaceWeights, StringSpec } from "./visit.ts";
+
+/** One place where damage can be, with its weight before any reading. */
+export interface Place {
+  /** Index of the string in the visit; −1 for the combiner bus of a circuit. */
+  readonly string: number;
+  readonly stringId: string;
+  /** Modules from the negative end; a fraction is a sub-string boundary inside a module. */
+  readonly at: number;
+  /** `at` as a share of the string's open-circuit voltage, 0 at the negative end, 1 at the positive. */
+  readonly share: number;
+  readonly what: "junction" | "module" | "home-run" | "combiner";
+  readonly label: string;
+  readonly weight: number;
+}
+
+/** Share of a string's voltage below each node 0…N (equal modules unless their voltages are given). */
+export function nodeShares(spec: StringSpec): Float64Array {
+  const shares = new Float64Array(spec.modules + 1);
+  let sum = 0;
+  for (let node = 1; node <= spec.modules; node++) {
+    sum += spec.moduleVocs?.[node - 1] ?? 1;
+    shares[node] = sum;
+  }
+  for (let node = 0; node <= spec.modules; node++) shares[node]! /= sum;
+  return shares;
+}
+
+/**
+ * Every place of one string, from the negative end. The two ends gather what no voltage can tell apart: the end
+ * connector and the home-run cable behind it share one potential.
+ */
+export function placesOfString(
+  spec: StringSpec,
+  index: number,
+  substrings: number,
+  weights: PlaceWeights = DEFAULT_PLACE_WEIGHTS,
+): Place[] {
+  const shares = nodeShares(spec);
+  const places: Place[] = [];
+  const add = (at: number, share: number, what: Place["what"], label: string, weight: number): void => {
+    places.push({ string: index, stringId: spec.id, at, share, what, label, weight });
+  };
+  for (let node = 0; node <= spec.modules; node++) {
+    const share = shares[node]!;
+    if (node === 0)
+      add(0, 0, "home-run", `${spec.id}: negative end, end connector or home-run cable`, weights.homeRun);
+    else if (node === spec.modules)
+      add(node, 1, "home-run", `${spec.id}: positive end, end connector or home-run cable`, weights.homeRun);
+    else
+      add(
+        node,
+        share,
+        "junction",
+        `${spec.id}: connectors between modules ${String(node)} and ${String(node + 1)}`,
+        weights.connector,
+      );
+    if (node === spec.modules) break;
+    for (let part = 1; part < substrings; part++) {
+      const inside = part / substrings;
+      const at = node + inside;
+      const label = `${spec.id}: inside module ${String(node + 1)}, ${String(part)}/${String(substrings)} of the way up`;
+      add(
+        at,
+        share + inside * (shares[node + 1]! - share),
+        "module",
+        label,
+        weights.inModule / (substrings - 1),
+      );
+    }
+  }
+  return places;
+}

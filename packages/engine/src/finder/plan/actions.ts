@@ -1,0 +1,240 @@
+import type { RequestedReading, Step } from "../finding.ts";
+import { DEFAULTS } from "../priors.ts";
+import type { Problem } from "../problem.ts";
+import type { Ranked } from "../verdict.ts";
+import { configurationKey } from "./predict.ts";
+
+/** A step that could be taken, before its worth is known. */
+export interface Candidate {
+  readonly action: Step["action"];
+  readonly string: string;
+  readonly at?: number;
+  readonly group?: readonly string[];
+  readonly minutes: number;
+  readonly readings: readonly RequestedReading[];
+  readonly why: string;
+}
+
+const SHUNT_OHMS = 100e3;
+/** Beyond the first string of a group, each further one is a switch beside it (design choice). */
+const FURTHER_STRING_SHARE = 0.1;
+
+interface Costs {
+  readonly openConnector: number;
+  readonly isolateString: number;
+  readonly reading: number;
+  readonly waitDry: number;
+}
+
+export function costsOf(problem: Problem): Costs {
+  return { ...DEFAULTS.costs, ...problem.visit.costs };
+}
+
+/** The shunt that the visit has used, else the usual one. */
+export function shuntOf(problem: Problem): number {
+  for (const reading of problem.visit.readings)
+    if (reading.kind === "voltage" && reading.shunt !== undefined) return reading.shunt;
+  return SHUNT_OHMS;
+}
+
+function meterName(problem: Problem): string {
+  return problem.bench.meters.keys().next().value ?? "meter";
+}
+
+/** The full set on one connection: + to −, each pole to earth, each pole again with the shunt. */
+export function fullSet(
+  problem: Problem,
+  where: Pick<RequestedReading, "on" | "segment" | "isolated">,
+): RequestedReading[] {
+  const meter = { with: meterName(problem), ...where };
+  const shunt = `${String(shuntOf(problem) / 1000)} kΩ`;
+  return [
+    { ...meter, from: "+", to: "-" },
+    { ...meter, from: "+", to: "earth" },
+    { ...meter, from: "-", to: "earth" },
+    { ...meter, from: "+", to: "earth", shunt },
+    { ...meter, from: "-", to: "earth", shunt },
+  ];
+}
+
+/** Readings of the full set that the visit lacks, on every connection that is still in place. */
+export function readingCandidates(problem: Problem): Candidate[] {
+  const { reading } = costsOf(problem);
+  const where = currentConnection(problem);
+  if (!where) return [];
+  const have = new Set(
+    problem.visit.readings.map(
+      (taken) =>
+        `${configurationKey(problem, taken)} ${taken.from} ${taken.to} ${String(taken.kind === "voltage" && taken.shunt !== undefined)}`,
+    ),
+  );
+  const missing = fullSet(problem, where).filter(
+    (wanted) =>
+      !have.has(
+        `${configurationKey(problem, wanted)} ${wanted.from} ${wanted.to} ${String(wanted.shunt !== undefined)}`,
+      ),
+  );
+  const plain = missing.filter((wanted) => wanted.shunt === undefined);
+  const shunted = missing.filter((wanted) => wanted.shunt !== undefined);
+  const candidates: Candidate[] = [];
+  const string = where.on;
+  if (plain.length > 0)
+    candidates.push({
+      action: "read",
+      string,
+      minutes: plain.length * reading,
+      readings: plain,
+      why: "completes the plain set of readings",
+    });
+  if (shunted.length > 0)
+    candidates.push({
+      action: "read-with-shunt",
+      string,
+      minutes: shunted.length * reading,
+      readings: shunted,
+      why: "a known resistor across the meter measures a low insulation that the meter alone cannot",
+    });
+  const tester = problem.bench.testers.keys().next().value;
+  if (tester !== undefined) {
+    const volts = problem.level.volts * (problem.measured[0]?.configuration.nominal ?? 0) > 500 ? 1000 : 500;
+    candidates.push({
+      action: "tester",
+      string,
+      minutes: 2 * reading,
+      readings: [{ with: tester, ...where, from: "-", to: "earth", testVoltage: `${String(volts)} V` }],
+      why: "the tester gives the insulation of all leaks together",
+    });
+  }
+  return candidates;
+}
+
+/** The whole string or circuit that was read last. */
+function currentConnection(problem: Problem): Pick<RequestedReading, "on" | "isolated"> | null {
+  const last = problem.visit.readings.findLast((reading) => reading.segment === undefined);
+  if (!last) return null;
+  return last.isolated === undefined ? { on: last.on } : { on: last.on, isolated: last.isolated };
+}
+
+/** Opening one connector of a string and reading both halves. */
+export function openingCandidate(
+  problem: Problem,
+  stringIndex: number,
+  node: number,
+  why: string,
+): Candidate {
+  const spec = problem.visit.strings[stringIndex]!;
+  const [low, high] = neighbours(problem, stringIndex, node);
+  const segments: [number, number][] =
+    node === low || node === high
+      ? [[low, high]]
+      : [
+          [low, node],
+          [node, high],
+        ];
+  const readings = segments.flatMap((segment) => fullSet(problem, { on: spec.id, segment }));
+  const { openConnector, reading } = costsOf(problem);
+  return {
+    action: "open-connector",
+    string: spec.id,
+    at: node,
+    minutes: openConnector + readings.length * reading,
+    readings,
+    why,
+  };
+}
+
+/** The stretch between opened connectors in which a node lies; the ends of the string bound it. */
+function neighbours(problem: Problem, stringIndex: number, node: number): [number, number] {
+  let low = 0;
+  let high = problem.visit.strings[stringIndex]!.modules;
+  for (const opened of openedNodes(problem, stringIndex)) {
+    if (opened < node && opened > low) low = opened;
+    if (opened > node && opened < high) high = opened;
+  }
+  return [low, high];
+}
+
+export function openedNodes(problem: Problem, stringIndex: number): Set<number> {
+  const nodes = new Set<number>();
+  for (const { configuration } of problem.measured)
+    for (const part of configuration.parts)
+      if (part.string === stringIndex && part.cut) nodes.add(part.fromNode).add(part.toNode);
+  return nodes;
+}
+
+/** Isolating strings of a circuit: the half that holds half the suspicion, and the first suspect by itself. */
+export function isolationCandidates(problem: Problem, ranked: readonly Ranked[]): Candidate[] {
+  return problem.visit.circuits.flatMap((circuit) => {
+    const mass = circuit.strings.map((id) => ({
+      id,
+      mass: sum(ranked.filter(({ place }) => place.stringId === id).map(({ probability }) => probability)),
+    }));
+    mass.sort((a, b) => b.mass - a.mass);
+    const total = sum(mass.map((entry) => entry.mass));
+    if (total < 0.05) return [];
+    const suspects = mass.filter((entry) => entry.mass > 0.003 * total);
+    const alone = measuredAlone(problem, suspects[0]!.id) ? [] : [aloneCandidate(problem, suspects[0]!.id)];
+    if (suspects.length <= 2) return alone;
+    const half = halfOf(suspects);
+    const others = circuit.strings.filter((id) => !half.includes(id));
+    const leaveHalf =
+      suspects.length < circuit.strings.length
+        ? [groupCandidate(problem, circuit.id, others, `leave only ${half.join(", ")} on the circuit`)]
+        : [];
+    const why = `take ${String(half.length)} strings off the circuit and see whether the leak goes with them`;
+    return [...alone, groupCandidate(problem, circuit.id, half, why), ...leaveHalf];
+  });
+}
+
+/** The likeliest strings that together hold half of the suspicion. */
+function halfOf(suspects: readonly { id: string; mass: number }[]): string[] {
+  const total = sum(suspects.map(({ mass }) => mass));
+  const half: string[] = [];
+  let held = 0;
+  for (const { id, mass } of suspects) {
+    if (held >= total / 2 || half.length >= suspects.length - 1) break;
+    half.push(id);
+    held += mass;
+  }
+  return half;
+}
+
+function isolationMinutes(problem: Problem, count: number): number {
+  const { isolateString, reading } = costsOf(problem);
+  return isolateString * (1 + FURTHER_STRING_SHARE * (count - 1)) + 5 * reading;
+}
+
+function aloneCandidate(problem: Problem, id: string): Candidate {
+  const why = `read ${id} by itself, separated at both poles`;
+  return {
+    action: "isolate-string",
+    string: id,
+    group: [id],
+    minutes: isolationMinutes(problem, 1),
+    readings: fullSet(problem, { on: id }),
+    why,
+  };
+}
+
+function groupCandidate(problem: Problem, circuit: string, group: readonly string[], why: string): Candidate {
+  const readings = fullSet(problem, { on: circuit, isolated: group });
+  return {
+    action: "isolate-string",
+    string: group[0]!,
+    group,
+    minutes: isolationMinutes(problem, group.length),
+    readings,
+    why,
+  };
+}
+
+export function measuredAlone(problem: Problem, id: string): boolean {
+  return problem.measured.some(
+    ({ configuration }) =>
+      configuration.parts.length === 1 && problem.visit.strings[configuration.parts[0]!.string]!.id === id,
+  );
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,197 @@
+import type { Step } from "../finding.ts";
+import type { Fit } from "../fit.ts";
+import type { Posterior } from "../posterior.ts";
+import type { Problem } from "../problem.ts";
+import { preconditionsFor } from "../../safety/index.ts";
+import type { Ranked } from "../verdict.ts";
+import type { Verdict } from "../finding.ts";
+import {
+  costsOf,
+  isolationCandidates,
+  measuredAlone,
+  openedNodes,
+  openingCandidate,
+  readingCandidates,
+  shuntOf,
+  type Candidate,
+} from "./actions.ts";
+import { expectedGain } from "./gain.ts";
+import { predict, prepare } from "./predict.ts";
+import { scenariosOf, type Scenario } from "./scenarios.ts";
+
+export interface PlanInput {
+  readonly problem: Problem;
+  readonly posterior: Posterior;
+  readonly ranked: readonly Ranked[];
+  readonly verdict: Verdict;
+  readonly fit: Fit;
+}
+
+/** A step that promises less than this is not worth going up for. */
+const WORTHLESS_BITS = 0.02;
+const MAX_STEPS = 6;
+
+/**
+ * The next steps, best first by information per minute. A place that is certain enough is confirmed rather than
+ * measured on: the opening there is needed for the repair anyway. An empty plan means the finding stands as it is.
+ */
+export function planNext(input: PlanInput): Step[] {
+  const { problem, posterior, verdict } = input;
+  if (!input.fit.consistent) return rereadings(input);
+  if (verdict === "no-fault") return [];
+  const confirmation = confirmationOf(input);
+  if (verdict === "located" && confirmation === null) return [];
+  const scenarios = scenariosOf(problem, posterior);
+  const weights = Float64Array.from(scenarios, (scenario) => scenario.weight);
+  const priced = candidatesOf(input, confirmation)
+    .map((candidate) => ({ candidate, bits: gainOf(problem, scenarios, weights, candidate) }))
+    .filter(({ candidate, bits }) => bits > WORTHLESS_BITS || candidate.action === "confirm")
+    .sort((a, b) => b.bits / b.candidate.minutes - a.bits / a.candidate.minutes);
+  if (verdict === "located") moveConfirmFirst(priced);
+  return priced.slice(0, MAX_STEPS).map(({ candidate, bits }) => stepOf(candidate, bits));
+}
+
+function stepOf(candidate: Candidate, bits: number): Step {
+  return { ...candidate, bits, requires: [...preconditionsFor(candidate.action)] };
+}
+
+/** Measuring on would cost more than opening the place that is named. */
+function moveConfirmFirst(priced: { candidate: Candidate }[]): void {
+  const index = priced.findIndex(({ candidate }) => candidate.action === "confirm");
+  if (index > 0) priced.unshift(...priced.splice(index, 1));
+}
+
+function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candidate[] {
+  const { problem, ranked, verdict } = input;
+  const candidates = [...readingCandidates(problem), ...isolationCandidates(problem, ranked)];
+  if (confirmation) candidates.push(confirmation);
+  for (const [string, spec] of problem.visit.strings.entries()) {
+    if (!mayOpen(problem, spec.id)) continue;
+    const opened = openedNodes(problem, string);
+    const suspicion = ranked.filter(
+      ({ place, probability }) => place.string === string && probability > 0.004,
+    );
+    const nodes = new Set(
+      suspicion.flatMap(({ place }) => [
+        Math.floor(place.at),
+        Math.ceil(place.at),
+        Math.ceil(place.at) + 1,
+        Math.floor(place.at) - 1,
+      ]),
+    );
+    for (const node of nodes)
+      if (node > 0 && node < spec.modules && !opened.has(node) && node !== confirmation?.at)
+        candidates.push(openingCandidate(problem, string, node, "splits the places that are left"));
+  }
+  if (problem.bench.wet && verdict === "cannot-tell") candidates.push(waitDry(problem));
+  return candidates;
+}
+
+/** Connectors of a string are opened only once the string stands alone. */
+function mayOpen(problem: Problem, id: string): boolean {
+  return (
+    !problem.visit.circuits.some((circuit) => circuit.strings.includes(id)) || measuredAlone(problem, id)
+  );
+}
+
+/** The opening at the place the finding names; null once that place's connector has been opened and read. */
+function confirmationOf({ problem, ranked, verdict }: PlanInput): Candidate | null {
+  const top = ranked.find(({ place }) => place.string < 0 || mayOpen(problem, place.stringId));
+  if (!top || top.place.string < 0 || top.probability < 0.3) return null;
+  const string = top.place.string;
+  const opened = openedNodes(problem, string);
+  const node = nodeToOpen(problem, top);
+  const held =
+    [Math.floor(top.place.at), Math.ceil(top.place.at)].some((candidate) => opened.has(candidate)) ||
+    opened.has(node);
+  if (held) return null;
+  const opening = openingCandidate(
+    problem,
+    string,
+    node,
+    `opens the connector at the place named; ${verdict === "located" ? "measuring on would cost more than this opening" : "it settles more than another reading would"}`,
+  );
+  return top.probability >= 0.5 ? { ...opening, action: "confirm" } : opening;
+}
+
+/** The connector to open for a place: the junction itself, the nearer side of a module, the first inside an end. */
+function nodeToOpen(problem: Problem, { place }: Ranked): number {
+  const modules = problem.visit.strings[place.string]!.modules;
+  if (modules === 1) return place.at < 0.5 ? 0 : 1;
+  const node = Math.round(place.at);
+  return Math.min(modules - 1, Math.max(1, node));
+}
+
+function waitDry(problem: Problem): Candidate {
+  const costs = costsOf(problem);
+  const string = problem.visit.strings[0]!.id;
+  return {
+    action: "wait-dry",
+    string,
+    minutes: costs.waitDry,
+    readings: [],
+    why: "wet leakage hides a soft fault; dry, the fault stands out or is gone",
+  };
+}
+
+function rereadings({ problem, fit }: PlanInput): Step[] {
+  const cost = costsOf(problem).reading;
+  return fit.suspects.map((suspect) => {
+    const taken = problem.visit.readings[suspect.reading]!;
+    const where = {
+      with: taken.with,
+      on: taken.on,
+      ...(taken.segment ? { segment: taken.segment } : {}),
+      ...(taken.isolated ? { isolated: taken.isolated } : {}),
+    };
+    const from = taken.from === "shorted" ? "-" : taken.from;
+    const shunt =
+      taken.kind === "voltage" && taken.shunt !== undefined
+        ? { shunt: `${String(taken.shunt / 1000)} kΩ` }
+        : {};
+    const testVoltage = taken.kind === "insulation" ? { testVoltage: `${String(taken.testVoltage)} V` } : {};
+    const readings = [{ ...where, from, to: taken.to, ...shunt, ...testVoltage }];
+    return stepOf(
+      {
+        action: shunt.shunt === undefined ? "read" : "read-with-shunt",
+        string: taken.on,
+        minutes: cost,
+        readings,
+        why: `${suspect.blunder}; ${suspect.settle}`,
+      },
+      1,
+    );
+  });
+}
+
+function gainOf(
+  problem: Problem,
+  scenarios: readonly Scenario[],
+  weights: Float64Array,
+  candidate: Candidate,
+): number {
+  if (candidate.action === "wait-dry") return dryingGain(problem, scenarios, weights);
+  const predictions = candidate.readings.map((request) => {
+    const prepared = prepare(problem, request, {
+      ...(request.shunt === undefined ? {} : { shuntOhms: shuntOf(problem) }),
+      ...(request.testVoltage === undefined ? {} : { testVolts: Number.parseFloat(request.testVoltage) }),
+    });
+    return scenarios.map((scenario) => predict(prepared, scenario));
+  });
+  return expectedGain(scenarios, weights, predictions).bits;
+}
+
+/** Dry, healthy leakage falls tenfold or more while a damaged place stays: the same readings then tell more. */
+function dryingGain(problem: Problem, scenarios: readonly Scenario[], weights: Float64Array): number {
+  const dry = scenarios.map((scenario) => ({ ...scenario, g: scenario.g / 10 }));
+  const where = { on: problem.visit.readings[0]?.on ?? problem.visit.strings[0]!.id };
+  const readings = [{ from: "+" as const }, { from: "-" as const }].map((end) => {
+    const prepared = prepare(
+      problem,
+      { with: problem.bench.meters.keys().next().value ?? "meter", ...where, ...end, to: "earth" },
+      {},
+    );
+    return dry.map((scenario) => predict(prepared, scenario));
+  });
+  return expectedGain(dry, weights, readings).bits;
+}

@@ -1,0 +1,105 @@
+import { HYPOTHESIS_PRIOR, LEAKAGE_LOPSIDED, MODULE_LEAKAGE_OHMS } from "./priors.ts";
+import { integrateClass, integrateHealthy, lnSumExp, type ClassEvidence } from "./one-fault.ts";
+import type { Problem } from "./problem.ts";
+import { crossClassEvidence, sameClassEvidence } from "./two-faults.ts";
+
+export type HypothesisName = "none" | "wetness" | "one" | "two";
+
+/** Everything the readings say, before it is put into words. */
+export interface Posterior {
+  /** Probability of each hypothesis; sums to 1. */
+  readonly hypotheses: Readonly<Record<HypothesisName, number>>;
+  /** Probability of each place of the problem, given that there is one fault; sums to 1. */
+  readonly places: Float64Array;
+  readonly classes: readonly ClassEvidence[];
+  readonly healthy: { readonly nodes: readonly { readonly g: number; readonly lnMass: number }[] };
+  /** ln evidence of one fault in each class, place weights applied, normalised over all places. */
+  readonly lnClass: readonly number[];
+}
+
+/** How many classes (the likeliest) are tried in pairs for two separate faults. */
+const PAIRED_CLASSES = 5;
+
+export function posteriorOf(problem: Problem): Posterior {
+  const classes = problem.classes.map((placeClass) => integrateClass(problem, placeClass));
+  const lnTotalWeight = Math.log(problem.places.reduce((sum, place) => sum + place.weight, 0));
+  const lnPlaces = new Float64Array(problem.places.length).fill(-Infinity);
+  const lnClass = classes.map(({ placeClass, lnEvidence }) => {
+    const terms = Array.from(lnEvidence, (ln, p) => ln + Math.log(placeClass.weight[p]!) - lnTotalWeight);
+    terms.forEach((term, p) => {
+      const index = placeClass.index[p]!;
+      lnPlaces[index] = lnSumExp([lnPlaces[index]!, term]);
+    });
+    return lnSumExp(terms);
+  });
+  const wet = problem.bench.wet ? "wet" : "dry";
+  const healthy = integrateHealthy(problem, problem.lopsided);
+  const wetness = integrateHealthy(problem, LEAKAGE_LOPSIDED.wetness, {
+    min: 2e5,
+    max: MODULE_LEAKAGE_OHMS[wet].max,
+  });
+  const prior = {
+    none: HYPOTHESIS_PRIOR.none,
+    wetness: HYPOTHESIS_PRIOR.wetness[wet],
+    two: HYPOTHESIS_PRIOR.two,
+  };
+  const lnOne = lnSumExp(lnClass);
+  const ln = {
+    none: Math.log(prior.none) + healthy.lnEvidence,
+    wetness: Math.log(prior.wetness) + wetness.lnEvidence,
+    one: Math.log(1 - prior.none - prior.wetness - prior.two) + lnOne,
+    two: Math.log(prior.two) + twoFaultEvidence(problem, classes, lnClass),
+  };
+  const lnAll = lnSumExp(Object.values(ln));
+  const share = (value: number): number => Math.exp(value - lnAll);
+  return {
+    hypotheses: { none: share(ln.none), wetness: share(ln.wetness), one: share(ln.one), two: share(ln.two) },
+    places: lnPlaces.map((value) => Math.exp(value - lnOne)),
+    classes,
+    healthy,
+    lnClass,
+  };
+}
+
+function twoFaultEvidence(
+  problem: Problem,
+  classes: readonly ClassEvidence[],
+  lnClass: readonly number[],
+): number {
+  const weights = classes.map(({ placeClass }) => placeClass.weight.reduce((sum, weight) => sum + weight, 0));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const order = lnClass.map((_, i) => i).sort((a, b) => lnClass[b]! - lnClass[a]!);
+  const kept = [...new Set([...order.slice(0, PAIRED_CLASSES), ...leakiest(problem, classes)])];
+  const separable = problem.measured.length > 1;
+  const terms: number[] = [];
+  for (const [rank, i] of kept.entries()) {
+    const share = weights[i]! / total;
+    if (classes[i]!.placeClass.places.length > 1)
+      terms.push(2 * Math.log(share) + sameClassEvidence(problem, classes[i]!.placeClass));
+    if (!separable) continue;
+    for (const j of kept.slice(rank + 1)) {
+      const pair = Math.log(2 * share * (weights[j]! / total));
+      terms.push(pair + crossClassEvidence(problem, classes[i]!.placeClass, classes[j]!.placeClass));
+    }
+  }
+  return lnSumExp(terms);
+}
+
+/** Classes measured on their own, the leakiest first: where a second fault would show. */
+function leakiest(problem: Problem, classes: readonly ClassEvidence[]): number[] {
+  const alone = problem.measured
+    .map((measured, c) => ({
+      c,
+      parts: measured.configuration.parts.length,
+      g: measured.table.best.lnG - Math.log(measured.configuration.moduleCount),
+    }))
+    .filter(({ parts }) => parts === 1)
+    .sort((a, b) => b.g - a.g)
+    .slice(0, 4);
+  return alone.flatMap(({ c }) => {
+    const index = classes.findIndex(
+      ({ placeClass }) => placeClass.contains[c] === 1 && placeClass.places.length > 1,
+    );
+    return index < 0 ? [] : [index];
+  });
+}

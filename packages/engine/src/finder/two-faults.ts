@@ -1,0 +1,176 @@
+import { lookUp, type TableEntry } from "./configuration-likelihood.ts";
+import { healthyNodes, faultNodes } from "./nodes.ts";
+import { lnSumExp, parabolaAt, type Parabola } from "./one-fault.ts";
+import type { PlaceClass, Problem } from "./problem.ts";
+
+/**
+ * Two faults that no configuration separates look exactly like one at their weighted centre, anywhere between them,
+ * so their evidence is that of one fault at a place taken from the whole stretch and not only from its junctions.
+ */
+export function sameClassEvidence(problem: Problem, placeClass: PlaceClass): number {
+  const healthy = healthyNodes(problem, placeClass.contains);
+  const parabola: Parabola = { constant: 0, a: 0, b: 0 };
+  const low = placeClass.places[0]!.share;
+  const high = placeClass.places[placeClass.places.length - 1]!.share;
+  if (high - low < 1e-9) return -Infinity;
+  const terms: number[] = [];
+  for (let i = 0; i < healthy.ln.length; i++) {
+    const g = Math.exp(healthy.ln[i]!);
+    const faults = faultNodes(problem, placeClass.contains, g);
+    for (let j = 0; j < faults.ln.length; j++) {
+      parabolaAt(problem, placeClass, g, Math.exp(faults.ln[j]!), problem.lopsided, parabola);
+      terms.push(
+        parabola.constant +
+          healthy.lnWeight[i]! +
+          faults.lnWeight[j]! +
+          lnParabolaMean(parabola.a, parabola.b, low, high),
+      );
+    }
+  }
+  return lnSumExp(terms);
+}
+
+/** ln of the mean over x in [low, high] of exp(−a·x² − b·x). */
+export function lnParabolaMean(a: number, b: number, low: number, high: number): number {
+  if (a < 1e-6) return -b * ((low + high) / 2) - a * ((low + high) / 2) ** 2;
+  const centre = -b / (2 * a);
+  const scale = Math.sqrt(a);
+  const mass = (erf((high - centre) * scale) - erf((low - centre) * scale)) / 2;
+  if (mass > 1e-12) return (b * b) / (4 * a) + Math.log(Math.sqrt(Math.PI / a) * mass) - Math.log(high - low);
+  // Far outside the stretch: the nearer end carries it.
+  const end = centre < low ? low : high;
+  return -(a * end + b) * end - Math.log(1 + 2 * scale * Math.abs(end - centre) * scale * (high - low));
+}
+
+/** Error function, Abramowitz & Stegun 7.1.26; absolute error below 1.5e-7. */
+function erf(x: number): number {
+  const t = 1 / (1 + 0.3275911 * Math.abs(x));
+  const poly =
+    ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t;
+  const value = 1 - poly * Math.exp(-x * x);
+  return x < 0 ? -value : value;
+}
+
+const COARSE_POINTS = 12;
+const NEGLIGIBLE = 25;
+
+/** Evidence of one fault in each of two classes, integrated over both resistances, both places, healthy leakage. */
+export function crossClassEvidence(problem: Problem, first: PlaceClass, second: PlaceClass): number {
+  const neither = Uint8Array.from(first.contains, (held, c) =>
+    held === 1 || second.contains[c] === 1 ? 1 : 0,
+  );
+  const onlyFirst = first.contains.map((held, c) => (held === 1 && second.contains[c] === 0 ? 1 : 0));
+  const onlySecond = second.contains.map((held, c) => (held === 1 && first.contains[c] === 0 ? 1 : 0));
+  const healthy = healthyNodes(problem, neither);
+  const grid = { first: coarseShares(first), second: coarseShares(second) };
+  const terms: number[] = [];
+  let top = -Infinity;
+  const stride = Math.max(1, Math.floor(healthy.ln.length / 24));
+  for (let i = 0; i < healthy.ln.length; i += stride) {
+    const g = Math.exp(healthy.ln[i]!);
+    const lnStride = Math.log(stride);
+    const firsts = faultNodes(problem, onlyFirst, g, 1.5);
+    const seconds = faultNodes(problem, onlySecond, g, 1.5);
+    for (let j = 0; j < firsts.ln.length; j++)
+      for (let k = 0; k < seconds.ln.length; k++) {
+        const lnPrior = healthy.lnWeight[i]! + lnStride + firsts.lnWeight[j]! + seconds.lnWeight[k]!;
+        const plane = planeAt(
+          problem,
+          first,
+          second,
+          g,
+          Math.exp(firsts.ln[j]!),
+          Math.exp(seconds.ln[k]!),
+          grid,
+        );
+        if (plane.constant + lnPrior < top - NEGLIGIBLE) continue;
+        const term = plane.constant + lnPrior + lnPlaneMean(plane, grid);
+        if (term > top) top = term;
+        terms.push(term);
+      }
+  }
+  return lnSumExp(terms);
+}
+
+interface CoarseGrid {
+  readonly shares: Float64Array;
+  readonly spacing: number;
+}
+
+function coarseShares(placeClass: PlaceClass): CoarseGrid {
+  const low = placeClass.places[0]!.share;
+  const high = placeClass.places[placeClass.places.length - 1]!.share;
+  const count = Math.min(COARSE_POINTS, placeClass.places.length);
+  const spacing = count > 1 ? (high - low) / count : 0;
+  return {
+    shares: Float64Array.from({ length: count }, (_, i) => (count > 1 ? low + (i + 0.5) * spacing : low)),
+    spacing,
+  };
+}
+
+/** ln L = constant − (quadratic form in the two shares): coefficients of x², y², xy, x, y. */
+interface Plane {
+  readonly constant: number;
+  readonly xx: number;
+  readonly yy: number;
+  readonly xy: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+const entry: TableEntry = { peak: 0, share: 0, variance: 0 };
+
+function planeAt(
+  problem: Problem,
+  first: PlaceClass,
+  second: PlaceClass,
+  g: number,
+  faultFirst: number,
+  faultSecond: number,
+  grid: { first: CoarseGrid; second: CoarseGrid },
+): Plane {
+  let constant = 0,
+    xx = 0,
+    yy = 0,
+    xy = 0,
+    x = 0,
+    y = 0;
+  for (let c = 0; c < problem.measured.length; c++) {
+    const measured = problem.measured[c]!;
+    const healthy = g * measured.configuration.moduleCount;
+    const inFirst = first.contains[c] === 1 ? faultFirst : 0;
+    const inSecond = second.contains[c] === 1 ? faultSecond : 0;
+    const total = healthy + inFirst + inSecond;
+    lookUp(measured.table, Math.log(total), entry);
+    const slopeX = inFirst === 0 ? 0 : (inFirst / total) * first.slope[c]!;
+    const slopeY = inSecond === 0 ? 0 : (inSecond / total) * second.slope[c]!;
+    const offsetX = inFirst === 0 ? 0 : (inFirst / total) * first.offset[c]!;
+    const offsetY = inSecond === 0 ? 0 : (inSecond / total) * second.offset[c]!;
+    // The coarse grid of places is smoothed by its own spacing, so that no needle falls between its points.
+    const coarse = ((slopeX * grid.first.spacing) ** 2 + (slopeY * grid.second.spacing) ** 2) / 12;
+    const lopsided = ((problem.lopsided * healthy) / total) ** 2;
+    const variance = entry.variance + measured.mismatchVariance + lopsided + coarse;
+    const rest = (measured.healthyShare * healthy) / total + offsetX + offsetY - entry.share;
+    constant += entry.peak - (0.5 * rest * rest) / variance + 0.5 * Math.log(entry.variance / variance);
+    xx += (0.5 * slopeX * slopeX) / variance;
+    yy += (0.5 * slopeY * slopeY) / variance;
+    xy += (slopeX * slopeY) / variance;
+    x += (rest * slopeX) / variance;
+    y += (rest * slopeY) / variance;
+  }
+  return { constant, xx, yy, xy, x, y };
+}
+
+function lnPlaneMean(plane: Plane, grid: { first: CoarseGrid; second: CoarseGrid }): number {
+  let top = -Infinity;
+  const exponents: number[] = [];
+  for (const x of grid.first.shares)
+    for (const y of grid.second.shares) {
+      const exponent = -(plane.xx * x * x + plane.yy * y * y + plane.xy * x * y + plane.x * x + plane.y * y);
+      if (exponent > top) top = exponent;
+      exponents.push(exponent);
+    }
+  let sum = 0;
+  for (const exponent of exponents) sum += Math.exp(exponent - top);
+  return top + Math.log(sum / exponents.length);
+}
