@@ -21,6 +21,20 @@ export interface Missing {
   readonly missing: readonly string[];
 }
 
+/** What the rules require of one array, and which row of which pack says so. */
+export interface Duty {
+  readonly alarm: "required" | "not-required" | "undecided";
+  /** The pack that decided; null when none did or when it is not settled which one binds. */
+  readonly rulePack: string | null;
+  /** The row of that pack. */
+  readonly row: string | null;
+  /** Other packs that may bind instead and say the same. */
+  readonly alternatives: readonly string[];
+  readonly reasons: readonly Reason[];
+  /** Fields of the site file, or documents, that would settle what is undecided. */
+  readonly missing: readonly string[];
+}
+
 export interface ArrayAssessment {
   readonly array: string;
   readonly powerWatts: number;
@@ -28,17 +42,18 @@ export interface ArrayAssessment {
   readonly maxVoltage:
     | ({
         readonly volts: number;
-        readonly method: "coefficient" | "table";
+        readonly method: "coefficient" | "table" | "stated";
         readonly temperatureC: number;
       } & Partial<Reason>)
     | null;
-  readonly duty: {
-    readonly alarm: "required" | "not-required" | "undecided";
-    readonly rulePack: string | null;
-    readonly reasons: readonly Reason[];
-    readonly missing: readonly string[];
-  };
-  readonly insulationThreshold: { readonly ohms: number; readonly source: string; readonly tag: Tag } | null;
+  readonly duty: Duty;
+  readonly insulationThreshold: {
+    readonly ohms: number;
+    readonly source: string;
+    readonly tag: Tag;
+    /** Row by the other reading of the table's rating (kW or kVA), where it differs. */
+    readonly otherwise?: { readonly ohms: number; readonly rating: string };
+  } | null;
   readonly insulationTest: {
     readonly testVoltage: number;
     readonly minimumOhms: number;
@@ -57,12 +72,27 @@ export interface ArrayAssessment {
     readonly tag: Tag;
   } | null;
   readonly proofResistor: {
+    /** One resistor of this value, rating and current, at the highest array voltage. */
     readonly ohms: number;
     readonly watts: number;
     readonly milliamps: number;
+    /** Elements in series that the voltage asks for. */
     readonly elements: number;
+    /** The same made of equal preferred values in series. */
+    readonly series: {
+      readonly ohmsEach: number;
+      readonly wattsEach: number;
+      readonly totalOhms: number;
+      readonly milliamps: number;
+    };
+    /** Measured before use, it must not exceed this. */
+    readonly atMostOhms: number;
+    /** false: its current would exceed the residual-current limit; it must not be connected. */
+    readonly permitted: boolean;
     readonly warnings: readonly string[];
   } | null;
+  /** What is wrong, or cannot be said, about the array itself. */
+  readonly findings: readonly AssessmentFinding[];
 }
 
 export type Severity = "fault" | "caution" | "note";

@@ -106,6 +106,8 @@ export interface Person {
   readonly address?: { readonly email?: string; readonly phone?: string; readonly webhook?: string };
   /** Hours of the week in which this person reads messages. */
   readonly reads?: WeeklyHours;
+  /** IANA zone of the reading hours, where it is not the site's. */
+  readonly timezone?: string;
   /** How often, inside those hours, the person looks. */
   readonly checksPerDay?: number;
   /** First and last day of absences, YYYY-MM-DD. */

@@ -26,7 +26,6 @@ export interface RulePack {
   readonly residual?: readonly ResidualRow[];
   /** Left out: the IEC 62446-1 table of limits/insulation-test.ts. */
   readonly insulationTest?: readonly InsulationTestRow[];
-  /** Whatever the reader must know of this pack whenever it is used. */
   readonly notes?: readonly PackNote[];
 }
 
@@ -84,10 +83,14 @@ export interface AlarmNeeds {
   readonly signals: Sourced<readonly ("message" | "annunciator" | "indicator")[]>;
   /** Must be noticed by somebody who acts on it. */
   readonly perceived?: Sourced<string>;
+  /** A message goes to at least this many addresses. */
+  readonly leastAddresses?: Sourced<number>;
   /** Longest time between repeats of a message, in minutes. */
   readonly repeatEveryMinutes?: Sourced<number>;
-  /** The alarm goes on until one of these. */
-  readonly until?: Sourced<readonly ("acknowledged" | "cleared" | "shut-down")[]>;
+  /** A message is repeated until one of these. */
+  readonly repeatUntil?: Sourced<readonly ("acknowledged" | "cleared")[]>;
+  /** The indication goes on until one of these. */
+  readonly until?: Sourced<readonly ("cleared" | "shut-down")[]>;
   /** Written instructions to the owner. */
   readonly ownerInstructions?: Sourced<boolean>;
   /** The insulation is checked at least this often, in hours. */
@@ -128,6 +131,8 @@ export interface InsulationTestRow {
   readonly minimumOhms: Sourced<number>;
 }
 
+/** What the reader must know whenever the pack is used; with `when`, only where its conditions may hold. */
 export interface PackNote extends Provenance {
   readonly text: string;
+  readonly when?: readonly Condition[];
 }

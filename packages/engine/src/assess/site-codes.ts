@@ -1,0 +1,160 @@
+import type { Tag } from "../provenance.ts";
+import type { Severity } from "./assessment.ts";
+
+/** One kind of finding about a site, its arrays or its owner. Codes never change; words may. */
+export interface SiteCodeEntry {
+  readonly title: string;
+  readonly meaning: string;
+  readonly next: string;
+  readonly severity: Severity;
+  readonly source: string;
+  readonly tag: Tag;
+}
+
+const ours = { source: "rule of this program", tag: "design choice" } as const;
+const practice = { source: "practice of the trade", tag: "common practice" } as const;
+
+export const dutyCodes = {
+  DUTY_UNDECIDED: {
+    title: "Whether an alarm is required is not settled",
+    meaning:
+      "A fact or a document on which the rule turns is missing. The answer is left open, it is not a no.",
+    next: "Supply what the duty lists as missing. Until then treat the array as if the alarm were required.",
+    severity: "caution",
+    ...ours,
+  },
+  DUTY_NO_PATH: {
+    title: "An alarm is required and the array has no path",
+    meaning: "No path of the site serves this array, so an earth fault reaches nobody.",
+    next: "Choose and engineer a message, an annunciator or an indicator for this array, and prove it.",
+    severity: "fault",
+    ...ours,
+  },
+  DUTY_NO_SOUND_PATH: {
+    title: "An alarm is required and every path of the array falls short",
+    meaning: "Paths serve this array, but each has a fault that keeps it from doing what is asked.",
+    next: "Start with the path nearest to sound: mend its faults, then prove it.",
+    severity: "fault",
+    ...ours,
+  },
+  DUTY_PATH_UNPROVEN: {
+    title: "An alarm is required and no path of the array is known to work",
+    meaning: "No path that serves this array is both free of faults and proved; at least one might be.",
+    next: "Supply what the path's findings say is missing, then prove it end to end.",
+    severity: "caution",
+    ...ours,
+  },
+  DUTY_SERVED: {
+    title: "The path serves an array with duty",
+    meaning: "The rules require an alarm on an array that this path serves.",
+    next: "Keep the path proved; see the array's duty for what the alarm must do.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_SERVED_UNDECIDED: {
+    title: "The path serves an array whose duty is not settled",
+    meaning: "Whether the rules require this path depends on what the array's duty lists as missing.",
+    next: "Settle the duty; until then keep the path as if it were required.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_PATH_SHARED: {
+    title: "The path does not tell which array",
+    meaning: "It serves several arrays, so whoever is told must first find out which one has the fault.",
+    next: "Make the message name the array and inverter, or give each array its own signal.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_SIGNAL_NOT_ACCEPTED: {
+    title: "The rule does not list this kind of signal",
+    meaning: "The rule pack that binds names the accepted signals, and this path's is not among them.",
+    next: "Add a path whose signal the pack accepts, or correct the pack from your own copy of the rule.",
+    severity: "fault",
+    ...ours,
+  },
+  DUTY_TOO_FEW_ADDRESSES: {
+    title: "The message goes to too few addresses",
+    meaning: "A message alarm goes to more than one address, so that one absence does not silence it.",
+    next: "Add a second recipient who reads at other hours.",
+    severity: "caution",
+    ...practice,
+  },
+  DUTY_REPEAT_TOO_SLOW: {
+    title: "The message repeats too slowly, or not at all",
+    meaning: "A message alarm repeats hourly until the fault is acknowledged or cleared.",
+    next: "Set the repeat to 60 minutes or less, until acknowledged or cleared.",
+    severity: "caution",
+    ...practice,
+  },
+  DUTY_DETECTOR_BELOW_THRESHOLD: {
+    title: "The detector is set below the threshold of the rule",
+    meaning: "The inverter's check lets insulation fall under the limit of the rule before it speaks.",
+    next: "Raise the inverter's insulation limit to the threshold or above, then prove the alarm with the test resistor.",
+    severity: "fault",
+    ...ours,
+  },
+  DUTY_DETECTOR_UNKNOWN: {
+    title: "The detector's own limit is not stated",
+    meaning:
+      "The threshold of the rule is assumed to be set in the inverter. Nobody has recorded that it is.",
+    next: "Read the inverter's insulation limit and record it.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_THRESHOLD_UNKNOWN: {
+    title: "No insulation threshold can be given",
+    meaning: "The packs that may bind disagree or have no table, and the inverter's own limit is not stated.",
+    next: "Settle the duty, or record the inverter's insulation limit.",
+    severity: "caution",
+    ...ours,
+  },
+  DUTY_THRESHOLD_BY_RATING: {
+    title: "The threshold depends on whether kW or kVA counts",
+    meaning:
+      "Sources disagree whether the table goes by the array's kW or by the inverter's kVA, and here the two fall in different rows.",
+    next: "Look it up in your own copy. Until then set the detector to the higher of the two.",
+    severity: "caution",
+    source: "IEC 62548 table against a trade article",
+    tag: "memory",
+  },
+  DUTY_SHARED_CHECK: {
+    title: "Several arrays share one insulation check",
+    meaning:
+      "The inverter measures all its arrays in parallel: their sound insulation adds up against the limit.",
+    next: "Compare the common floor with the limit, and prove the alarm from each array.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_FLOOR_NEAR_THRESHOLD: {
+    title: "A sound array may set the alarm off when wet",
+    meaning:
+      "The lowest insulation that healthy modules may honestly show is near or below the limit of the check.",
+    next: "Expect alarms on wet mornings without a damaged place; consider dividing the array between more inverters.",
+    severity: "caution",
+    source: "IEC 61215-2 MQT 15",
+    tag: "memory",
+  },
+  DUTY_RESIDUAL_MONITOR_ABSENT: {
+    title: "No residual-current monitor behind an inverter without separation",
+    meaning:
+      "Where array and mains are not separated, a fault while feeding in is seen only by residual current.",
+    next: "Confirm in the inverter's papers that it monitors residual current, or fit a device that does.",
+    severity: "fault",
+    source: "IEC 62548, IEC 62109-2",
+    tag: "memory",
+  },
+  DUTY_SEPARATION_UNKNOWN: {
+    title: "Whether the inverter separates array and mains is not stated",
+    meaning: "The residual-current limit is given as for an inverter without separation, the stricter case.",
+    next: "Record the inverter's separation: none or simple.",
+    severity: "note",
+    ...ours,
+  },
+  DUTY_VOLTAGE_UNKNOWN: {
+    title: "The highest array voltage cannot be worked out",
+    meaning: "The voltage on the coldest day decides the duty's voltage line and the test resistor.",
+    next: "Supply the fields named in the finding.",
+    severity: "caution",
+    ...ours,
+  },
+} as const satisfies Readonly<Record<`DUTY_${string}`, SiteCodeEntry>>;

@@ -1,0 +1,11 @@
+export {
+  DETECTOR_TOLERANCE,
+  ELEMENT_VOLTAGE,
+  heat,
+  POWER_DERATING,
+  POWER_RATINGS,
+  type ProofResistor,
+  type ProofResistorInput,
+  proofResistor,
+  ratingFor,
+} from "./proof-resistor.ts";

@@ -1,0 +1,58 @@
+import type { Reason } from "../assess/assessment.ts";
+import type { PvArray, Site } from "../assess/site.ts";
+import { choiceOfPacks } from "./candidates.ts";
+import { decideWork, type DutyWithPacks } from "./decide-work.ts";
+import { partsOf, type Work } from "./known-facts.ts";
+import type { RulePack } from "./pack.ts";
+
+/**
+ * Whether the rules of the place require an earth-fault alarm on an array.
+ *
+ * Every way in which the unknown facts may fall is worked through. The answer is "undecided", naming what is missing,
+ * unless all of them agree. An altered array is judged for the alteration and for the installation; a duty that
+ * either brought stays.
+ *
+ * @param packs  the rule packs held, built-in and the user's
+ * @throws RangeError ASSESS_REFERENCE_UNKNOWN when the array names a module or inverter that the site does not have
+ * Check: checks/duty-dates, checks/duty-voltage
+ */
+export function decideDuty(array: PvArray, site: Site, packs: readonly RulePack[]): DutyWithPacks {
+  const parts = partsOf(array, site);
+  const choice = choiceOfPacks(site.place, packs);
+  const [latest, earlier] = worksOf(array).map((work) => decideWork(parts, site, work, choice, packs));
+  return earlier === undefined ? latest! : combined(latest!, earlier);
+}
+
+/** The latest work first. */
+function worksOf(array: PvArray): readonly Work[] {
+  const begun = array.workBegan === undefined ? {} : { begun: array.workBegan };
+  const installation = array.installed === undefined ? {} : { done: array.installed };
+  return array.altered === undefined
+    ? [{ what: "installed", ...installation, ...begun }]
+    : [
+        { what: "altered", done: array.altered, ...begun },
+        { what: "installed", ...installation },
+      ];
+}
+
+function combined(alteration: DutyWithPacks, installation: DutyWithPacks): DutyWithPacks {
+  if (alteration.alarm === "required")
+    return installation.alarm === "required"
+      ? alteration
+      : { ...alteration, reasons: [...alteration.reasons, ALTERED_ARRAY_ALARMED] };
+  if (installation.alarm === "required")
+    return { ...installation, reasons: [...installation.reasons, DUTY_STAYS] };
+  return installation.alarm === "undecided" ? installation : alteration;
+}
+
+const ALTERED_ARRAY_ALARMED: Reason = {
+  text: "The alteration brought the duty. An alarm watches the array as one circuit, so it covers the unaltered part too; the authority may ask less of that part.",
+  source: "rule for altered arrays",
+  tag: "design choice",
+};
+
+const DUTY_STAYS: Reason = {
+  text: "The installation brought the duty, and an alteration does not end it.",
+  source: "rule for altered arrays",
+  tag: "design choice",
+};
