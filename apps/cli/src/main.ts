@@ -1,1 +1,21 @@
-process.stdout.write("hi\n");
+import { fileURLToPath } from "node:url";
+import { earthbell } from "./earthbell.ts";
+import { Writer } from "./output/writer.ts";
+
+// The status is set, not forced with process.exit: text still on its way out is written first.
+process.exitCode = await earthbell(process.argv.slice(2), {
+  environment: process.env,
+  out: new Writer(process.stdout),
+  err: new Writer(process.stderr),
+  standardInput: () => process.stdin,
+  terminal: {
+    isTerminal: process.stdout.isTTY,
+    columns: process.stdout.isTTY ? process.stdout.columns : undefined,
+  },
+  today: () => {
+    const now = new Date();
+    const part = (value: number): string => String(value).padStart(2, "0");
+    return `${now.getFullYear()}-${part(now.getMonth() + 1)}-${part(now.getDate())}`;
+  },
+  demoFolder: fileURLToPath(new URL("../demo/", import.meta.url)),
+});

@@ -1,19 +1,22 @@
 import type { ArrayAssessment } from "@earthbell/engine";
-import { type NotedLines, textWidth } from "../terminal/margin.ts";
+import type { NotedLines } from "../terminal/margin.ts";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { figure, hardSpace, quantity } from "../terminal/quantity.ts";
-import { padEnd, wrap } from "../terminal/wrap.ts";
+import { findingsBlocks } from "./findings-text.ts";
+import { proofBlocks } from "./proof-blocks.ts";
+import { labelled, row } from "./row.ts";
 
 /** What an assessment says of one array: its duty with reasons, its voltage and limits, and how to prove the alarm. */
 export function arrayBlocks(array: ArrayAssessment, page: Page): NotedLines[] {
-  const area = array.areaM2 === null ? "area not known" : quantity(array.areaM2, "m²");
+  const area = array.areaM2 === null ? "area not known" : quantity(array.areaM2, "area");
   return [
-    row("Size", `${quantity(array.powerWatts, "W")}, ${area}`, page),
+    row("Size", `${quantity(array.powerWatts, "real power")}, ${area}`, page),
     ...dutyBlocks(array.duty, page),
     ...voltageBlock(array.maxVoltage, page),
     ...limitBlocks(array, page),
     ...proofBlocks(array.proofResistor, page),
+    ...findingsBlocks(array.findings, page),
   ];
 }
 
@@ -31,26 +34,30 @@ export function dutyWord(alarm: ArrayAssessment["duty"]["alarm"]): {
   return alarms[alarm];
 }
 
-function dutyBlocks(
-  { alarm, rulePack, reasons, missing }: ArrayAssessment["duty"],
-  page: Page,
-): NotedLines[] {
-  const { state, word } = alarms[alarm];
+function dutyBlocks(duty: ArrayAssessment["duty"], page: Page): NotedLines[] {
+  const { state, word } = alarms[duty.alarm];
+  const pack = duty.rulePack === null ? "no single rule pack decides" : `rule pack ${duty.rulePack}`;
   return [
     {
-      lines: [labelled("Duty", marked(state, word, page))],
-      note: rulePack === null ? "no rule pack is in force here" : `rule pack ${rulePack}`,
+      lines: [labelled("Duty", marked(state, word, page), page)],
+      note: duty.row === null ? pack : `${pack}, row ${duty.row}`,
     },
-    ...reasons.map(({ text, source, tag }) => row("", text, page, `${source}; ${tag}`)),
-    ...missing.map((what) => row("", `missing: ${what}`, page)),
+    ...duty.reasons.map(({ text, source, tag }) => row("", text, page, `${source}; ${tag}`)),
+    ...duty.alternatives.map((id) => row("", `rule pack ${id} may bind instead and says the same`, page)),
+    ...duty.missing.map((what) => row("", `missing: ${what}`, page)),
   ];
 }
+
+const methods: Readonly<Record<NonNullable<ArrayAssessment["maxVoltage"]>["method"], string>> = {
+  coefficient: "by the module's coefficient",
+  table: "by the temperature table",
+  stated: "as the site file states it",
+};
 
 function voltageBlock(voltage: ArrayAssessment["maxVoltage"], page: Page): NotedLines[] {
   if (voltage === null) return [row("Voltage", "not known", page)];
   const { volts, method, temperatureC, text, source, tag } = voltage;
-  const by = method === "coefficient" ? "by the module's coefficient" : "by the temperature table";
-  const value = `${quantity(volts, "V")} at ${quantity(temperatureC, "°C")}, ${by}`;
+  const value = `${quantity(volts, "voltage")} at ${quantity(temperatureC, "temperature")}, ${methods[method]}`;
   return [
     row("Voltage", value, page, noted(source, tag)),
     ...(text === undefined ? [] : [row("", text, page)]),
@@ -58,66 +65,41 @@ function voltageBlock(voltage: ArrayAssessment["maxVoltage"], page: Page): Noted
 }
 
 function limitBlocks(array: ArrayAssessment, page: Page): NotedLines[] {
-  const { insulationThreshold, insulationTest, residualLimit, healthyFloor } = array;
-  const blocks: NotedLines[] = [];
-  const add = (label: string, value: string, from: { source: string; tag: string } | null): void => {
-    blocks.push(row(label, value, page, from ? noted(from.source, from.tag) : undefined));
-  };
-  add(
-    "Threshold",
-    insulationThreshold ? `${quantity(insulationThreshold.ohms, "Ω")} insulation` : "not known",
-    insulationThreshold,
-  );
-  add("Healthy", floorText(healthyFloor), healthyFloor);
-  add(
-    "Test",
-    insulationTest
-      ? `at ${quantity(insulationTest.testVoltage, "V")}, at least ${quantity(insulationTest.minimumOhms, "Ω")}`
-      : "not known",
-    insulationTest,
-  );
-  add(
-    "Residual",
-    residualLimit
-      ? `${quantity(residualLimit.continuousMilliamps, "mA")} continuous, at most`
-      : "no limit applies or it is not known",
-    residualLimit,
-  );
-  return blocks;
+  const { insulationThreshold: threshold, insulationTest: test, residualLimit, healthyFloor } = array;
+  const line = (label: string, value: string, from: { source: string; tag: string } | null): NotedLines =>
+    row(label, value, page, from ? noted(from.source, from.tag) : undefined);
+  return [
+    line("Threshold", threshold ? thresholdText(threshold) : "not known", threshold),
+    line("Healthy", floorText(healthyFloor), healthyFloor),
+    line(
+      "Test",
+      test
+        ? `at ${quantity(test.testVoltage, "voltage")}, at least ${quantity(test.minimumOhms, "resistance")}`
+        : "not known",
+      test,
+    ),
+    line(
+      "Residual",
+      residualLimit
+        ? `${quantity(residualLimit.continuousMilliamps / 1000, "current")} continuous, at most`
+        : "no limit applies, or it is not known",
+      residualLimit,
+    ),
+  ];
+}
+
+function thresholdText({ ohms, otherwise }: NonNullable<ArrayAssessment["insulationThreshold"]>): string {
+  const text = `alarm below ${quantity(ohms, "resistance")}`;
+  if (!otherwise) return text;
+  return `${text}; by ${otherwise.rating} it would be ${quantity(otherwise.ohms, "resistance")}`;
 }
 
 function floorText(floor: ArrayAssessment["healthyFloor"]): string {
   if (floor === null) return "floor not known";
   const { ohms, marginToThreshold } = floor;
-  const text = `a sound array may show ${quantity(ohms, "Ω")}`;
+  const text = `a sound array may show as little as ${quantity(ohms, "resistance")}`;
   if (marginToThreshold === null) return text;
   return `${text}, ${figure(marginToThreshold, 3)}${hardSpace}times the threshold`;
-}
-
-function proofBlocks(resistor: ArrayAssessment["proofResistor"], page: Page): NotedLines[] {
-  if (resistor === null) return [row("Proof", "no test resistor could be worked out", page)];
-  const { ohms, watts, milliamps, elements, warnings } = resistor;
-  const parts = elements === 1 ? "one element" : `${figure(elements)} elements in series`;
-  const value = `${quantity(ohms, "Ω")}, ${quantity(watts, "W")}, ${parts}; it carries ${quantity(milliamps, "mA")}`;
-  return [
-    { lines: [labelled("Proof", marked("do-this", "read before the test resistor is used", page))] },
-    ...warnings.map((warning) => row("", warning, page)),
-    row("", `Test resistor: ${value}`, page),
-  ];
-}
-
-const labelWidth = 11;
-
-function labelled(label: string, text: string): string {
-  return `  ${padEnd(label, labelWidth)}${text}`;
-}
-
-/** A label, a value wrapped beside it, and where the value comes from. */
-function row(label: string, value: string, page: Page, note?: string): NotedLines {
-  const lines = wrap(value, textWidth(page) - labelWidth - 2).map((line, index) =>
-    labelled(index === 0 ? label : "", line),
-  );
-  return note === undefined ? { lines } : { lines, note };
 }
 
 function noted(source: string | undefined, tag: string | undefined): string | undefined {

@@ -2,7 +2,7 @@ import type { Finding, Visit } from "@earthbell/engine";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
-import { quantityWithInterval } from "../terminal/quantity.ts";
+import { resistanceWithInterval } from "../terminal/quantity.ts";
 import { bullets, heading, indented, narrower, paragraph } from "../terminal/section.ts";
 import { percent } from "../terminal/strip.ts";
 import { table } from "../terminal/table.ts";
@@ -53,14 +53,11 @@ function verdictText({ verdict, because }: Finding, page: Page): string[] {
 }
 
 function insulationText({ insulation, faultResistance }: Finding, page: Page): string[] {
-  const rows = insulation.map(({ string, ohms, low, high }) => [
-    `insulation of ${string}`,
-    quantityWithInterval({ value: ohms, low, high }, "Ω"),
+  const rows = insulation.map((measured) => [
+    `insulation of ${measured.string}`,
+    resistanceWithInterval(measured),
   ]);
-  if (faultResistance) {
-    const { ohms, low, high } = faultResistance;
-    rows.push(["the fault itself", quantityWithInterval({ value: ohms, low, high }, "Ω")]);
-  }
+  if (faultResistance) rows.push(["the fault itself", resistanceWithInterval(faultResistance)]);
   if (rows.length === 0) return [];
   const columns = [
     { title: "Resistance to earth", align: "left", flexible: true },

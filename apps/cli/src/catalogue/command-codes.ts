@@ -1,0 +1,70 @@
+import type { Entry } from "./entry.ts";
+
+const group = "the command line";
+
+/** What can be wrong with a command line. */
+export const commandCodes: readonly Entry[] = [
+  {
+    code: "COMMAND_NAME_UNKNOWN",
+    group,
+    title: "There is no such command",
+    meaning: "The first word is not the name of a command.",
+    next: "Type the suggested name, or `earthbell help` for the list.",
+  },
+  {
+    code: "COMMAND_OPTION_UNKNOWN",
+    group,
+    title: "The command has no such option",
+    meaning: "A word begins with a dash and is not an option of this command.",
+    next: "Type the suggested option. For a file whose name begins with a dash, write `--` before it.",
+  },
+  {
+    code: "COMMAND_OPTION_REPEATED",
+    group,
+    title: "An option is given twice",
+    meaning: "Only one value can hold, and two were given.",
+    next: "Leave one of them out.",
+  },
+  {
+    code: "COMMAND_VALUE_MISSING",
+    group,
+    title: "An option lacks its value",
+    meaning: "The option says something only together with a value.",
+    next: "Write the value after the option, or after an equals sign.",
+  },
+  {
+    code: "COMMAND_VALUE_UNEXPECTED",
+    group,
+    title: "A switch was given a value",
+    meaning: "The option is either there or not; it has no value.",
+    next: "Leave out the equals sign and what follows.",
+  },
+  {
+    code: "COMMAND_VALUE_UNKNOWN",
+    group,
+    title: "The option does not know this value",
+    meaning: "The option takes one of a few words, or a value of a certain form, and this is neither.",
+    next: "Use one of the values listed with the message.",
+  },
+  {
+    code: "COMMAND_OPERAND_MISSING",
+    group,
+    title: "A word is missing",
+    meaning: "The command needs a file or a name to work on.",
+    next: "Name it after the command; `-` stands for standard input.",
+  },
+  {
+    code: "COMMAND_OPERAND_UNEXPECTED",
+    group,
+    title: "One word too many",
+    meaning: "The command takes fewer words than were given.",
+    next: "Leave the word out, or look at `earthbell help COMMAND`.",
+  },
+  {
+    code: "COMMAND_INPUT_REPEATED",
+    group,
+    title: "Standard input is named twice",
+    meaning: "Standard input can be read once only.",
+    next: "Name `-` once.",
+  },
+];

@@ -1,0 +1,30 @@
+import type { Entry } from "./entry.ts";
+
+const group = "files";
+
+/** What can keep a file from being read at all. */
+export const fileCodes = [
+  {
+    code: "FILE_PATH_NOT_FOUND",
+    group,
+    title: "There is no such file",
+    meaning: "Nothing of this name is there, seen from the folder the command runs in.",
+    next: "Check the spelling and the folder.",
+  },
+  {
+    code: "FILE_PATH_IS_FOLDER",
+    group,
+    title: "This is a folder",
+    meaning: "A file was asked for and the name is that of a folder.",
+    next: "Name the files in it: `folder/*.yaml`.",
+  },
+  {
+    code: "FILE_PATH_NOT_READABLE",
+    group,
+    title: "The file cannot be opened",
+    meaning: "The system refuses to read it.",
+    next: "Look at the file's permissions, or copy it to a place of your own.",
+  },
+] as const satisfies readonly Entry[];
+
+export type FileCode = (typeof fileCodes)[number]["code"];

@@ -1,0 +1,37 @@
+import type { ArrayAssessment } from "@earthbell/engine";
+import type { NotedLines } from "../terminal/margin.ts";
+import { marked } from "../terminal/marks.ts";
+import type { Page } from "../terminal/page.ts";
+import { figure, quantity } from "../terminal/quantity.ts";
+import { labelled, row } from "./row.ts";
+
+/** How the alarm may be proved with a resistor: the cautions first, then the resistor. */
+export function proofBlocks(resistor: ArrayAssessment["proofResistor"], page: Page): NotedLines[] {
+  if (resistor === null) return [row("Proof", "no test resistor can be stated; see the findings", page)];
+  const cautions = resistor.warnings.map((warning) => row("", warning, page));
+  if (!resistor.permitted)
+    return [
+      {
+        lines: [labelled("Proof", marked("fault", "do not connect a test resistor here", page), page)],
+      },
+      ...cautions,
+    ];
+  const read = marked("do-this", "read this before a test resistor is connected", page);
+  return [
+    { lines: [labelled("Proof", read, page)] },
+    ...cautions,
+    ...resistorLines(resistor).map((line) =>
+      row("", line, page, "V²/R and V/R at the highest voltage; computed"),
+    ),
+  ];
+}
+
+function resistorLines(resistor: NonNullable<ArrayAssessment["proofResistor"]>): readonly string[] {
+  const { ohms, watts, milliamps, elements, series, atMostOhms } = resistor;
+  const current = quantity(milliamps / 1000, "current");
+  const single = `${quantity(ohms, "resistance")}, rated ${quantity(watts, "real power")}, carries ${current}`;
+  const most = `measured before use, not more than ${quantity(atMostOhms, "resistance")}`;
+  if (elements === 1) return [`${single}; ${most}`];
+  const each = `${quantity(series.ohmsEach, "resistance")}, rated ${quantity(series.wattsEach, "real power")} each`;
+  return [`${single}; made of ${figure(elements)} in series, ${each}; ${most}`];
+}

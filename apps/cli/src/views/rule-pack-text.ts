@@ -1,0 +1,153 @@
+import type { AlarmNeeds, Condition, DutyRow, Provenance, RulePack, Window } from "@earthbell/engine";
+import { type NotedLines, withMargin } from "../terminal/margin.ts";
+import type { Page } from "../terminal/page.ts";
+import { printable } from "../terminal/printable.ts";
+import { figure, hardSpace } from "../terminal/quantity.ts";
+import { heading } from "../terminal/section.ts";
+import { table } from "../terminal/table.ts";
+import { row } from "./row.ts";
+import { limitRows } from "./rule-pack-limits.ts";
+
+/** Rule packs in a table: what they are, where they bind and since when. */
+export function rulePackList(unsafe: readonly RulePack[], page: Page): string[] {
+  const columns = [
+    { title: "Pack", align: "left", flexible: true },
+    { title: "Where", align: "left", flexible: true },
+    { title: "Chosen by", align: "left" },
+    { title: "In force", align: "left", flexible: true },
+    { title: "Title", align: "left", flexible: true },
+  ] as const;
+  const rows = printable(unsafe).map((pack) => [
+    pack.id,
+    placesOf(pack),
+    pack.selectedBy,
+    pack.inForce.map(span).join(", ") || "when named",
+    pack.title,
+  ]);
+  return table(columns, rows, page);
+}
+
+/** One rule pack with every value, its source and its tag. */
+export function rulePackText(unsafe: RulePack, page: Page): string[] {
+  const pack = printable(unsafe);
+  const section = (title: string, rows: readonly NotedLines[]): NotedLines[] =>
+    rows.length === 0 ? [] : [{ lines: ["", ...heading(title, page)] }, ...rows];
+  return withMargin(
+    [
+      { lines: [page.style.strong(pack.title)] },
+      row("id", pack.id, page),
+      row("edition", pack.edition, page),
+      row("where", placesOf(pack), page),
+      row("chosen", choiceText(pack), page),
+      ...section(
+        "In force",
+        pack.inForce.map((window) => windowRow(window, page)),
+      ),
+      ...section("Duty: the first row whose conditions all hold decides", dutyRows(pack.duty, page)),
+      ...section("What the alarm must do", needRows(pack.alarm, page)),
+      ...limitRows(pack, page, section),
+      ...section(
+        "Notes",
+        (pack.notes ?? []).map((note) => row("", note.text, page, from(note))),
+      ),
+    ],
+    page,
+  );
+}
+
+function choiceText({ selectedBy }: RulePack): string {
+  return selectedBy === "date"
+    ? "by the day of the work; see below"
+    : "by the authority's adoption: a site file must name it (site.place.rules.pack)";
+}
+
+export function placesOf({ jurisdictions }: RulePack): string {
+  const places = jurisdictions.map(({ country, regions }) =>
+    regions === undefined ? country : regions.map((region) => `${country}-${region}`).join(", "),
+  );
+  return places.join(", ") || "only where a site file names it";
+}
+
+function span({ from: first, until }: Window): string {
+  if (first === undefined) return until === undefined ? "always" : `until ${until}`;
+  return until === undefined ? `from ${first}` : `${first} to ${until}`;
+}
+
+function windowRow(window: Window, page: Page): NotedLines {
+  const day = window.basis === "work-done" ? "work done" : "work begun";
+  const published =
+    window.publishedFor === undefined ? "" : `; dates published for ${window.publishedFor.join(", ")} only`;
+  const choice = window.binding === "choice" ? "one may choose it, as a whole" : "binding";
+  return row("", `${day} ${span(window)}: ${choice}${published}`, page, from(window));
+}
+
+function dutyRows(rows: readonly DutyRow[], page: Page): NotedLines[] {
+  return rows.flatMap((duty) => [
+    row(
+      "",
+      `${duty.id}: alarm ${duty.alarm.replace("-", " ")} when ${duty.when.map(conditionText).join(" and ") || "nothing above fits"}`,
+      page,
+      from(duty),
+    ),
+    row("", `  ${duty.text}`, page),
+  ]);
+}
+
+/** A condition of a duty row in words. */
+export function conditionText(condition: Condition): string {
+  switch (condition.fact) {
+    case "max-voltage":
+      return `the highest voltage is ${bounds(condition, "V")}`;
+    case "power-kilowatts":
+      return `the power is ${bounds(condition, "kW")}`;
+    case "parallel-strings":
+      return `the strings in parallel number ${bounds(condition, "")}`;
+    case "date":
+      return `the work falls ${spanWords(condition)}`;
+    default:
+      return `${condition.fact} is ${condition.is.join(" or ")}`;
+  }
+}
+
+function spanWords({ from: first, until }: { readonly from?: string; readonly until?: string }): string {
+  const parts = [
+    first === undefined ? undefined : `on or after ${first}`,
+    until === undefined ? undefined : `on or before ${until}`,
+  ];
+  return parts.filter((part) => part !== undefined).join(" and ") || "on any day";
+}
+
+function bounds(
+  { above, atMost }: { readonly above?: number; readonly atMost?: number },
+  unit: string,
+): string {
+  const value = (number: number): string => figure(number, 6) + (unit === "" ? "" : hardSpace + unit);
+  const parts = [
+    above === undefined ? undefined : `above ${value(above)}`,
+    atMost === undefined ? undefined : `at most ${value(atMost)}`,
+  ];
+  return parts.filter((part) => part !== undefined).join(" and ") || "anything";
+}
+
+function needRows(needs: AlarmNeeds | undefined, page: Page): NotedLines[] {
+  if (!needs) return [];
+  const named: readonly (readonly [
+    string,
+    ({ readonly value: unknown } & Provenance) | undefined,
+    string,
+  ])[] = [
+    ["signals", needs.signals, needs.signals.value.join(", ")],
+    ["noticed", needs.perceived, needs.perceived?.value ?? ""],
+    ["repeats", needs.repeatEveryMinutes, `at least every ${needs.repeatEveryMinutes?.value ?? ""} min`],
+    ["until", needs.until, needs.until?.value.join(" or ") ?? ""],
+    ["owner", needs.ownerInstructions, "is given written instructions"],
+    ["checks", needs.checkEveryHours, `insulation at least every ${needs.checkEveryHours?.value ?? ""} h`],
+  ];
+  return named.flatMap(([label, need, text]) =>
+    need === undefined || need.value === false ? [] : [row(label, text, page, from(need))],
+  );
+}
+
+function from({ source, tag }: Provenance): string {
+  return `${source}; ${tag}`;
+}
