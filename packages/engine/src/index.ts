@@ -9,3 +9,4 @@ export * from "./safety/index.ts";
 export * from "./path/index.ts";
 export * from "./circuit/index.ts";
 export * from "./simulate/index.ts";
+export * from "./notice/index.ts";

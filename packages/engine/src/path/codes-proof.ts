@@ -150,7 +150,7 @@ export const proofCodes = {
   },
   PATH_NOTICE_LONG_TAIL: {
     title: "Some faults stay unnoticed for a week",
-    meaning: "More than one fault in twenty would still be unnoticed after seven days by this path alone.",
+    meaning: "More than one fault in five would still be unnoticed after seven days by this path alone.",
     next: "Add a recipient or a second signal of another kind.",
     severity: "caution",
     effect: "none",

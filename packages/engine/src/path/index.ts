@@ -3,6 +3,7 @@ import type { Path } from "../assess/site.ts";
 import { judgeAnnunciator } from "./annunciator.ts";
 import type { PathContext } from "./context.ts";
 import { judgeDetector } from "./detector.ts";
+import { judgeNotice } from "./expected-notice.ts";
 import { judgeIndicator } from "./indicator.ts";
 import { findingOf, type Remark, verdictOf } from "./judgement.ts";
 import { judgeMessage } from "./message.ts";
@@ -34,11 +35,8 @@ function judgeSignal(path: Path, context: PathContext): readonly Remark[] {
  * @returns the verdict and every finding, each with its code, severity, figures, source and tag
  */
 export function judgePath(path: Path, context: PathContext): PathAssessment {
-  const remarks = [
-    ...judgeDetector(path, context),
-    ...judgeSignal(path, context),
-    ...judgeProof(path, context),
-  ];
+  const found = [...judgeDetector(path, context), ...judgeSignal(path, context)];
+  const remarks = [...found, ...judgeNotice(path, context, found), ...judgeProof(path, context)];
   return {
     path: path.id,
     signal: path.signal,

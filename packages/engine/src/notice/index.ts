@@ -1,0 +1,13 @@
+export { NOTICE_ASSUMPTIONS } from "./assumptions.ts";
+export { noticeFromSite, type FromSiteOptions, type NoticeFromSite } from "./from-site.ts";
+export type {
+  MessageChannel,
+  NoticeChannel,
+  NoticeDetector,
+  NoticeLink,
+  NoticeModel,
+  NoticeReader,
+  OnsetMix,
+  SiteChannel,
+} from "./notice-model.ts";
+export { timeToNotice, type NoticeAnswer, type NoticeOptions } from "./time-to-notice.ts";

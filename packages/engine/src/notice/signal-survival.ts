@@ -1,0 +1,134 @@
+import type { UtcMinute } from "../sun/sun-times.ts";
+import { activeMinutesAfter, activeMinutesBefore } from "./active-spans.ts";
+import type { Group, Scenario, SignalPlan, Watcher } from "./signal-plan.ts";
+
+/** Hazard gathered since detection, and exp(−hazard), of each watcher at each lag. */
+interface Gathered {
+  readonly hazard: Float64Array;
+  readonly still: Float64Array;
+}
+
+/** Scratch for survivals after one detection, reused from one detection to the next. */
+export interface SurvivalScratch {
+  readonly lags: Float64Array;
+  readonly gathered: readonly Gathered[];
+  /** Survival of each group of the plan. */
+  readonly groups: readonly Float64Array[];
+  readonly scenario: Float64Array;
+}
+
+export function survivalScratch(lags: Float64Array, { watchers, groups }: SignalPlan): SurvivalScratch {
+  const fresh = (): Float64Array => new Float64Array(lags.length);
+  const gathered = watchers.map(() => ({ hazard: fresh(), still: fresh() }));
+  return { lags, gathered, groups: groups.map(fresh), scenario: fresh() };
+}
+
+/** Work out what every watcher gathers after a detection. */
+function gatherAfter(at: UtcMinute, watchers: readonly Watcher[], scratch: SurvivalScratch): void {
+  watchers.forEach(({ spans, perMinute }, w) => {
+    const { hazard, still } = scratch.gathered[w]!;
+    activeMinutesAfter(spans, at, scratch.lags, hazard);
+    let last = 0;
+    let lastStill = 1;
+    for (let k = 0; k < hazard.length; k++) {
+      const value = hazard[k]! * perMinute;
+      // Through the hours in which nobody looks nothing changes, and no exponential is needed.
+      if (value !== last) {
+        last = value;
+        lastStill = Math.exp(-value);
+      }
+      hazard[k] = value;
+      still[k] = lastStill;
+    }
+  });
+}
+
+/** Beyond this hazard exp() of its negative nears the smallest double, so the quotient form is not used. */
+const QUOTIENT_LIMIT = 500;
+
+/** Index of the first of a rising list of lags that is greater than a lag. */
+function firstAfter(lags: Float64Array, lag: number): number {
+  let low = 0;
+  let high = lags.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (lags[middle]! <= lag) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+interface InPlay {
+  readonly lag: number;
+  readonly never: number;
+  readonly watcher: Watcher;
+  readonly gathered: Gathered;
+}
+
+/** Multiply a survival by that of one member who comes into play at a lag. */
+function multiplyMember(at: UtcMinute, member: InPlay, lags: Float64Array, out: Float64Array): void {
+  const { lag, never, watcher, gathered } = member;
+  if (lag === Infinity || never >= 1) return;
+  const heeds = 1 - never;
+  const { hazard, still } = gathered;
+  if (lag <= 0) {
+    for (let k = 0; k < out.length; k++) out[k]! *= never + heeds * still[k]!;
+    return;
+  }
+  const { spans, perMinute } = watcher;
+  const already = (activeMinutesBefore(spans, at + lag) - activeMinutesBefore(spans, at)) * perMinute;
+  const scale = Math.exp(already);
+  for (let k = firstAfter(lags, lag); k < out.length; k++) {
+    const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
+    out[k]! *= never + heeds * Math.min(1, left);
+  }
+}
+
+function addScenario(
+  at: UtcMinute,
+  { members }: Group,
+  { weight, lags }: Scenario,
+  watchers: readonly Watcher[],
+  scratch: SurvivalScratch,
+  sum: Float64Array,
+): void {
+  const { scenario } = scratch;
+  scenario.fill(weight);
+  members.forEach(({ watcher: w, never }, m) => {
+    const member = { lag: lags[m]!, never, watcher: watchers[w]!, gathered: scratch.gathered[w]! };
+    multiplyMember(at, member, scratch.lags, scenario);
+  });
+  for (let k = 0; k < sum.length; k++) sum[k]! += scenario[k]!;
+}
+
+/**
+ * Work out, for one detection, the probability that no member of each group has noticed by each lag.
+ *
+ * Exact for the model: exponentials in the time each watcher was active, mixed over the states of the common causes.
+ */
+export function followDetection(
+  at: UtcMinute,
+  { watchers, groups }: SignalPlan,
+  scratch: SurvivalScratch,
+): void {
+  gatherAfter(at, watchers, scratch);
+  groups.forEach((group, g) => {
+    const sum = scratch.groups[g]!;
+    sum.fill(0);
+    for (const scenario of group.scenarios) addScenario(at, group, scenario, watchers, scratch, sum);
+    for (let k = 0; k < sum.length; k++) sum[k] = group.floor + (1 - group.floor) * sum[k]!;
+  });
+}
+
+/** Survival of one combination after the detection last followed: the product of its groups. */
+export function combinedSurvival(
+  combination: readonly number[],
+  scratch: SurvivalScratch,
+  out: Float64Array,
+): void {
+  out.fill(1);
+  for (const g of combination) {
+    const group = scratch.groups[g]!;
+    for (let k = 0; k < out.length; k++) out[k]! *= group[k]!;
+  }
+}

@@ -1,0 +1,80 @@
+import type { Path } from "../assess/site.ts";
+import { noticeFromSite, type NoticeAnswer, timeToNotice } from "../notice/index.ts";
+import { pathCode } from "./codes.ts";
+import type { PathContext } from "./context.ts";
+import { figure, listed, type Remark } from "./judgement.ts";
+
+const LATE_MEDIAN_HOURS = 36;
+const LONG_TAIL_SHARE = 0.2;
+/** Longest time to notice that is followed; later, or never, is given as this. */
+const HORIZON_HOURS = 28 * 24;
+/** Onsets of every eighth day reach every weekday and season; within 0.1 h of every day's. */
+const EVERY_DAYS = 8;
+
+/** `half of all faults are known within 12.1 h`, or that they are not within the time followed. */
+function share(words: string, value: number | null): string {
+  if (value !== null) return `${words} of all faults are known within ${figure(value)} h`;
+  return `fewer than ${words} of all faults are known within ${HORIZON_HOURS / 24} days`;
+}
+
+function expectedRemark(answer: NoticeAnswer): Remark {
+  const known = `${share("half", answer.medianHours)}, ${share("95 %", answer.p95Hours)}`;
+  const text = `By this path alone ${known}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h.`;
+  const figures = {
+    medianNoticeHours: answer.medianHours ?? HORIZON_HOURS,
+    p95NoticeHours: answer.p95Hours ?? HORIZON_HOURS,
+    unnoticedAfter24h: answer.unnoticedAfter24h,
+  };
+  return { code: "PATH_NOTICE_EXPECTED", text, figures };
+}
+
+function verdictRemarks(answer: NoticeAnswer): readonly Remark[] {
+  const { medianHours, unnoticedAfter7d } = answer;
+  if (medianHours === null || medianHours > LATE_MEDIAN_HOURS) {
+    const text = `Half of all faults go unnoticed for more than ${medianHours === null ? "28 days" : `${figure(medianHours)} h`}.`;
+    return [{ code: "PATH_NOTICE_LATE", text }];
+  }
+  if (unnoticedAfter7d <= LONG_TAIL_SHARE) return [];
+  const text = `${figure(unnoticedAfter7d * 100)} % of all faults are still unnoticed after seven days by this path alone.`;
+  return [{ code: "PATH_NOTICE_LONG_TAIL", text }];
+}
+
+/** What decides whether anybody is reached at all is not stated, so no figure can stand for it. */
+function undecided(path: Path, remarks: readonly Remark[]): boolean {
+  const unknown = new Set<string>([
+    "PATH_INDICATOR_PLACE_UNKNOWN",
+    "PATH_INDICATOR_PASSES_UNKNOWN",
+    "PATH_LISTENER_UNKNOWN",
+    "PATH_LOAD_SILENT",
+    "PATH_SERVES_NO_ARRAY",
+  ]);
+  return path.signal === "annunciator" && path.loop === undefined
+    ? true
+    : remarks.some((remark) => unknown.has(remark.code));
+}
+
+/**
+ * The time to notice of one path by itself, and whether it is short enough, given what was already found about it.
+ *
+ * A signal found to fall short on site (too quiet, too far, too little voltage) is taken as never perceived. Where a
+ * missing fact leaves the verdict open the figures are given but not judged.
+ */
+export function judgeNotice(path: Path, context: PathContext, found: readonly Remark[]): readonly Remark[] {
+  if (undecided(path, found)) return [];
+  const effects = new Set(found.map((remark) => pathCode(remark.code).effect));
+  const { model, assumed } = noticeFromSite(context.site, {
+    paths: [path],
+    perceived: [{ path: path.id, perceived: !effects.has("falls-short") }],
+    ...(context.onDate === undefined ? {} : { onDate: context.onDate }),
+  });
+  const answer = timeToNotice(model, { combinations: [[path.id]], everyDays: EVERY_DAYS })[0]!;
+  const remarks: Remark[] = [expectedRemark(answer)];
+  if (!effects.has("cannot-tell")) remarks.push(...verdictRemarks(answer));
+  if (assumed.length > 0) {
+    remarks.push({
+      code: "PATH_NOTICE_ASSUMED",
+      text: `The time to notice assumes that ${listed(assumed)}.`,
+    });
+  }
+  return remarks;
+}
