@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Inverter, Path, Person, Proof, PvArray, Site } from "../assess/site.ts";
+import type { Path, Site } from "../assess/site.ts";
 import { judgePath, PATH_CODES, type PathCode } from "./index.ts";
 import { annunciator, indicator, message, tarn } from "./tarn.fixture.ts";
 
