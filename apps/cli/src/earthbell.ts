@@ -67,14 +67,14 @@ function operandFaults({ operands }: Command, given: readonly string[]): readonl
         code: "COMMAND_OPERAND_MISSING",
         message: `Name ${operands.what}.`,
         suggestions: [],
-        near: false,
+        lead: "example",
       },
     ];
   return given.slice(operands.most).map((extra) => ({
     code: "COMMAND_OPERAND_UNEXPECTED",
     message: `${JSON.stringify(extra)} is one word too many here.`,
     suggestions: [],
-    near: false,
+    lead: "example",
   }));
 }
 

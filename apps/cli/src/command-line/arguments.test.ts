@@ -63,7 +63,7 @@ describe("parseArguments", () => {
 
   it("lists all options when none is near", () => {
     const [fault] = parse("--zzzzzz").faults;
-    expect(fault?.near).toBe(false);
+    expect(fault?.lead).toBe("all");
     expect(fault?.suggestions).toHaveLength(options.length);
   });
 

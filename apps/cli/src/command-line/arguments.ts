@@ -75,7 +75,7 @@ function unknownOption(word: string, name: string, options: readonly Option[]): 
     code: "COMMAND_OPTION_UNKNOWN",
     message: `There is no option ${word.split("=", 1)[0] ?? word} here.`,
     suggestions: (close.length > 0 ? close : known).map((one) => `--${one}`),
-    near: close.length > 0,
+    lead: close.length > 0 ? "near" : "all",
   };
 }
 
@@ -84,7 +84,7 @@ function valueUnexpected(option: Option, value: string): UsageFault {
     code: "COMMAND_VALUE_UNEXPECTED",
     message: `--${option.name} takes no value, but ${JSON.stringify(value)} was given.`,
     suggestions: [`--${option.name}`],
-    near: true,
+    lead: "near",
   };
 }
 
@@ -94,7 +94,7 @@ function valueMissing(option: Option): UsageFault {
     code: "COMMAND_VALUE_MISSING",
     message: `--${option.name} needs a value.`,
     suggestions: [`--${option.name} ${example}`],
-    near: true,
+    lead: "near",
   };
 }
 
@@ -105,7 +105,7 @@ function valueUnknown(option: Option, value: string): UsageFault {
     code: "COMMAND_VALUE_UNKNOWN",
     message: `--${option.name} does not know ${JSON.stringify(value)}.`,
     suggestions: (close.length > 0 ? close : choices).map((one) => `--${option.name}=${one}`),
-    near: close.length > 0,
+    lead: close.length > 0 ? "near" : "all",
   };
 }
 
@@ -114,6 +114,6 @@ function repeated(option: Option): UsageFault {
     code: "COMMAND_OPTION_REPEATED",
     message: `--${option.name} is given more than once and only one can hold.`,
     suggestions: [],
-    near: false,
+    lead: "example",
   };
 }

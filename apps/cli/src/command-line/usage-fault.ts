@@ -5,6 +5,6 @@ export interface UsageFault {
   readonly message: string;
   /** Words that would be accepted. */
   readonly suggestions: readonly string[];
-  /** true: the suggestions are close to what was typed; false: they are all there is. */
-  readonly near: boolean;
+  /** The suggestions are close to what was typed, or all there is, or an example of what is wanted. */
+  readonly lead: "near" | "all" | "example";
 }

@@ -14,10 +14,13 @@ export function usageText(faults: readonly UsageFault[], helpLine: string, page:
   ];
 }
 
-function suggestionLines({ suggestions, near }: UsageFault, page: Page): string[] {
+function suggestionLines({ suggestions, lead }: UsageFault, page: Page): string[] {
   if (suggestions.length === 0) return [];
-  const lead = near ? "Did you mean" : "Known here:";
   const list = suggestions.map(withoutControls);
-  const text = near ? `${lead} ${list.join(" or ")} ?` : `${lead} ${list.join(", ")}`;
-  return wrap(text.replace(" ?", "?"), page.width - 2).map((line) => `  ${line}`);
+  const texts = {
+    near: `Did you mean ${list.join(" or ")}?`,
+    all: `Known here: ${list.join(", ")}`,
+    example: `For example: ${list.join(", ")}`,
+  };
+  return wrap(texts[lead], page.width - 2).map((line) => `  ${line}`);
 }

@@ -46,6 +46,6 @@ function codeUnknown(code: string): Parameters<typeof usageText>[0][number] {
     code: "COMMAND_VALUE_UNKNOWN",
     message: `There is no code ${JSON.stringify(code)}.`,
     suggestions: close.map((one) => `earthbell explain ${one}`),
-    near: true,
+    lead: "near",
   };
 }

@@ -43,6 +43,6 @@ export function commandUnknown(
     code: "COMMAND_NAME_UNKNOWN",
     message: `There is no command ${JSON.stringify(typed)}.`,
     suggestions: (close.length > 0 ? close : names).map((one) => `earthbell ${one}`),
-    near: close.length > 0,
+    lead: close.length > 0 ? "near" : "all",
   };
 }

@@ -3,28 +3,20 @@ import { type NotedLines, withMargin } from "../terminal/margin.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { figure, hardSpace } from "../terminal/quantity.ts";
-import { heading } from "../terminal/section.ts";
-import { table } from "../terminal/table.ts";
+import { heading, paragraph } from "../terminal/section.ts";
 import { row } from "./row.ts";
 import { limitRows } from "./rule-pack-limits.ts";
 
-/** Rule packs in a table: what they are, where they bind and since when. */
+/** Rule packs as a list: what they are, where they bind and since when. */
 export function rulePackList(unsafe: readonly RulePack[], page: Page): string[] {
-  const columns = [
-    { title: "Pack", align: "left", flexible: true },
-    { title: "Where", align: "left", flexible: true },
-    { title: "Chosen by", align: "left" },
-    { title: "In force", align: "left", flexible: true },
-    { title: "Title", align: "left", flexible: true },
-  ] as const;
-  const rows = printable(unsafe).map((pack) => [
-    pack.id,
-    placesOf(pack),
-    pack.selectedBy,
-    pack.inForce.map(span).join(", ") || "when named",
-    pack.title,
-  ]);
-  return table(columns, rows, page);
+  return printable(unsafe).flatMap((pack) => {
+    const when = pack.selectedBy === "name" ? "when a site file names it" : pack.inForce.map(span).join(", ");
+    return [
+      page.style.strong(pack.id),
+      ...paragraph(pack.title, page),
+      ...paragraph(`${placesOf(pack)}; ${when}`, page),
+    ];
+  });
 }
 
 /** One rule pack with every value, its source and its tag. */
@@ -61,11 +53,11 @@ function choiceText({ selectedBy }: RulePack): string {
     : "by the authority's adoption: a site file must name it (site.place.rules.pack)";
 }
 
-export function placesOf({ jurisdictions }: RulePack): string {
+function placesOf({ jurisdictions }: RulePack): string {
   const places = jurisdictions.map(({ country, regions }) =>
     regions === undefined ? country : regions.map((region) => `${country}-${region}`).join(", "),
   );
-  return places.join(", ") || "only where a site file names it";
+  return places.join(", ") || "any place";
 }
 
 function span({ from: first, until }: Window): string {

@@ -1,4 +1,5 @@
 export { BUILT_IN_PACKS, packsWith } from "./built-in-packs.ts";
+export { type Candidate, candidatesAt, choiceOfPacks, type Occasion } from "./candidates.ts";
 export { decideDuty } from "./decide.ts";
 export type { DutyWithPacks } from "./decide-work.ts";
 export type * from "./pack.ts";
