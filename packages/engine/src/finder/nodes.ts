@@ -15,6 +15,8 @@ export interface Nodes {
 const CLUSTER = [-4, -3.2, -2.4, -1.6, -0.8, 0, 0.8, 1.6, 2.4, 3.2, 4];
 /** A likelihood wider than this in ln G is followed well enough by the coarse grid. */
 const NARROW = 0.5;
+/** Below this width the likelihood beyond the cluster is nil for every purpose. */
+const NEEDLE = 0.15;
 
 /** Nodes over ln g, g the healthy leakage of one module [S]. `contains` marks the configurations that hold a fault. */
 export function healthyNodes(
@@ -49,24 +51,30 @@ function healthyStep(g: number, faulty: readonly Measured[]): number {
   return Math.max(step, 0.004);
 }
 
-/** Nodes over ln Gf, the conductance of the fault [S], for a held healthy leakage g. */
+/**
+ * Nodes over ln Gf, the conductance of the fault [S], for a held healthy leakage g. Where a configuration that holds the
+ * fault has a needle, the nodes lie on it alone: elsewhere the likelihood is nil.
+ */
 export function faultNodes(problem: Problem, contains: Uint8Array, g: number, coarseStep = 1): Nodes {
   const low = -Math.log(FAULT_RESISTANCE_OHMS.max);
   const high = -Math.log(FAULT_RESISTANCE_OHMS.min);
   const nodes: number[] = [];
-  const count = Math.ceil((high - low) / coarseStep);
-  for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
-  for (const measured of narrowest(problem.measured.filter((_, c) => contains[c] === 1))) {
-    const healthy = g * measured.configuration.moduleCount;
-    const total = Math.exp(measured.table.best.lnG);
+  const [needle] = narrowest(problem.measured.filter((_, c) => contains[c] === 1));
+  if (needle) {
+    const healthy = g * needle.configuration.moduleCount;
+    const total = Math.exp(needle.table.best.lnG);
     const width = Math.hypot(
-      measured.table.best.sigma,
+      needle.table.best.sigma,
       (problem.leakageSpread * Math.min(healthy, total)) / total,
     );
     for (const z of CLUSTER) {
       const fault = total * Math.exp(z * width) - healthy;
       if (fault > 0) nodes.push(Math.log(fault));
     }
+  }
+  if (!needle || needle.table.best.sigma > NEEDLE) {
+    const count = Math.ceil((high - low) / coarseStep);
+    for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
   }
   return trapezoid(nodes, low, high);
 }

@@ -7,7 +7,7 @@ export interface ClassEvidence {
   readonly placeClass: PlaceClass;
   /** ln of likelihood × prior, integrated, for each place of the class (weights not yet applied). */
   readonly lnEvidence: Float64Array;
-  /** Quadrature nodes that matter. */
+  /** Quadrature nodes that matter, for the places of the class or for any place between them. */
   readonly nodes: readonly EvidenceNode[];
 }
 
@@ -116,6 +116,8 @@ function sumOverPlaces(
 ): ClassEvidence {
   const places = placeClass.places;
   const sums = new Float64Array(places.length);
+  // A place that no node reaches keeps its best exponent, so that hopeless hypotheses still compare.
+  const best = new Float64Array(places.length).fill(-Infinity);
   const shares = Float64Array.from(places, (place) => place.share);
   const nodes: EvidenceNode[] = [];
   for (const node of list) {
@@ -125,14 +127,22 @@ function sumOverPlaces(
     for (let p = 0; p < shares.length; p++) {
       const share = shares[p]!;
       const exponent = node.constant - top - (node.a * share + node.b) * share;
+      if (exponent > best[p]!) best[p] = exponent;
       if (exponent < -NEGLIGIBLE - 10) continue;
       const value = Math.exp(exponent);
       sums[p]! += value;
       mass += value * placeClass.weight[p]!;
     }
-    if (mass > 0) nodes.push({ ...node, lnMass: Math.log(mass) + top });
+    nodes.push({ ...node, lnMass: Math.log(mass) + top });
   }
-  return { placeClass, lnEvidence: sums.map((sum) => Math.log(sum) + top), nodes };
+  const lnEvidence = sums.map((sum, p) => (sum > 0 ? Math.log(sum) : Math.max(best[p]!, -1e6)) + top);
+  return { placeClass, lnEvidence, nodes };
+}
+
+/** What "no point fault" makes of the readings, integrated over healthy leakage. */
+export interface HealthyEvidence {
+  readonly lnEvidence: number;
+  readonly nodes: readonly { readonly g: number; readonly lnMass: number }[];
 }
 
 /** Evidence of "no point fault": healthy leakage only, its centroid within `lopsided` of the even spread's. */
@@ -140,10 +150,7 @@ export function integrateHealthy(
   problem: Problem,
   lopsided: number,
   leakageOhms = problem.leakageOhms,
-): {
-  readonly lnEvidence: number;
-  readonly nodes: readonly { readonly g: number; readonly lnMass: number }[];
-} {
+): HealthyEvidence {
   const healthy: Nodes = healthyNodes(problem, null, leakageOhms);
   const parabola: Parabola = { constant: 0, a: 0, b: 0 };
   const nodes = healthy.ln.map((ln, i) => {

@@ -1,6 +1,12 @@
 import { HYPOTHESIS_PRIOR, LEAKAGE_LOPSIDED, MODULE_LEAKAGE_OHMS } from "./priors.ts";
-import { integrateClass, integrateHealthy, lnSumExp, type ClassEvidence } from "./one-fault.ts";
-import type { Problem } from "./problem.ts";
+import {
+  integrateClass,
+  integrateHealthy,
+  lnSumExp,
+  type ClassEvidence,
+  type HealthyEvidence,
+} from "./one-fault.ts";
+import type { PlaceClass, Problem } from "./problem.ts";
 import { crossClassEvidence, sameClassEvidence } from "./two-faults.ts";
 
 export type HypothesisName = "none" | "wetness" | "one" | "two";
@@ -12,7 +18,8 @@ export interface Posterior {
   /** Probability of each place of the problem, given that there is one fault; sums to 1. */
   readonly places: Float64Array;
   readonly classes: readonly ClassEvidence[];
-  readonly healthy: { readonly nodes: readonly { readonly g: number; readonly lnMass: number }[] };
+  readonly healthy: HealthyEvidence;
+  readonly wetness: HealthyEvidence;
   /** ln evidence of one fault in each class, place weights applied, normalised over all places. */
   readonly lnClass: readonly number[];
 }
@@ -21,7 +28,7 @@ export interface Posterior {
 const PAIRED_CLASSES = 5;
 
 export function posteriorOf(problem: Problem): Posterior {
-  const classes = problem.classes.map((placeClass) => integrateClass(problem, placeClass));
+  const classes = integrateClasses(problem);
   const lnTotalWeight = Math.log(problem.places.reduce((sum, place) => sum + place.weight, 0));
   const lnPlaces = new Float64Array(problem.places.length).fill(-Infinity);
   const lnClass = classes.map(({ placeClass, lnEvidence }) => {
@@ -57,8 +64,32 @@ export function posteriorOf(problem: Problem): Posterior {
     places: lnPlaces.map((value) => Math.exp(value - lnOne)),
     classes,
     healthy,
+    wetness,
     lnClass,
   };
+}
+
+/** Strings that every configuration sees alike share one integration. */
+function integrateClasses(problem: Problem): ClassEvidence[] {
+  const done = new Map<string, ClassEvidence>();
+  return problem.classes.map((placeClass) => {
+    const key = signature(placeClass);
+    const same = done.get(key);
+    if (same) return { ...same, placeClass };
+    const evidence = integrateClass(problem, placeClass);
+    done.set(key, evidence);
+    return evidence;
+  });
+}
+
+function signature({ contains, slope, offset, places, weight }: PlaceClass): string {
+  return [
+    contains.join(),
+    slope.join(),
+    offset.join(),
+    places.map((place) => place.share).join(),
+    weight.join(),
+  ].join(";");
 }
 
 function twoFaultEvidence(
@@ -70,16 +101,23 @@ function twoFaultEvidence(
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const order = lnClass.map((_, i) => i).sort((a, b) => lnClass[b]! - lnClass[a]!);
   const kept = [...new Set([...order.slice(0, PAIRED_CLASSES), ...leakiest(problem, classes)])];
-  const separable = problem.measured.length > 1;
+  const pairs = new Map<string, number>();
   const terms: number[] = [];
   for (const [rank, i] of kept.entries()) {
+    const first = classes[i]!;
     const share = weights[i]! / total;
-    if (classes[i]!.placeClass.places.length > 1)
-      terms.push(2 * Math.log(share) + sameClassEvidence(problem, classes[i]!.placeClass));
-    if (!separable) continue;
+    const together = sameClassEvidence(first);
+    terms.push(2 * Math.log(share) + together);
     for (const j of kept.slice(rank + 1)) {
-      const pair = Math.log(2 * share * (weights[j]! / total));
-      terms.push(pair + crossClassEvidence(problem, classes[i]!.placeClass, classes[j]!.placeClass));
+      const second = classes[j]!;
+      const lnPrior = Math.log(2 * share * (weights[j]! / total));
+      const separated = first.placeClass.contains.some((held, c) => held !== second.placeClass.contains[c]);
+      const key = `${signature(first.placeClass)} ${signature(second.placeClass)}`;
+      const evidence = separated
+        ? (pairs.get(key) ?? crossClassEvidence(problem, first.placeClass, second.placeClass))
+        : together;
+      pairs.set(key, evidence);
+      terms.push(lnPrior + evidence);
     }
   }
   return lnSumExp(terms);

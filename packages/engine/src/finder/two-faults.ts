@@ -1,33 +1,17 @@
 import { lookUp, type TableEntry } from "./configuration-likelihood.ts";
-import { healthyNodes, faultNodes } from "./nodes.ts";
-import { lnSumExp, parabolaAt, type Parabola } from "./one-fault.ts";
+import { faultNodes, healthyNodes } from "./nodes.ts";
+import { type ClassEvidence, lnSumExp } from "./one-fault.ts";
 import type { PlaceClass, Problem } from "./problem.ts";
 
 /**
  * Two faults that no configuration separates look exactly like one at their weighted centre, anywhere between them,
  * so their evidence is that of one fault at a place taken from the whole stretch and not only from its junctions.
  */
-export function sameClassEvidence(problem: Problem, placeClass: PlaceClass): number {
-  const healthy = healthyNodes(problem, placeClass.contains);
-  const parabola: Parabola = { constant: 0, a: 0, b: 0 };
+export function sameClassEvidence({ placeClass, nodes }: ClassEvidence): number {
   const low = placeClass.places[0]!.share;
   const high = placeClass.places[placeClass.places.length - 1]!.share;
   if (high - low < 1e-9) return -Infinity;
-  const terms: number[] = [];
-  for (let i = 0; i < healthy.ln.length; i++) {
-    const g = Math.exp(healthy.ln[i]!);
-    const faults = faultNodes(problem, placeClass.contains, g);
-    for (let j = 0; j < faults.ln.length; j++) {
-      parabolaAt(problem, placeClass, g, Math.exp(faults.ln[j]!), problem.lopsided, parabola);
-      terms.push(
-        parabola.constant +
-          healthy.lnWeight[i]! +
-          faults.lnWeight[j]! +
-          lnParabolaMean(parabola.a, parabola.b, low, high),
-      );
-    }
-  }
-  return lnSumExp(terms);
+  return lnSumExp(nodes.map((node) => node.constant + lnParabolaMean(node.a, node.b, low, high)));
 }
 
 /** ln of the mean over x in [low, high] of exp(−a·x² − b·x). */
@@ -83,7 +67,7 @@ export function crossClassEvidence(problem: Problem, first: PlaceClass, second: 
           Math.exp(seconds.ln[k]!),
           grid,
         );
-        if (plane.constant + lnPrior < top - NEGLIGIBLE) continue;
+        if (plane.constant + lnPrior + lnPlaneBound(plane) < top - NEGLIGIBLE) continue;
         const term = plane.constant + lnPrior + lnPlaneMean(plane, grid);
         if (term > top) top = term;
         terms.push(term);
@@ -159,6 +143,19 @@ function planeAt(
     y += (rest * slopeY) / variance;
   }
   return { constant, xx, yy, xy, x, y };
+}
+
+/** Largest that the quadratic part can be, wherever the two places are. */
+function lnPlaneBound(plane: Plane): number {
+  const determinant = 4 * plane.xx * plane.yy - plane.xy * plane.xy;
+  if (plane.xx < 1e-9 || plane.yy < 1e-9 || determinant < 1e-6 * plane.xx * plane.yy) {
+    const alongX = plane.xx > 1e-9 ? (plane.x * plane.x) / (4 * plane.xx) : Math.max(0, -plane.x);
+    const alongY = plane.yy > 1e-9 ? (plane.y * plane.y) / (4 * plane.yy) : Math.max(0, -plane.y);
+    return Math.max(alongX, alongY, Math.max(0, -plane.x) + Math.max(0, -plane.y));
+  }
+  return (
+    (plane.yy * plane.x * plane.x + plane.xx * plane.y * plane.y - plane.xy * plane.x * plane.y) / determinant
+  );
 }
 
 function lnPlaneMean(plane: Plane, grid: { first: CoarseGrid; second: CoarseGrid }): number {

@@ -95,7 +95,11 @@ export function readingCandidates(problem: Problem): Candidate[] {
       why: "a known resistor across the meter measures a low insulation that the meter alone cannot",
     });
   const tester = problem.bench.testers.keys().next().value;
-  if (tester !== undefined) {
+  const tested = problem.visit.readings.some(
+    (taken) =>
+      taken.kind === "insulation" && configurationKey(problem, taken) === configurationKey(problem, where),
+  );
+  if (tester !== undefined && !tested) {
     const volts = problem.level.volts * (problem.measured[0]?.configuration.nominal ?? 0) > 500 ? 1000 : 500;
     candidates.push({
       action: "tester",

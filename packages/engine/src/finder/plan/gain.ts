@@ -1,4 +1,4 @@
-import type { Prediction } from "./predict.ts";
+import type { Predictions } from "./predict.ts";
 import type { Scenario } from "./scenarios.ts";
 
 /** Information that a set of readings is expected to give about the place, in bits. */
@@ -10,12 +10,12 @@ export interface Gain {
 
 const LN2 = Math.log(2);
 
-/** Entropy of the place in bits, "no fault" counting as a place of its own. */
+/** Entropy of the answer in bits: which place, or no fault, two faults, wetness. */
 export function placeEntropyBits(scenarios: readonly Scenario[], weights: ArrayLike<number>): number {
   const sums = new Map<number, number>();
   for (let i = 0; i < scenarios.length; i++) {
-    const place = scenarios[i]!.place;
-    sums.set(place, (sums.get(place) ?? 0) + weights[i]!);
+    const answer = scenarios[i]!.answer;
+    sums.set(answer, (sums.get(answer) ?? 0) + weights[i]!);
   }
   let bits = 0;
   for (const sum of sums.values()) if (sum > 0) bits -= (sum * Math.log(sum)) / LN2;
@@ -23,38 +23,45 @@ export function placeEntropyBits(scenarios: readonly Scenario[], weights: ArrayL
 }
 
 /**
- * Expected drop of the place's entropy: each scenario in turn is the truth, its predicted readings are weighed against
- * every other's. Distances use twice the variance, which stands for the noise of the outcome itself.
+ * Expected drop of the answer's entropy: each scenario in turn is the truth, its predicted readings are weighed against
+ * every other's. Distances use both variances, which stands for the noise of the outcome itself.
  */
 export function expectedGain(
   scenarios: readonly Scenario[],
   weights: Float64Array,
-  predictions: readonly (readonly Prediction[])[],
+  predictions: readonly Predictions[],
 ): Gain {
+  const count = scenarios.length;
   const before = placeEntropyBits(scenarios, weights);
-  let expected = 0;
+  const likeness = likenesses(count, predictions);
   const after: Float64Array[] = [];
-  for (let truth = 0; truth < scenarios.length; truth++) {
-    const posterior = new Float64Array(scenarios.length);
-    after.push(posterior);
-    if (weights[truth]! < 1e-6) continue;
+  let expected = 0;
+  for (let truth = 0; truth < count; truth++) {
+    const posterior = new Float64Array(count);
     let sum = 0;
-    for (let other = 0; other < scenarios.length; other++) {
-      if (weights[other]! < 1e-9) continue;
-      let distance = 0;
-      for (const reading of predictions) {
-        const a = reading[truth]!;
-        const b = reading[other]!;
-        const difference = a.value - b.value;
-        distance += (difference * difference) / (a.sd * a.sd + b.sd * b.sd);
-        if (distance > 60) break;
-      }
-      const value = weights[other]! * Math.exp(-distance / 2);
-      posterior[other] = value;
-      sum += value;
-    }
-    for (let other = 0; other < scenarios.length; other++) posterior[other]! /= sum;
+    for (let other = 0; other < count; other++)
+      sum += posterior[other] = weights[other]! * likeness[truth * count + other]!;
+    for (let other = 0; other < count; other++) posterior[other]! /= sum;
+    after.push(posterior);
     expected += weights[truth]! * placeEntropyBits(scenarios, posterior);
   }
   return { bits: Math.max(0, before - expected), after };
+}
+
+/** For each pair of scenarios, how alike their predicted readings are: 1 the same, 0 told apart for certain. */
+function likenesses(count: number, predictions: readonly Predictions[]): Float64Array {
+  const likeness = new Float64Array(count * count);
+  for (let a = 0; a < count; a++) {
+    likeness[a * count + a] = 1;
+    for (let b = 0; b < a; b++) {
+      let distance = 0;
+      for (const { values, variances } of predictions) {
+        const difference = values[a]! - values[b]!;
+        distance += (difference * difference) / (variances[a]! + variances[b]!);
+        if (distance > 60) break;
+      }
+      likeness[a * count + b] = likeness[b * count + a] = Math.exp(-distance / 2);
+    }
+  }
+  return likeness;
 }

@@ -16,7 +16,7 @@ import {
   type Candidate,
 } from "./actions.ts";
 import { expectedGain } from "./gain.ts";
-import { predict, prepare } from "./predict.ts";
+import { predictAll, prepare } from "./predict.ts";
 import { scenariosOf, type Scenario } from "./scenarios.ts";
 
 export interface PlanInput {
@@ -39,15 +39,18 @@ export function planNext(input: PlanInput): Step[] {
   const { problem, posterior, verdict } = input;
   if (!input.fit.consistent) return rereadings(input);
   if (verdict === "no-fault") return [];
+  if (verdict === "located" && isConfirmed(input)) return [];
   const confirmation = confirmationOf(input);
-  if (verdict === "located" && confirmation === null) return [];
   const scenarios = scenariosOf(problem, posterior);
   const weights = Float64Array.from(scenarios, (scenario) => scenario.weight);
   const priced = candidatesOf(input, confirmation)
     .map((candidate) => ({ candidate, bits: gainOf(problem, scenarios, weights, candidate) }))
-    .filter(({ candidate, bits }) => bits > WORTHLESS_BITS || candidate.action === "confirm")
+    .filter(
+      ({ candidate, bits }) =>
+        bits > WORTHLESS_BITS || candidate.action === "confirm" || isPreparation(input, candidate),
+    )
     .sort((a, b) => b.bits / b.candidate.minutes - a.bits / a.candidate.minutes);
-  if (verdict === "located") moveConfirmFirst(priced);
+  if (verdict === "located") putFirst(priced, preparationOf(input) ?? "confirm");
   return priced.slice(0, MAX_STEPS).map(({ candidate, bits }) => stepOf(candidate, bits));
 }
 
@@ -55,9 +58,27 @@ function stepOf(candidate: Candidate, bits: number): Step {
   return { ...candidate, bits, requires: [...preconditionsFor(candidate.action)] };
 }
 
-/** Measuring on would cost more than opening the place that is named. */
-function moveConfirmFirst(priced: { candidate: Candidate }[]): void {
-  const index = priced.findIndex(({ candidate }) => candidate.action === "confirm");
+/** The string named must stand alone and be read alone before a connector of it is opened. */
+function preparationOf({ problem, ranked }: PlanInput): string | null {
+  const place = ranked[0]!.place;
+  return place.string < 0 || mayOpen(problem, place.stringId) ? null : place.stringId;
+}
+
+function isPreparation(input: PlanInput, candidate: Candidate): boolean {
+  return (
+    input.verdict === "located" &&
+    candidate.group?.length === 1 &&
+    candidate.group[0] === preparationOf(input)
+  );
+}
+
+/** Moves the confirmation, or the isolation that must come before it, to the front: measuring on would cost more. */
+function putFirst(priced: { candidate: Candidate; bits: number }[], wanted: string): void {
+  const index = priced.findIndex(({ candidate }) =>
+    wanted === "confirm"
+      ? candidate.action === "confirm"
+      : candidate.group?.length === 1 && candidate.group[0] === wanted,
+  );
   if (index > 0) priced.unshift(...priced.splice(index, 1));
 }
 
@@ -94,23 +115,32 @@ function mayOpen(problem: Problem, id: string): boolean {
   );
 }
 
-/** The opening at the place the finding names; null once that place's connector has been opened and read. */
-function confirmationOf({ problem, ranked, verdict }: PlanInput): Candidate | null {
-  const top = ranked.find(({ place }) => place.string < 0 || mayOpen(problem, place.stringId));
-  if (!top || top.place.string < 0 || top.probability < 0.3) return null;
-  const string = top.place.string;
-  const opened = openedNodes(problem, string);
-  const node = nodeToOpen(problem, top);
-  const held =
-    [Math.floor(top.place.at), Math.ceil(top.place.at)].some((candidate) => opened.has(candidate)) ||
-    opened.has(node);
-  if (held) return null;
-  const opening = openingCandidate(
-    problem,
-    string,
-    node,
-    `opens the connector at the place named; ${verdict === "located" ? "measuring on would cost more than this opening" : "it settles more than another reading would"}`,
+/** Whether the connector at the place named, or beside it, has been opened and read. */
+function isConfirmed({ problem, ranked }: PlanInput): boolean {
+  const place = ranked[0]!.place;
+  if (place.string < 0) return false;
+  const opened = openedNodes(problem, place.string);
+  return [Math.floor(place.at), Math.ceil(place.at), nodeToOpen(problem, ranked[0]!)].some((node) =>
+    opened.has(node),
   );
+}
+
+/** The opening at the place the finding names, where its string may be opened and it was not opened yet. */
+function confirmationOf(input: PlanInput): Candidate | null {
+  const { problem, ranked, verdict } = input;
+  const top = ranked[0]!;
+  if (
+    top.place.string < 0 ||
+    !mayOpen(problem, top.place.stringId) ||
+    top.probability < 0.3 ||
+    isConfirmed(input)
+  )
+    return null;
+  const why =
+    verdict === "located"
+      ? "opens the connector at the place named; measuring on would cost more than this opening"
+      : "opens the connector at the likeliest place; it settles more than another reading would";
+  const opening = openingCandidate(problem, top.place.string, nodeToOpen(problem, top), why);
   return top.probability >= 0.5 ? { ...opening, action: "confirm" } : opening;
 }
 
@@ -176,7 +206,7 @@ function gainOf(
       ...(request.shunt === undefined ? {} : { shuntOhms: shuntOf(problem) }),
       ...(request.testVoltage === undefined ? {} : { testVolts: Number.parseFloat(request.testVoltage) }),
     });
-    return scenarios.map((scenario) => predict(prepared, scenario));
+    return predictAll(prepared, scenarios);
   });
   return expectedGain(scenarios, weights, predictions).bits;
 }
@@ -191,7 +221,7 @@ function dryingGain(problem: Problem, scenarios: readonly Scenario[], weights: F
       { with: problem.bench.meters.keys().next().value ?? "meter", ...where, ...end, to: "earth" },
       {},
     );
-    return dry.map((scenario) => predict(prepared, scenario));
+    return predictAll(prepared, dry);
   });
   return expectedGain(dry, weights, readings).bits;
 }

@@ -3,10 +3,10 @@ import type { RequestedReading } from "../finding.ts";
 import { nodeShares } from "../places.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
-import type { Scenario } from "./scenarios.ts";
+import type { Scenario, ScenarioLeak } from "./scenarios.ts";
 
 /** What an asked-for reading would show in a scenario, and its standard deviation. */
-export interface Prediction {
+interface Prediction {
   readonly value: number;
   readonly sd: number;
 }
@@ -53,46 +53,69 @@ export function prepare(
   };
 }
 
-export function predict(prepared: PreparedReading, scenario: Scenario): Prediction {
+/** One asked-for reading over all scenarios. */
+export interface Predictions {
+  readonly values: Float64Array;
+  readonly variances: Float64Array;
+}
+
+export function predictAll(prepared: PreparedReading, scenarios: readonly Scenario[]): Predictions {
+  const values = new Float64Array(scenarios.length);
+  const variances = new Float64Array(scenarios.length);
+  scenarios.forEach((scenario, i) => {
+    const { value, sd } = predict(prepared, scenario);
+    values[i] = value;
+    variances[i] = sd * sd;
+  });
+  return { values, variances };
+}
+
+function predict(prepared: PreparedReading, scenario: Scenario): Prediction {
   const { configuration, request } = prepared;
   const V = prepared.volts;
   if (request.to === "-") return { value: V, sd: Math.hypot(V * prepared.relativeSd, prepared.floor) };
   const healthy = scenario.g * configuration.moduleCount;
   let G = healthy;
-  let moment = healthy * prepared.healthyShare;
-  const share = shareIn(prepared, scenario);
-  if (share !== null) {
-    G += scenario.fault;
-    moment += scenario.fault * share;
+  let moment = healthy * (prepared.healthyShare + scenario.tilt);
+  let misplaced = 0;
+  const modules = configuration.moduleCount / Math.max(1, configuration.parts.length);
+  for (const leak of scenario.leaks) {
+    const share = shareIn(prepared, leak);
+    if (share === null) continue;
+    G += leak.siemens;
+    moment += leak.siemens * share;
+    misplaced = Math.max(
+      misplaced,
+      V * prepared.mismatch * Math.sqrt(Math.max(0, share * (1 - share)) / modules),
+    );
   }
   const u = (moment / G) * V;
-  if (prepared.testVolts !== 0) {
-    const conductance = Math.max(1e-12, G * (1 - ((request.from === "+" ? V : 0) - u) / prepared.testVolts));
-    const ohms = 1 / conductance;
-    return { value: Math.log(ohms), sd: Math.hypot(prepared.relativeSd, prepared.floor / ohms) };
-  }
+  if (prepared.testVolts !== 0) return predictTester(prepared, G, u);
   const value =
     ((request.from === "-" ? u : V - u) * G) / (G + prepared.meterSiemens + prepared.shuntSiemens);
-  const modules = configuration.moduleCount / Math.max(1, configuration.parts.length);
-  const misplaced =
-    share === null
-      ? 0
-      : (V * prepared.mismatch * Math.sqrt(Math.max(0, share * (1 - share)) / modules) * scenario.fault) /
-        (G + prepared.meterSiemens);
   return { value, sd: Math.hypot(value * prepared.relativeSd, prepared.floor, misplaced) };
 }
 
-/** The fault's place as a share of the configuration's voltage; null when the configuration does not hold it. */
-function shareIn(prepared: PreparedReading, scenario: Scenario): number | null {
-  if (scenario.place < 0) return null;
-  if (scenario.string < 0) return prepared.busSeen ? scenario.share : null;
+/** A tester's figure is compared on a logarithmic scale, where its error is even. */
+function predictTester(
+  { request, volts, testVolts, relativeSd, floor }: PreparedReading,
+  G: number,
+  u: number,
+): Prediction {
+  const conductance = Math.max(1e-12, G * (1 - ((request.from === "+" ? volts : 0) - u) / testVolts));
+  return { value: -Math.log(conductance), sd: Math.hypot(relativeSd, floor * conductance) };
+}
+
+/** A leak's place as a share of the configuration's voltage; null when the configuration does not hold it. */
+function shareIn(prepared: PreparedReading, leak: ScenarioLeak): number | null {
+  if (leak.string < 0) return prepared.busSeen ? leak.share : null;
   for (const [i, part] of prepared.configuration.parts.entries()) {
-    if (part.string !== scenario.string || scenario.at < part.fromNode || scenario.at > part.toNode) continue;
+    if (part.string !== leak.string || leak.at < part.fromNode || leak.at > part.toNode) continue;
     const shares = prepared.nodeShares[i]!;
-    if (part.cut && scenario.at === part.fromNode && !scenario.staysAbove) return null;
-    if (part.cut && scenario.at === part.toNode && scenario.staysAbove) return null;
+    if (part.cut && leak.at === part.fromNode && !leak.staysAbove) return null;
+    if (part.cut && leak.at === part.toNode && leak.staysAbove) return null;
     const from = shares[part.fromNode]!;
-    return (scenario.share - from) / (shares[part.toNode]! - from);
+    return (leak.share - from) / (shares[part.toNode]! - from);
   }
   return null;
 }
