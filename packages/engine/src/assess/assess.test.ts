@@ -1,0 +1,309 @@
+import { describe, expect, it } from "vitest";
+import type {
+  Celsius,
+  Minutes,
+  Ohms,
+  PerKelvin,
+  SquareMetres,
+  VoltAmperes,
+  Volts,
+  Watts,
+} from "../quantity/index.ts";
+import { BUILT_IN_PACKS } from "../rules/index.ts";
+import { assessSite } from "./assess.ts";
+import type { Assessment } from "./assessment.ts";
+import { SITE_CODES } from "./codes.ts";
+import type { Inverter, ModuleType, Path, PvArray, Site } from "./site.ts";
+
+const MODULE: ModuleType = {
+  id: "M1",
+  technology: "crystalline-silicon",
+  pmax: 410 as Watts,
+  voc: 49.5 as Volts,
+  vocTemperatureCoefficient: { kind: "relative", perKelvin: -0.0027 as PerKelvin },
+  area: 1.95 as SquareMetres,
+};
+const INVERTER: Inverter = {
+  id: "INV1",
+  ratedPower: 10_000 as VoltAmperes,
+  separation: "none",
+  residualMonitor: true,
+  insulationCheck: { threshold: 40_000 as Ohms, at: ["start"] },
+  defaultPasswordChanged: true,
+};
+const ARRAY: PvArray = {
+  id: "A1",
+  inverter: "INV1",
+  module: "M1",
+  installed: "2019-03-14",
+  earthing: "floating",
+  mounting: "building",
+  strings: [
+    { id: "S1", modules: 14 },
+    { id: "S2", modules: 14 },
+  ],
+};
+const MESSAGE: Path = {
+  id: "P1",
+  arrays: ["A1"],
+  signal: "message",
+  to: ["owner", "desk"],
+  repeatEvery: 60 as Minutes,
+  until: ["acknowledged", "cleared"],
+};
+
+interface Change {
+  readonly site?: Partial<Site>;
+  readonly array?: Partial<PvArray>;
+  readonly inverter?: Partial<Inverter>;
+  readonly module?: Partial<ModuleType>;
+}
+const site = (change: Change = {}): Site => ({
+  id: "tarn-hill",
+  place: { country: "AU", region: "VIC" },
+  lowestTemperature: -3 as Celsius,
+  modules: [{ ...MODULE, ...change.module }],
+  inverters: [{ ...INVERTER, ...change.inverter }],
+  arrays: [{ ...ARRAY, ...change.array }],
+  people: [],
+  paths: [],
+  proofs: [],
+  ownerInformed: { on: "2019-03-20", document: "notice-3" },
+  ...change.site,
+});
+const assess = (change: Change = {}): Assessment => assessSite(site(change), { onDate: "2026-11-20" });
+const arrayCodes = (change: Change = {}): readonly string[] =>
+  assess(change).arrays[0]!.findings.map((finding) => finding.code);
+const ownerCodes = (change: Change = {}): readonly string[] =>
+  assess(change).owner.findings.map((finding) => finding.code);
+
+describe("the figures of an array", () => {
+  const [array] = assess().arrays;
+
+  it("are those worked out by hand for 28 modules of 410 W, 49.5 V, 1.95 m²", () => {
+    // 28 × 410; 28 × 1.95; 14 × 49.5 × 1.0756; 40e6 / 54.6 = 732 601; over 30 kΩ = 24.42
+    expect(array).toMatchObject({
+      powerWatts: 11_480,
+      areaM2: 54.6,
+      maxVoltage: { volts: 745.39, method: "coefficient", temperatureC: -3 },
+      duty: { alarm: "required", rulePack: "au-nz-5033-2014" },
+      insulationThreshold: { ohms: 30_000 },
+      insulationTest: { testVoltage: 1000, minimumOhms: 1_000_000 },
+      residualLimit: { continuousMilliamps: 300 },
+      healthyFloor: { ohms: 732_601, marginToThreshold: 24.42 },
+      // 30 kΩ less 20 % is 24 kΩ, a value of E24; 745.39 V over it is 31.1 mA and 23.2 W, doubled and rounded up: 50 W
+      proofResistor: { ohms: 24_000, watts: 50, milliamps: 31.1, elements: 3, permitted: true },
+    });
+  });
+
+  it("each say where they come from", () => {
+    for (const figure of [
+      array!.maxVoltage,
+      array!.insulationThreshold,
+      array!.insulationTest,
+      array!.residualLimit,
+      array!.healthyFloor,
+      ...array!.duty.reasons,
+    ]) {
+      expect(figure?.source).toMatch(/./);
+      expect(figure?.tag).toMatch(/./);
+    }
+  });
+
+  it("are null, never guessed, where the file does not state what they need", () => {
+    const bare = assess({
+      array: { earthing: undefined as never },
+      module: {
+        area: undefined as never,
+        vocTemperatureCoefficient: undefined as never,
+        technology: undefined as never,
+      },
+    }).arrays[0]!;
+    expect(bare).toMatchObject({ areaM2: null, maxVoltage: null, healthyFloor: null, proofResistor: null });
+    expect(bare.findings.map(({ code }) => code)).toEqual(
+      expect.arrayContaining(["DUTY_VOLTAGE_UNKNOWN", "PROOF_EARTHING_UNKNOWN"]),
+    );
+  });
+});
+
+describe("the threshold", () => {
+  it("is given while the pack is not settled, if all that may bind agree", () => {
+    expect(assess({ array: { installed: undefined as never } }).arrays[0]!.insulationThreshold?.ohms).toBe(
+      30_000,
+    );
+  });
+
+  it("falls back on the inverter's own limit, then on V/30 mA for a floating array, then on nothing", () => {
+    const place = { country: "CL" };
+    const own = assess({ site: { place } }).arrays[0]!.insulationThreshold;
+    expect(own).toMatchObject({ ohms: 40_000, tag: "user" });
+    const unset = { insulationCheck: { at: ["start" as const] } };
+    const derived = assess({ site: { place }, inverter: unset }).arrays[0]!.insulationThreshold;
+    // 745.39 V / 30 mA, by hand
+    expect(derived?.ohms).toBeCloseTo(24_846, 0);
+    const earthed = { site: { place }, inverter: unset, array: { earthing: "functional" as const } };
+    expect(assess(earthed).arrays[0]!.insulationThreshold).toBeNull();
+    expect(arrayCodes(earthed)).toContain("DUTY_THRESHOLD_UNKNOWN");
+  });
+
+  it("above the detector's own limit is a fault", () => {
+    const low = { inverter: { insulationCheck: { threshold: 20_000 as Ohms, at: ["start" as const] } } };
+    expect(arrayCodes(low)).toContain("DUTY_DETECTOR_BELOW_THRESHOLD");
+    expect(arrayCodes()).not.toContain("DUTY_DETECTOR_BELOW_THRESHOLD");
+    expect(arrayCodes({ inverter: { insulationCheck: { at: ["start"] } } })).toContain(
+      "DUTY_DETECTOR_UNKNOWN",
+    );
+  });
+
+  it("warns where kW and kVA fall in different rows", () => {
+    // 50 × 410 W = 20.5 kW on 20 kVA
+    const array = { strings: [14, 12, 12, 12].map((modules, i) => ({ id: `S${i}`, modules })) };
+    const change = { array, inverter: { ratedPower: 20_000 as VoltAmperes } };
+    expect(assess(change).arrays[0]!.insulationThreshold).toMatchObject({
+      ohms: 20_000,
+      otherwise: { ohms: 30_000, rating: "inverter-kilovoltamperes" },
+    });
+    expect(arrayCodes(change)).toContain("DUTY_THRESHOLD_BY_RATING");
+  });
+});
+
+describe("sound insulation against the limit", () => {
+  it("of a large wet roof comes near the limit and is said to", () => {
+    // 40e6 / (600 × 1.95 m²) = 34.2 kΩ, under the check's 40 kΩ
+    const array = { strings: Array.from({ length: 40 }, (_, i) => ({ id: `S${i}`, modules: 15 })) };
+    expect(arrayCodes({ array })).toContain("DUTY_FLOOR_NEAR_THRESHOLD");
+    expect(arrayCodes()).not.toContain("DUTY_FLOOR_NEAR_THRESHOLD");
+  });
+
+  it("adds up over the arrays of one inverter", () => {
+    const two = { site: { arrays: [ARRAY, { ...ARRAY, id: "A2" }] } };
+    const shared = assess(two).arrays[0]!.findings.find(({ code }) => code === "DUTY_SHARED_CHECK");
+    // 40e6 / 109.2, by hand
+    expect(shared?.figures).toEqual({ commonFloorOhms: 366_300 });
+  });
+});
+
+describe("residual current", () => {
+  it.each([
+    [{ separation: "none" as const, residualMonitor: false }, "DUTY_RESIDUAL_MONITOR_ABSENT"],
+    [{ separation: undefined as never }, "DUTY_SEPARATION_UNKNOWN"],
+  ])("%o: %s", (inverter, code) => {
+    expect(arrayCodes({ inverter })).toContain(code);
+  });
+
+  it("has no limit stated behind a separating transformer", () => {
+    expect(assess({ inverter: { separation: "simple" } }).arrays[0]!.residualLimit).toBeNull();
+  });
+});
+
+describe("the test resistor", () => {
+  it.each([
+    [{ array: { earthing: "functional" as const } }, "PROOF_ARRAY_NOT_FLOATING"],
+    [{ array: { earthing: "solid" as const } }, "PROOF_ARRAY_NOT_FLOATING"],
+    [{ inverter: { kind: "storage-coupled" as const } }, "PROOF_KIND_DECLINED"],
+    [
+      { inverter: { kind: "dc-dc" as const }, array: { statedMaxVoltage: 400 as Volts } },
+      "PROOF_KIND_DECLINED",
+    ],
+    [{ site: { lowestTemperature: undefined as never } }, "PROOF_NOT_WORKED_OUT"],
+  ])("%o is declined with %s", (change, code) => {
+    expect(assess(change).arrays[0]!.proofResistor).toBeNull();
+    expect(arrayCodes(change)).toContain(code);
+  });
+
+  it("above the residual limit is given as not permitted, a fault", () => {
+    // 2500 × 410 W is above 500 kW: 1 kΩ less 20 % is 800 Ω, so 750 Ω; 745 V over it is 0.99 A; 90 kVA allow 0.9 A
+    const array = { strings: Array.from({ length: 179 }, (_, i) => ({ id: `S${i}`, modules: 14 })) };
+    const change = { array, inverter: { ratedPower: 90_000 as VoltAmperes } };
+    expect(assess(change).arrays[0]!.proofResistor).toMatchObject({ ohms: 750, permitted: false });
+    expect(arrayCodes(change)).toContain("PROOF_CURRENT_TOO_HIGH");
+  });
+});
+
+describe("paths against the duty", () => {
+  it("an array with duty and no path is a fault and a warning of the site", () => {
+    expect(arrayCodes()).toContain("DUTY_NO_PATH");
+    expect(assess().warnings).toEqual(["DUTY_NO_PATH: array A1: No path serves array A1."]);
+  });
+
+  it("an array without duty needs no path", () => {
+    const low = { array: { strings: [{ id: "S1", modules: 2 }] } };
+    expect(assess(low).arrays[0]!.duty.alarm).toBe("not-required");
+    expect(assess(low).warnings).toEqual([]);
+  });
+
+  it("a path says which duty rests on it, and an unproven one leaves the array unproven", () => {
+    const assessed = assess({ site: { paths: [MESSAGE] } });
+    expect(assessed.paths[0]!.verdict).not.toBe("meets");
+    expect(assessed.paths[0]!.findings.map(({ code }) => code)).toContain("DUTY_SERVED");
+    expect(assessed.arrays[0]!.findings.map(({ code }) => code)).toEqual(
+      expect.arrayContaining([expect.stringMatching(/^DUTY_(PATH_UNPROVEN|NO_SOUND_PATH)$/)]),
+    );
+  });
+
+  it.each([
+    [{ to: ["owner"] }, "DUTY_TOO_FEW_ADDRESSES"],
+    [{ repeatEvery: 61 as Minutes }, "DUTY_REPEAT_TOO_SLOW"],
+    [{ repeatEvery: undefined as never }, "DUTY_REPEAT_TOO_SLOW"],
+  ])("a message with %o: %s", (change, code) => {
+    const codes = (path: Path): readonly string[] =>
+      assess({ site: { paths: [path] } }).paths[0]!.findings.map((finding) => finding.code);
+    expect(codes({ ...MESSAGE, ...change })).toContain(code);
+    expect(codes(MESSAGE)).not.toContain(code);
+  });
+
+  it("a signal that the pack does not list falls short", () => {
+    const pack = BUILT_IN_PACKS.find(({ id }) => id === "au-nz-5033-2014")!;
+    const alarm = { signals: { value: ["annunciator" as const], source: "own copy", tag: "user" as const } };
+    const assessed = assessSite(site({ site: { paths: [MESSAGE] } }), { packs: [{ ...pack, alarm }] });
+    expect(assessed.paths[0]!.verdict).toBe("falls-short");
+    expect(assessed.paths[0]!.findings.map(({ code }) => code)).toContain("DUTY_SIGNAL_NOT_ACCEPTED");
+  });
+
+  it("a path that serves two arrays says that it does not tell which", () => {
+    const paths = [{ ...MESSAGE, arrays: ["A1", "A2"] }];
+    const assessed = assess({ site: { arrays: [ARRAY, { ...ARRAY, id: "A2" }], paths } });
+    expect(assessed.paths[0]!.findings.map(({ code }) => code)).toContain("DUTY_PATH_SHARED");
+  });
+});
+
+describe("the owner", () => {
+  it("without a record is not said to be uninformed: it is unknown, with a finding", () => {
+    const change = { site: { ownerInformed: undefined as never } };
+    expect(assess(change).owner.informed).toBe("unknown");
+    expect(ownerCodes(change)).toContain("OWNER_NOT_INFORMED");
+    expect(assess().owner).toEqual({ informed: true, findings: [] });
+  });
+
+  it.each([
+    [{ site: { ownerInformed: { on: "2019-03-20" } } }, "OWNER_DOCUMENT_MISSING"],
+    [{ array: { altered: "2022-11-02" } }, "OWNER_INFORMED_BEFORE_ALTERATION"],
+    [{ inverter: { defaultPasswordChanged: false } }, "OWNER_PASSWORD_DEFAULT"],
+    [{ inverter: { defaultPasswordChanged: undefined as never } }, "OWNER_PASSWORD_UNKNOWN"],
+    [{ site: { paths: [{ id: "P3", arrays: ["A1"], signal: "indicator" as const }] } }, "OWNER_ANY_FAULT"],
+  ])("%o: %s", (change, code) => {
+    expect(ownerCodes(change)).toContain(code);
+  });
+
+  it("need not hear of other faults when the relay is for earth faults only", () => {
+    const paths: readonly Path[] = [{ id: "P2", arrays: ["A1"], signal: "annunciator" }];
+    const relay = { operatesOn: "earth-fault" as const };
+    expect(ownerCodes({ site: { paths }, inverter: { relay } })).not.toContain("OWNER_ANY_FAULT");
+    expect(ownerCodes({ site: { paths } })).toContain("OWNER_ANY_FAULT");
+  });
+});
+
+describe("codes and references", () => {
+  it("every code has a title, a meaning and a next step", () => {
+    for (const entry of SITE_CODES) {
+      expect(entry.code).toMatch(/^(DUTY|OWNER|PROOF)_[A-Z_]+$/);
+      for (const words of [entry.title, entry.meaning, entry.next, entry.source]) expect(words).toMatch(/\w/);
+    }
+  });
+
+  it("an array that names an unknown module is refused with its code", () => {
+    expect(() => assess({ array: { module: "M9" } })).toThrow(
+      "ASSESS_REFERENCE_UNKNOWN: array A1 names module M9",
+    );
+  });
+});
