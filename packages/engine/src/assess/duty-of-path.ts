@@ -20,7 +20,7 @@ export function withDuty(
     ...(served.length > 1
       ? [siteFinding("DUTY_PATH_SHARED", `Serves ${served.map(({ array }) => array).join(", ")}.`)]
       : []),
-    ...needs.slice(0, 1).flatMap((need) => againstNeeds(path, need)),
+    ...needs.slice(0, 1).flatMap((need) => againstNeeds(path, need, judged)),
   ];
   const refused = findings.some((finding) => finding.severity === "fault");
   return {
@@ -42,7 +42,9 @@ function naming(
   return [siteFinding(code, `${text} ${list.join(", ")}.`)];
 }
 
-function againstNeeds(path: Path, needs: AlarmNeeds): readonly AssessmentFinding[] {
+/** The practice of the trade is judged with the path itself; only a pack that asks for more is heard here. */
+function againstNeeds(path: Path, needs: AlarmNeeds, judged: PathAssessment): readonly AssessmentFinding[] {
+  const said = new Set(judged.findings.map((finding) => finding.code));
   const findings: AssessmentFinding[] = [];
   if (!needs.signals.value.includes(path.signal))
     findings.push(
@@ -53,17 +55,12 @@ function againstNeeds(path: Path, needs: AlarmNeeds): readonly AssessmentFinding
     );
   if (path.signal !== "message") return findings;
   const least = needs.leastAddresses?.value ?? 1;
-  if (path.to.length < least)
+  if (path.to.length < least && !said.has("PATH_RECIPIENTS_TOO_FEW") && !said.has("PATH_RECIPIENTS_NONE"))
     findings.push(siteFinding("DUTY_TOO_FEW_ADDRESSES", `${path.to.length} of at least ${least}.`));
   const slowest = needs.repeatEveryMinutes?.value ?? Infinity;
-  if (slowest !== Infinity && !((path.repeatEvery ?? Infinity) <= slowest))
+  if (path.repeatEvery !== undefined && path.repeatEvery > slowest && !said.has("PATH_REPEAT_SLOW"))
     findings.push(
-      siteFinding(
-        "DUTY_REPEAT_TOO_SLOW",
-        path.repeatEvery === undefined
-          ? `No repeat is stated; at most ${slowest} min is asked.`
-          : `Every ${path.repeatEvery} min; at most ${slowest} min is asked.`,
-      ),
+      siteFinding("DUTY_REPEAT_TOO_SLOW", `Every ${path.repeatEvery} min; at most ${slowest} min is asked.`),
     );
   return findings;
 }

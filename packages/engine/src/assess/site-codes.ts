@@ -12,7 +12,6 @@ export interface SiteCodeEntry {
 }
 
 const ours = { source: "rule of this program", tag: "design choice" } as const;
-const practice = { source: "practice of the trade", tag: "common practice" } as const;
 
 export const dutyCodes = {
   DUTY_UNDECIDED: {
@@ -73,18 +72,18 @@ export const dutyCodes = {
     ...ours,
   },
   DUTY_TOO_FEW_ADDRESSES: {
-    title: "The message goes to too few addresses",
-    meaning: "A message alarm goes to more than one address, so that one absence does not silence it.",
-    next: "Add a second recipient who reads at other hours.",
+    title: "The message goes to fewer addresses than the rule asks",
+    meaning: "The rule pack that binds names a least number of addresses.",
+    next: "Add recipients who read at other hours, or correct the pack from your own copy of the rule.",
     severity: "caution",
-    ...practice,
+    ...ours,
   },
   DUTY_REPEAT_TOO_SLOW: {
-    title: "The message repeats too slowly, or not at all",
-    meaning: "A message alarm repeats hourly until the fault is acknowledged or cleared.",
-    next: "Set the repeat to 60 minutes or less, until acknowledged or cleared.",
+    title: "The message repeats more slowly than the rule asks",
+    meaning: "The rule pack that binds names the longest time between repeats.",
+    next: "Repeat at least that often, or correct the pack from your own copy of the rule.",
     severity: "caution",
-    ...practice,
+    ...ours,
   },
   DUTY_DETECTOR_BELOW_THRESHOLD: {
     title: "The detector is set below the threshold of the rule",
