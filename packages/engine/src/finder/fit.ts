@@ -1,7 +1,7 @@
 import type { Bench } from "./instruments.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import type { Suspect } from "./finding.ts";
-import type { Reading, Visit } from "./visit.ts";
+import type { Reading, Visit, VoltageReading } from "./visit.ts";
 
 /** Whether the readings of each configuration can be true together, whatever the leak is. */
 export interface Fit {
@@ -74,53 +74,41 @@ function suspectsAmong(problem: Problem, readings: readonly number[]): Suspect[]
     });
 }
 
-interface Slip {
-  readonly name: string;
-  readonly undo: (value: number, others: readonly number[]) => readonly number[];
-}
+/** A corrected reading fits when the misfit of the whole falls below this. */
+const FITS = 16;
 
-const SLIPS: readonly Slip[] = [
-  {
-    name: "reading in mV taken as V, or the decimal point slipped",
-    undo: (value) => [value * 1000, value / 1000, value * 10, value / 10],
-  },
-  {
-    name: "leads swapped: this looks like the reading of another pair of terminals",
-    undo: (_, others) => others,
-  },
-  {
-    name: "light or temperature changed before this reading, or a string was still connected",
-    undo: (value) => [0.6, 0.7, 0.8, 0.9, 1.1, 1.25, 1.4, 1.6].map((factor) => value * factor),
-  },
-];
-
+/** The usual slip that, undone, makes the readings agree; slips that explain a value exactly are tried first. */
 function likeliestSlip(problem: Problem, index: number): string {
   const reading = problem.visit.readings[index]!;
-  if (reading.value < 1 && reading.kind === "voltage")
+  const fits = (corrected: Reading): boolean =>
+    misfitOf(problem.visit, problem.bench, (other, i) => (i === index ? corrected : other)) < FITS;
+  if (reading.kind === "voltage" && reading.value < 1)
     return "meter on AC, a lead not touching, or a reading in mV taken as V";
-  const others = problem.visit.readings
-    .filter((other, i) => i !== index && other.kind === reading.kind && other.on === reading.on)
-    .map(({ value }) => value);
-  const scored = SLIPS.map((slip) => ({
-    slip,
-    misfit: Math.min(
-      Infinity,
-      ...slip
-        .undo(reading.value, others)
-        .map((value) =>
-          misfitOf(problem.visit, problem.bench, (r, i) => (i === index ? withValue(r, value) : r)),
-        ),
-    ),
-  }));
-  scored.sort((a, b) => a.misfit - b.misfit);
-  const first = scored[0]!;
-  return first.misfit < 16
-    ? first.slip.name
-    : "no usual slip explains it: another fault path, a parallel string, or a wrong string length";
+  if (reading.kind === "voltage" && otherTerminals(reading).some(fits))
+    return "leads swapped: it fits as the reading of other terminals";
+  if ([1000, 0.001, 10, 0.1].some((factor) => fits(scaled(reading, factor))))
+    return "reading in mV taken as V, or the decimal point slipped";
+  if (LIGHT_FACTORS.some((factor) => fits(scaled(reading, factor))))
+    return "light or temperature changed before it, or a string was still connected";
+  return "no usual slip explains it: a string still connected, or a wrong string length";
 }
 
-function withValue(reading: Reading, value: number): Reading {
-  return { ...reading, value } as Reading;
+/** From half to nearly twice, in steps that no needle of the fit falls between. */
+const LIGHT_FACTORS = Array.from({ length: 120 }, (_, i) => 0.55 * 1.0095 ** i);
+
+function otherTerminals(reading: VoltageReading): Reading[] {
+  const pairs = [
+    ["+", "earth"],
+    ["-", "earth"],
+    ["+", "-"],
+  ] as const;
+  return pairs
+    .filter(([from, to]) => from !== reading.from || to !== reading.to)
+    .map(([from, to]) => ({ ...reading, from, to }));
+}
+
+function scaled(reading: Reading, factor: number): Reading {
+  return { ...reading, value: reading.value * factor } as Reading;
 }
 
 function misfitOf(

@@ -98,6 +98,7 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
     warnings.push(
       "no + to − reading: the open-circuit voltage is taken from the file or guessed, and the insulation with it",
     );
+  warnings.push(...lengthWarnings(problem));
   for (const circuit of visit.circuits) {
     const lengths = new Set(
       circuit.strings.map((id) => visit.strings.find((spec) => spec.id === id)?.modules),
@@ -110,4 +111,25 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
   if (!fit.consistent)
     warnings.push("places are shown only as what the readings would say if they were right");
   return warnings;
+}
+
+/** A measured + to − this far from what the file expects of the string asks whether the module count is right. */
+const LENGTH_DOUBT = 0.035;
+
+function lengthWarnings({ visit }: Problem): string[] {
+  return visit.readings.flatMap((reading, index) => {
+    const spec = visit.strings.find((candidate) => candidate.id === reading.on);
+    if (
+      reading.kind !== "voltage" ||
+      reading.to === "earth" ||
+      reading.segment ||
+      spec?.moduleVoc === undefined
+    )
+      return [];
+    const implied = reading.value / spec.moduleVoc;
+    if (Math.abs(implied / spec.modules - 1) < LENGTH_DOUBT) return [];
+    return [
+      `reading ${String(index + 1)}: + to − fits ${implied.toFixed(1)} modules of the expected voltage, the file says ${String(spec.modules)}: count the string, or correct the expected voltage`,
+    ];
+  });
 }

@@ -57,59 +57,62 @@ export function fullSet(
   ];
 }
 
-/** Readings of the full set that the visit lacks, on every connection that is still in place. */
+/** Readings of the full set that the visit lacks on the connection that is in place, and the tester's if there is one. */
 export function readingCandidates(problem: Problem): Candidate[] {
-  const { reading } = costsOf(problem);
   const where = currentConnection(problem);
   if (!where) return [];
-  const have = new Set(
-    problem.visit.readings.map(
-      (taken) =>
-        `${configurationKey(problem, taken)} ${taken.from} ${taken.to} ${String(taken.kind === "voltage" && taken.shunt !== undefined)}`,
-    ),
-  );
-  const missing = fullSet(problem, where).filter(
-    (wanted) =>
-      !have.has(
-        `${configurationKey(problem, wanted)} ${wanted.from} ${wanted.to} ${String(wanted.shunt !== undefined)}`,
-      ),
-  );
+  const { reading } = costsOf(problem);
+  const missing = missingReadings(problem, where);
   const plain = missing.filter((wanted) => wanted.shunt === undefined);
   const shunted = missing.filter((wanted) => wanted.shunt !== undefined);
-  const candidates: Candidate[] = [];
-  const string = where.on;
-  if (plain.length > 0)
-    candidates.push({
-      action: "read",
-      string,
-      minutes: plain.length * reading,
-      readings: plain,
-      why: "completes the plain set of readings",
-    });
-  if (shunted.length > 0)
-    candidates.push({
-      action: "read-with-shunt",
-      string,
-      minutes: shunted.length * reading,
-      readings: shunted,
-      why: "a known resistor across the meter measures a low insulation that the meter alone cannot",
-    });
+  const candidate = (action: Candidate["action"], readings: RequestedReading[], why: string): Candidate[] =>
+    readings.length === 0
+      ? []
+      : [{ action, string: where.on, minutes: readings.length * reading, readings, why }];
+  return [
+    ...candidate("read", plain, "completes the plain set of readings"),
+    ...candidate(
+      "read-with-shunt",
+      shunted,
+      "a known resistor across the meter measures a low insulation that the meter alone cannot",
+    ),
+    ...candidate(
+      "tester",
+      testerReading(problem, where),
+      "the tester gives the insulation of all leaks together",
+    ),
+  ];
+}
+
+type Connection = Pick<RequestedReading, "on" | "isolated">;
+
+function missingReadings(problem: Problem, where: Connection): RequestedReading[] {
+  const name = (reading: { from: string; to: string; on: string; shunt?: unknown }): string =>
+    `${configurationKey(problem, reading)} ${reading.from} ${reading.to} ${String(reading.shunt !== undefined)}`;
+  const have = new Set(problem.visit.readings.map(name));
+  return fullSet(problem, where).filter((wanted) => !have.has(name(wanted)));
+}
+
+/** Above this the usual test voltage is 1,000 V (IEC 62446-1 by system voltage; see limits/). */
+const HIGH_TEST_ABOVE_V = 500;
+
+function testerReading(problem: Problem, where: Connection): RequestedReading[] {
   const tester = problem.bench.testers.keys().next().value;
+  const key = configurationKey(problem, where);
   const tested = problem.visit.readings.some(
-    (taken) =>
-      taken.kind === "insulation" && configurationKey(problem, taken) === configurationKey(problem, where),
+    (taken) => taken.kind === "insulation" && configurationKey(problem, taken) === key,
   );
-  if (tester !== undefined && !tested) {
-    const volts = problem.level.volts * (problem.measured[0]?.configuration.nominal ?? 0) > 500 ? 1000 : 500;
-    candidates.push({
-      action: "tester",
-      string,
-      minutes: 2 * reading,
-      readings: [{ with: tester, ...where, from: "-", to: "earth", testVoltage: `${String(volts)} V` }],
-      why: "the tester gives the insulation of all leaks together",
-    });
-  }
-  return candidates;
+  if (tester === undefined || tested) return [];
+  const volts = problem.level.volts * (problem.measured[0]?.configuration.nominal ?? 0);
+  return [
+    {
+      with: tester,
+      ...where,
+      from: "-",
+      to: "earth",
+      testVoltage: `${String(volts > HIGH_TEST_ABOVE_V ? 1000 : 500)} V`,
+    },
+  ];
 }
 
 /** The whole string or circuit that was read last. */
