@@ -1,0 +1,70 @@
+import type { Explanation } from "./explanation.ts";
+
+/** Faults of a site or a visit as a whole: fields that are sound alone and do not fit together. */
+export const recordFaults = {
+  SITE_DATES_REVERSED: {
+    title: "Two dates of a site are the wrong way round",
+    meaning: "An array is altered before it was installed, or an absence ends before it begins.",
+    causes: ["the two dates were exchanged", "a year is misspelt"],
+    remedy: "Check both dates.",
+  },
+  SITE_SUPPLY_MINIMUM_TOO_HIGH: {
+    title: "A loop's lowest supply voltage is above its supply voltage",
+    meaning: "supplyMinimum is the voltage at the end of discharge and cannot be above supply.",
+    causes: ["the two voltages were exchanged"],
+    remedy: "Check both voltages of the loop.",
+  },
+  VISIT_SEGMENT_INVALID: {
+    title: "A segment is not part of its string",
+    meaning: "segment: [a, b] names the part between two nodes of one string, with 0 ≤ a < b ≤ modules.",
+    causes: [
+      "the two nodes were exchanged",
+      "modules were counted from the positive end",
+      "on names a circuit",
+    ],
+    remedy: "Count nodes from the negative end, 0 being the negative terminal, and name the string.",
+  },
+  VISIT_ISOLATED_INVALID: {
+    title: "The isolated strings do not fit the circuit",
+    meaning:
+      "isolated names strings of the circuit that is read, and at least one string must stay connected.",
+    causes: ["on names a string", "a string of another circuit is named", "all strings are named"],
+    remedy: "Name only strings of that circuit, and name the circuit in on.",
+  },
+  VISIT_MODULE_VOCS_LENGTH: {
+    title: "There is not one voltage for each module",
+    meaning:
+      "moduleVocs lists the voltage of every module from the negative end, so it has as many entries as modules.",
+    causes: ["a module was forgotten", "the number of modules changed"],
+    remedy: "List one voltage a module, or give a single moduleVoc instead.",
+  },
+  VISIT_STRING_IN_TWO_CIRCUITS: {
+    title: "A string is in two circuits",
+    meaning: "A string is joined in parallel at one combiner only.",
+    causes: ["an id was copied and not changed"],
+    remedy: "Name the string in the circuit to which it is connected.",
+  },
+  VISIT_TERMINALS_INVALID: {
+    title: "A reading does not say between what it was taken",
+    meaning:
+      "A voltage is read from + or - to another terminal or to earth; an insulation tester is read to earth.",
+    causes: [
+      "from and to are the same",
+      "a tester was read between the terminals",
+      "terminals were shorted for a voltmeter",
+    ],
+    remedy: "Write the two points of the reading as they were.",
+  },
+  VISIT_INSTRUMENT_MISMATCH: {
+    title: "A reading does not fit its instrument",
+    meaning: "A shunt belongs to a voltmeter reading and testVoltage to an insulation tester reading.",
+    causes: ["the wrong instrument is named", "a field was copied from another reading"],
+    remedy: "Name the instrument that took the reading, and give the fields that belong to it.",
+  },
+  VISIT_PRIORS_ALL_ZERO: {
+    title: "All weights of places are zero",
+    meaning: "priors are relative weights; with all of them zero no place is possible.",
+    causes: ["placeholders were left in"],
+    remedy: "Give at least one place a weight above zero, or leave priors out.",
+  },
+} as const satisfies Readonly<Record<string, Explanation>>;

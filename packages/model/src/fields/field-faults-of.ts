@@ -1,0 +1,94 @@
+import type { z } from "zod";
+import type { FaultCode } from "../faults/catalogue.ts";
+import type { Path } from "../yaml/reading.ts";
+import type { FieldFault } from "./field-fault.ts";
+import { nearestName } from "./nearest-name.ts";
+import type { Refusal } from "./refusal.ts";
+
+type Issue = z.core.$ZodIssue;
+
+/**
+ * Turns what the schema library found into field faults. The library's messages are not used: the error text of each field
+ * in `plain-fields.ts` says what it allows, and the code follows from the kind of issue and the value.
+ */
+export function fieldFaultsOf(issues: readonly Issue[], data: unknown): FieldFault[] {
+  return issues.flatMap((issue) => faultsOf(issue, data));
+}
+
+function faultsOf(issue: Issue, data: unknown): FieldFault[] {
+  const path = issue.path as Path;
+  if (issue.code === "unrecognized_keys")
+    return issue.keys.map((key) => unknownField(key, path, issue.message, data));
+  const value = valueAt(data, path);
+  const refusal = issue.code === "custom" ? (issue.params?.refusal as Refusal | undefined) : undefined;
+  if (refusal) return [{ path, part: "value", value, ...refusal }];
+  const code = codeOf(issue, value);
+  const part = code === "INPUT_FIELD_EMPTY" ? "key" : "value";
+  return [
+    { code, path, part, value, allowed: issue.message, message: messageOf(code, path, value, issue.message) },
+  ];
+}
+
+function codeOf(issue: Issue, value: unknown): FaultCode {
+  if (value === undefined) return "INPUT_FIELD_MISSING";
+  if (value === null) return "INPUT_FIELD_EMPTY";
+  if (issue.code === "invalid_value")
+    return typeof value === "object" ? "INPUT_TYPE_WRONG" : "INPUT_CHOICE_UNKNOWN";
+  if (issue.code === "invalid_union" && "discriminator" in issue) return "INPUT_CHOICE_UNKNOWN";
+  if (issue.code === "invalid_format" || issue.code === "invalid_key") return "INPUT_TEXT_INVALID";
+  if (issue.code !== "too_small" && issue.code !== "too_big") return wrongNumber(issue, value);
+  if (issue.origin === "array") return "INPUT_LIST_LENGTH_WRONG";
+  return issue.origin === "string" ? "INPUT_TEXT_INVALID" : "INPUT_NUMBER_OUT_OF_RANGE";
+}
+
+/** A fraction where a whole number is wanted, NaN and Infinity are numbers that do not fit, not another type. */
+function wrongNumber(issue: Issue, value: unknown): FaultCode {
+  const numberWanted =
+    issue.code === "invalid_type" && (issue.expected === "number" || issue.expected === "int");
+  return numberWanted && typeof value === "number" ? "INPUT_NUMBER_OUT_OF_RANGE" : "INPUT_TYPE_WRONG";
+}
+
+function messageOf(code: FaultCode, path: Path, value: unknown, allowed: string): string {
+  const name = String(path.at(-1) ?? "The record");
+  if (code === "INPUT_FIELD_MISSING") return `${name} is missing.`;
+  if (code === "INPUT_FIELD_EMPTY") return `Nothing is written for ${name}.`;
+  if (code === "INPUT_CHOICE_UNKNOWN")
+    return `${name} does not take this word.${suggestion(value, allowed.split(", "))}`;
+  if (code === "INPUT_NUMBER_OUT_OF_RANGE") return `${name} does not take this number.`;
+  if (code === "INPUT_LIST_LENGTH_WRONG") return `${name} has the wrong number of entries.`;
+  if (code === "INPUT_TEXT_INVALID") return `${name} does not take this text.`;
+  return `${typeof path.at(-1) === "number" ? "The entry" : name} is ${kindOf(value)}.`;
+}
+
+function kindOf(value: unknown): string {
+  if (Array.isArray(value)) return "a list";
+  if (typeof value === "object") return "a map";
+  return typeof value === "string" ? "text" : typeof value === "boolean" ? "true or false" : "a number";
+}
+
+function unknownField(key: string, parent: Path, names: string, data: unknown): FieldFault {
+  const known = names.split(", ");
+  const path = [...parent, key];
+  const value = valueAt(data, path);
+  const comma =
+    /^\s*\d+\s*\S{0,6}$/u.test(key) && value === null
+      ? " Is it the rest of a number with a decimal comma?"
+      : "";
+  const message = `${key} is not a field here.${comma || suggestion(key, known)}`;
+  return { code: "INPUT_FIELD_UNKNOWN", path, part: "key", value, allowed: names, message };
+}
+
+function suggestion(written: unknown, known: readonly string[]): string {
+  const nearest = typeof written === "string" ? nearestName(written, known) : undefined;
+  return nearest === undefined ? "" : ` Is ${nearest} meant?`;
+}
+
+function valueAt(data: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (value, step) =>
+      typeof value === "object" && value !== null && Object.hasOwn(value, step)
+        ? (value as Record<string | number, unknown>)[step]
+        : undefined,
+    data,
+  );
+}

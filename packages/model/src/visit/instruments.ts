@@ -1,0 +1,48 @@
+import { parseQuantity } from "@earthbell/engine";
+import { entryOf, type Entry } from "../fields/entries.ts";
+
+export type InstrumentKind = "voltmeter" | "insulation-tester";
+
+/** A reading as written; only the fields that tell its instrument are looked at. */
+export type WrittenReading = Readonly<Record<string, unknown>>;
+
+/** The instruments that a visit file describes. */
+export interface Instruments {
+  /** The kind of instrument behind a reading; undefined when its description does not say. */
+  readonly kindOf: (reading: WrittenReading) => InstrumentKind | undefined;
+  /** The names that `with` may take: null when the file describes no instruments, so that any name has the stated defaults. */
+  readonly names: ReadonlySet<string> | null;
+  /** The instrument of a reading without `with`: the only one of its kind, or undefined when there are several. */
+  readonly onlyOne: (kind: InstrumentKind) => string | undefined;
+}
+
+const DEFAULT_NAME = { voltmeter: "meter", "insulation-tester": "tester" } as const;
+
+export function instrumentsOf(root: Entry): Instruments {
+  const described = entryOf(root, "instruments");
+  const kinds = new Map<string, InstrumentKind | undefined>();
+  if (described)
+    for (const name of Object.keys(described.fields)) kinds.set(name, kindIn(entryOf(described, name)));
+  return {
+    kindOf: (reading) =>
+      typeof reading.with === "string" && kinds.has(reading.with)
+        ? kinds.get(reading.with)
+        : kindByFields(reading),
+    names: described ? new Set(kinds.keys()) : null,
+    onlyOne: (kind) => {
+      const names = [...kinds].filter(([, of]) => of === kind).map(([name]) => name);
+      return names.length === 0 ? DEFAULT_NAME[kind] : names.length === 1 ? names[0] : undefined;
+    },
+  };
+}
+
+function kindIn(instrument: Entry | undefined): InstrumentKind | undefined {
+  const kind = instrument?.fields.kind;
+  return kind === "voltmeter" || kind === "insulation-tester" ? kind : undefined;
+}
+
+/** Only an insulation tester has a test voltage, and only it shows ohms. */
+function kindByFields(reading: WrittenReading): InstrumentKind {
+  const ohms = typeof reading.value === "string" && parseQuantity(reading.value, "resistance").ok;
+  return reading.testVoltage !== undefined || ohms ? "insulation-tester" : "voltmeter";
+}

@@ -1,0 +1,66 @@
+import { describe, expect, test } from "vitest";
+import { VISIT_YAML } from "../fixtures/visit-file.ts";
+import { readVisit } from "./read-visit.ts";
+
+describe("readVisit", () => {
+  test("reads a visit with every kind of field into base units", () => {
+    const result = readVisit(VISIT_YAML, "skerry-visit.yaml");
+    if (!result.ok) throw new Error(JSON.stringify(result.faults));
+    const { record } = result;
+    expect(record.strings[1]).toEqual({ id: "S2", modules: 3, moduleVocs: [40.1, 40.2, 39.9] });
+    expect(record.instruments).toEqual([
+      {
+        name: "meter",
+        kind: "voltmeter",
+        inputResistance: 1e7,
+        inputTolerance: 0.01,
+        accuracy: { reading: 0.005, floor: 0.2 },
+      },
+      { name: "tester", kind: "insulation-tester", accuracy: { reading: 0.04, floor: 5000 } },
+    ]);
+    expect(record.readings).toEqual([
+      { kind: "voltage", with: "meter", on: "S1", from: "+", to: "-", value: 642.8 },
+      { kind: "voltage", with: "meter", on: "S1", from: "-", to: "earth", value: 161.2 },
+      { kind: "voltage", with: "meter", on: "S1", from: "+", to: "earth", value: 480.4 },
+      { kind: "voltage", with: "meter", on: "S1", from: "-", to: "earth", shunt: 100_000, value: 150.3 },
+      { kind: "voltage", with: "meter", on: "S1", segment: [0, 9], from: "-", to: "earth", value: 0.8 },
+      {
+        kind: "insulation",
+        with: "tester",
+        on: "S1",
+        from: "+",
+        to: "earth",
+        testVoltage: -500,
+        value: 31_000,
+      },
+      {
+        kind: "insulation",
+        with: "tester",
+        on: "S1",
+        from: "shorted",
+        to: "earth",
+        testVoltage: 500,
+        value: 30_500,
+      },
+      { kind: "voltage", with: "meter", on: "C1", isolated: ["S2"], from: "-", to: "earth", value: 160.9 },
+    ]);
+    expect(record.costs).toEqual({ openConnector: 14, isolateString: 4, reading: 1, waitDry: 240 });
+    expect(record.recorded).toEqual(["zero current proven at the combiner"]);
+  });
+
+  test("leaves instruments to the stated defaults when the file describes none", () => {
+    const result = readVisit(
+      `format: earthbell.visit/1
+strings: [{id: S1, modules: 10}]
+readings:
+  - {with: any meter, on: S1, from: +, to: earth, value: 12 V}
+  - {on: S1, from: -, to: earth, value: 12 V}
+  - {on: S1, from: -, to: earth, testVoltage: 500 V, value: 1 MΩ}
+`,
+      "visit.yaml",
+    );
+    if (!result.ok) throw new Error(JSON.stringify(result.faults));
+    expect(result.record.instruments).toEqual([]);
+    expect(result.record.readings.map((reading) => reading.with)).toEqual(["any meter", "meter", "tester"]);
+  });
+});

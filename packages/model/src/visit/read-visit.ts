@@ -1,0 +1,74 @@
+import type { Instrument, Ohms, Reading, Visit, Volts } from "@earthbell/engine";
+import type { z } from "zod";
+import type { ReadOptions } from "../door/open-document.ts";
+import { readRecord, type Format } from "../door/read-record.ts";
+import type { ReadResult } from "../faults/input-fault.ts";
+import { instrumentsOf, type Instruments } from "./instruments.ts";
+import { visitConsistency } from "./visit-consistency.ts";
+import { READING_VALUES, VISIT_FORMAT, visitFile } from "./visit-file.ts";
+
+type VisitFile = z.output<typeof visitFile>;
+type ReadingFields = VisitFile["readings"][number];
+
+const visitFormat: Format<VisitFile, Visit> = {
+  name: VISIT_FORMAT,
+  fields: visitFile,
+  consistency: visitConsistency,
+  record: visitOf,
+};
+
+/**
+ * Reads one visit file (`earthbell.visit/1`, YAML or JSON), its quantities in base units and its voltage readings as sizes.
+ *
+ * Instruments, conditions and costs that are left out stay left out: whoever assumes a default says so.
+ *
+ * @returns the visit, or every fault of the file at once in order of line. Never throws.
+ */
+export function readVisit(
+  source: string | Uint8Array,
+  file: string,
+  options: ReadOptions = {},
+): ReadResult<Visit> {
+  return readRecord(visitFormat, source, file, options);
+}
+
+function visitOf(file: VisitFile): Visit {
+  const { strings, circuits = [], instruments = {}, conditions = {}, costs = {}, priors, recorded } = file;
+  const bench = instrumentsOf({ path: [], fields: file });
+  return {
+    strings,
+    circuits,
+    instruments: Object.entries(instruments).map(([name, figures]): Instrument => ({ name, ...figures })),
+    conditions,
+    readings: file.readings.map((reading) => readingOf(reading, bench)),
+    costs,
+    ...(priors === undefined ? {} : { priors }),
+    ...(recorded === undefined ? {} : { recorded }),
+  };
+}
+
+/** `visitConsistency` has passed, so the kind, the name, the terminals and the value are known to be sound. */
+function readingOf(fields: ReadingFields, bench: Instruments): Reading {
+  const { on, segment, isolated, shunt, testVoltage, from, to } = fields;
+  const kind = bench.kindOf(fields)!;
+  const taken = {
+    with: fields.with ?? bench.onlyOne(kind)!,
+    on,
+    ...(segment === undefined ? {} : { segment }),
+    ...(isolated === undefined ? {} : { isolated }),
+  };
+  const read = READING_VALUES[kind](fields.value);
+  if (!read.ok) throw new Error(`A reading passed its checks and cannot be read: ${read.problem.message}`);
+  if (kind === "insulation-tester")
+    return {
+      kind: "insulation",
+      ...taken,
+      from,
+      to: "earth",
+      testVoltage: testVoltage!,
+      value: read.value as Ohms,
+    };
+  const value = Math.abs(read.value) as Volts;
+  const pole = from as Exclude<typeof from, "shorted">;
+  return { kind: "voltage", ...taken, from: pole, to, value, ...(shunt === undefined ? {} : { shunt }) };
+}

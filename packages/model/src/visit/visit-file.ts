@@ -1,0 +1,115 @@
+import { z } from "zod";
+import {
+  chosenBy,
+  choice,
+  count,
+  id,
+  list,
+  map,
+  named,
+  number,
+  text,
+  yesNo,
+} from "../fields/plain-fields.ts";
+import { quantityFields, quantityReader } from "../fields/quantity-field.ts";
+import { MOST_MODULES_IN_SERIES } from "../site/site-file.ts";
+
+/**
+ * The format `earthbell.visit/1` as its file writes it. A bare number is in the base unit (V, Ω, m; minutes for costs), because
+ * readings are typed on a roof.
+ */
+const { quantity } = quantityFields("base unit");
+
+export const VISIT_FORMAT = "earthbell.visit/1";
+
+/** What `value` may be, by the instrument that showed it; the file cannot tell before the instrument is looked up. */
+export const READING_VALUES = {
+  // A voltage is stored as its size; the sign that an instrument shows depends on how its leads were held.
+  voltmeter: quantityReader("voltage", { from: "-5000 V", to: "5000 V" }, "base unit"),
+  "insulation-tester": quantityReader("resistance", { from: "0 Ω", to: "10 TΩ" }, "base unit"),
+} as const;
+
+const stringSpec = map({
+  id: id(),
+  modules: count(1, MOST_MODULES_IN_SERIES),
+  substrings: count(1, 24).exactOptional(),
+  moduleVoc: quantity("voltage", { from: "0.1 V", to: "500 V" }).exactOptional(),
+  moduleVocs: list(
+    quantity("voltage", { from: "0 V", to: "500 V" }),
+    1,
+    MOST_MODULES_IN_SERIES,
+  ).exactOptional(),
+  homeRuns: map({
+    positive: quantity("length", { from: "0 m", to: "20 km" }).exactOptional(),
+    negative: quantity("length", { from: "0 m", to: "20 km" }).exactOptional(),
+  }).exactOptional(),
+});
+
+const share = (most: string) => quantity("ratio", { from: "0 %", to: most });
+
+const instrument = chosenBy(
+  "kind",
+  ["voltmeter", "insulation-tester"],
+  map({
+    kind: z.literal("voltmeter"),
+    inputResistance: quantity("resistance", { from: "1 kΩ", to: "1 TΩ" }).exactOptional(),
+    inputTolerance: share("50 %").exactOptional(),
+    accuracy: map({
+      reading: share("50 %").exactOptional(),
+      floor: quantity("voltage", { from: "0 V", to: "100 V" }).exactOptional(),
+    }).exactOptional(),
+  }),
+  map({
+    kind: z.literal("insulation-tester"),
+    accuracy: map({
+      reading: share("100 %").exactOptional(),
+      floor: quantity("resistance", { from: "0 Ω", to: "1 GΩ" }).exactOptional(),
+    }).exactOptional(),
+  }),
+);
+
+const value = z
+  .union([z.string(), z.number()], { error: "a voltage in V, or for an insulation tester a resistance in Ω" })
+  .meta({ description: "a voltage in V, or for an insulation tester a resistance in Ω" });
+
+const node = count(0, MOST_MODULES_IN_SERIES);
+
+const reading = map({
+  with: id().exactOptional(),
+  on: id(),
+  segment: z.tuple([node, node], { error: "two nodes of the string, [a, b] with a < b" }).exactOptional(),
+  isolated: list(id(), 1, 1000).exactOptional(),
+  from: choice("+", "-", "shorted"),
+  to: choice("+", "-", "earth"),
+  shunt: quantity("resistance", { from: "10 Ω", to: "1 GΩ" }).exactOptional(),
+  testVoltage: quantity("voltage", { from: "-10000 V", to: "10000 V" }).exactOptional(),
+  value,
+});
+
+const minutes = () => quantity("duration", { from: "1 s", to: "30 d" }).exactOptional();
+
+export const visitFile = map({
+  format: z.literal(VISIT_FORMAT, { error: VISIT_FORMAT }),
+  strings: list(stringSpec, 1, 1000),
+  circuits: list(map({ id: id(), strings: list(id(), 1, 1000) }), 0, 1000).exactOptional(),
+  instruments: named(instrument, "a map from the name of each instrument to its figures").exactOptional(),
+  conditions: map({
+    mismatch: share("20 %").exactOptional(),
+    drift: share("50 %").exactOptional(),
+    wet: yesNo().exactOptional(),
+  }).exactOptional(),
+  readings: list(reading, 0, 10_000),
+  costs: map({
+    openConnector: minutes(),
+    isolateString: minutes(),
+    reading: minutes(),
+    waitDry: minutes(),
+  }).exactOptional(),
+  priors: map({
+    connector: number(0, 1e6),
+    inModule: number(0, 1e6),
+    homeRun: number(0, 1e6),
+    combiner: number(0, 1e6),
+  }).exactOptional(),
+  recorded: list(text(), 0, 100).exactOptional(),
+});
