@@ -42,7 +42,8 @@ export function thresholdOf(parts: ArrayParts, duty: DutyWithPacks): ArrayAssess
     return { ohms: own, source: `inverters ${inverter.id}: insulationCheck.threshold`, tag: "user" };
   if (voltage.max === null || array.earthing !== "floating") return null;
   const { value, source, tag } = leakInsulation(voltage.max.volts, "iec-62109-2");
-  return { ohms: value, source, tag };
+  // Upwards to the ohm: the limit is a least value.
+  return { ohms: Math.ceil(value), source, tag };
 }
 
 /** null where modules have power electronics of their own: what may be applied there is the maker's to say. */

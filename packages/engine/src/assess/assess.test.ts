@@ -139,8 +139,8 @@ describe("the threshold", () => {
     expect(own).toMatchObject({ ohms: 40_000, tag: "user" });
     const unset = { insulationCheck: { at: ["start" as const] } };
     const derived = assess({ site: { place }, inverter: unset }).arrays[0]!.insulationThreshold;
-    // 745.39 V / 30 mA, by hand
-    expect(derived?.ohms).toBeCloseTo(24_846, 0);
+    // 745.39 V / 30 mA = 24 846.4 Ω by hand, upwards to the ohm
+    expect(derived?.ohms).toBe(24_847);
     const earthed = { site: { place }, inverter: unset, array: { earthing: "functional" as const } };
     expect(assess(earthed).arrays[0]!.insulationThreshold).toBeNull();
     expect(arrayCodes(earthed)).toContain("DUTY_THRESHOLD_UNKNOWN");

@@ -38,7 +38,7 @@ export const ownerCodes = {
     title: "The inverter still has the maker's installer password",
     meaning: "Anybody who knows the maker's default can change the alarm settings or switch them off.",
     next: "Change it at the next visit and record that it was changed, never the password itself.",
-    severity: "fault",
+    severity: "caution",
     ...practice,
   },
   OWNER_PASSWORD_UNKNOWN: {

@@ -25,7 +25,8 @@ export function decideWork(
   const alarm = alarms.size === 1 ? outcomes[0]!.alarm : "undecided";
   const packs = [...new Set(outcomes.flatMap(({ pack }) => (pack === null ? [] : [pack])))];
   // An earlier edition that may still be used is named after the one that binds or replaces it.
-  const chosen = alarm === "undecided" && packs.length > 1 ? undefined : packs.at(-1);
+  const settled = new Set(outcomes.map(({ pack }) => pack)).size === 1;
+  const chosen = alarm === "undecided" && !settled ? undefined : packs.at(-1);
   const rows = new Set(outcomes.flatMap(({ pack, row }) => (pack === chosen ? [row?.id ?? null] : [])));
   return {
     alarm,

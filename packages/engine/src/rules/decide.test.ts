@@ -126,6 +126,13 @@ describe("a place", () => {
     expect(duty).toMatchObject({ alarm, rulePack: pack });
   });
 
+  it("whose countries adopt by act names no pack until the file does, though only one is held", () => {
+    const array = { earthing: "floating" as const };
+    expect(decide({ place: { country: "DE" }, array })).toMatchObject({ alarm: "undecided", rulePack: null });
+    const place: Place = { country: "DE", rules: { pack: "eu-hd-60364-7-712-2016" } };
+    expect(decide({ place, array }).alarm).toBe("required");
+  });
+
   it("that names a pack nobody holds says which are held", () => {
     const duty = decide({ place: US("us-nec-1999") });
     expect(duty.alarm).toBe("undecided");
