@@ -26,6 +26,8 @@ export interface LeakTable {
     readonly sigma: number;
     readonly peak: number;
   };
+  /** The lowest ln G that the readings still allow (e⁻⁸ of the best): a hard fault has no best, only a floor. */
+  readonly lowestLnG: number;
   /** Misfit at the best G: sum of squared normalised residuals, and how many readings exceed the unknowns. */
   readonly misfit: { readonly chiSquared: number; readonly freedom: number };
 }
@@ -73,6 +75,7 @@ export function leakTable(
   return {
     ...table,
     best: { index, lnG: best.lnG, sigma: widthAround(points, index), peak: best.peak },
+    lowestLnG: points.find((point) => point.peak > best.peak - 8)!.lnG,
     misfit: { chiSquared: best.chiSquared, freedom: Math.max(0, rows.length - unknowns) },
   };
 }

@@ -43,10 +43,10 @@ export function healthyNodes(
 function healthyStep(g: number, faulty: readonly Measured[]): number {
   let step = 0.4;
   for (const { table, configuration, mismatchVariance } of faulty) {
-    const healthyPart = (g * configuration.moduleCount) / Math.exp(table.best.lnG);
-    if (healthyPart > 1.5 * Math.exp(5 * Math.min(1, table.best.sigma))) continue;
+    const healthy = g * configuration.moduleCount;
+    if (healthy > 1.5 * Math.exp(table.best.lnG + 5 * Math.min(1, table.best.sigma))) continue;
     const sd = Math.sqrt(table.variance[table.best.index]! + mismatchVariance);
-    step = Math.min(step, (2.4 * sd) / healthyPart);
+    step = Math.min(step, (2.4 * sd * Math.exp(table.lowestLnG)) / healthy);
   }
   return Math.max(step, 0.004);
 }

@@ -6,12 +6,12 @@ import type { PlaceWeights } from "./visit.ts";
  * a stated guess that a visit file can replace (`priors`).
  */
 export const DEFAULT_PLACE_WEIGHTS: PlaceWeights & Provenance = {
-  connector: 3,
+  connector: 2,
   inModule: 2,
   homeRun: 3,
   combiner: 1,
   source:
-    "guess: a connector or an end cable three times as likely as a sub-string boundary in a module; no field statistic of places was found",
+    "guess: a connector twice, an end with its cable three times as likely as one sub-string boundary in a module; no field statistic of places was found",
   tag: "design choice",
 };
 

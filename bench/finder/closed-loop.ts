@@ -1,0 +1,81 @@
+import {
+  type Finding,
+  type Random,
+  type Reading,
+  type RequestedReading,
+  type Truth,
+  drawTruth,
+  locate,
+  measure,
+  visitOf,
+} from "@earthbell/engine";
+import type { Drawn } from "./families.ts";
+
+/** Open-circuit voltage, each pole to earth, each pole again with a 100 kΩ shunt. */
+export function firstRequests(on: string): RequestedReading[] {
+  const at = { with: "meter", on } as const;
+  return [
+    { ...at, from: "+", to: "-" },
+    { ...at, from: "+", to: "earth" },
+    { ...at, from: "-", to: "earth" },
+    { ...at, from: "+", to: "earth", shunt: "100 kΩ" },
+    { ...at, from: "-", to: "earth", shunt: "100 kΩ" },
+  ];
+}
+
+export interface Walk {
+  readonly truth: Truth;
+  readonly first: Finding;
+  readonly last: Finding;
+  readonly findings: readonly Finding[];
+  readonly openings: number;
+  readonly isolations: number;
+  readonly minutes: number;
+  readonly milliseconds: readonly number[];
+  readonly readings: readonly Reading[];
+}
+
+const MOST_STEPS = 16;
+
+/** Follows the plan's first step until there is none, answering every reading it asks for. */
+export function walk(drawn: Drawn, random: Random, steps = MOST_STEPS): Walk {
+  const truth = drawTruth(drawn.scenario, random);
+  const take = (requests: readonly RequestedReading[]): Reading[] =>
+    requests.map((request) => measure(truth, request, random));
+  let readings = take(firstRequests(drawn.on));
+  const findings: Finding[] = [];
+  const milliseconds: number[] = [];
+  let openings = 0;
+  let isolations = 0;
+  let minutes = 0;
+  for (let step = 0; step <= steps; step++) {
+    const started = performance.now();
+    const finding = locate(visitOf(drawn.scenario, readings));
+    milliseconds.push(performance.now() - started);
+    findings.push(finding);
+    const next = finding.next[0];
+    if (!next || next.readings.length === 0 || step === steps) break;
+    if (next.action === "confirm" || next.action === "open-connector") openings++;
+    if (next.action === "isolate-string") isolations++;
+    minutes += next.minutes;
+    readings = [...readings, ...take(next.readings)];
+  }
+  return {
+    truth,
+    first: findings[0]!,
+    last: findings[findings.length - 1]!,
+    findings,
+    openings,
+    isolations,
+    minutes,
+    milliseconds,
+    readings,
+  };
+}
+
+/** The faults' places as a finding names them. */
+export function trueAt(drawn: Drawn): { readonly string: string; readonly at: number }[] {
+  return drawn.scenario.faults.flatMap((fault) =>
+    "at" in fault ? [{ string: fault.string, at: fault.at }] : [],
+  );
+}

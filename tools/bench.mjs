@@ -1,0 +1,27 @@
+// Bundles one benchmark of bench/ and runs it: npm run bench -- NAME
+import { spawnSync } from "node:child_process";
+import { mkdirSync } from "node:fs";
+import { build } from "esbuild";
+
+const name = process.argv[2];
+if (!name) {
+  console.error("Name a benchmark: npm run bench -- finder-accuracy");
+  process.exit(2);
+}
+mkdirSync("bench/results", { recursive: true });
+const outfile = `dist/bench/${name}.mjs`;
+await build({
+  entryPoints: [`bench/${name}.ts`],
+  outfile,
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  target: "node20.19",
+  packages: "bundle",
+  external: ["eecircuit-engine"],
+  logLevel: "warning",
+});
+process.exit(
+  spawnSync(process.execPath, ["--expose-gc", outfile, ...process.argv.slice(3)], { stdio: "inherit" })
+    .status ?? 1,
+);
