@@ -146,6 +146,12 @@ describe("the threshold", () => {
     expect(arrayCodes(earthed)).toContain("DUTY_THRESHOLD_UNKNOWN");
   });
 
+  it("is not given for a solidly earthed array, which has no insulation to measure", () => {
+    const solid = { array: { earthing: "solid" as const } };
+    expect(assess(solid).arrays[0]!.insulationThreshold).toBeNull();
+    expect(arrayCodes(solid)).not.toContain("DUTY_THRESHOLD_UNKNOWN");
+  });
+
   it("above the detector's own limit is a fault", () => {
     const low = { inverter: { insulationCheck: { threshold: 20_000 as Ohms, at: ["start" as const] } } };
     expect(arrayCodes(low)).toContain("DUTY_DETECTOR_BELOW_THRESHOLD");

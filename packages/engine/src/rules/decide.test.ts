@@ -190,6 +190,32 @@ describe("an altered array", () => {
     expect(allText(duty)).toContain("The alteration brought the duty");
   });
 
+  it("keeps a duty that a later edition would not have brought", () => {
+    const edition = (id: string, alarm: "required" | "not-required", dates: object): RulePack => ({
+      format: "earthbell.rules/1",
+      id,
+      title: id,
+      edition: id,
+      jurisdictions: [{ country: "CL" }],
+      selectedBy: "date",
+      inForce: [{ basis: "work-done", binding: "mandatory", source: "own", tag: "user", ...dates }],
+      duty: [{ id: "all", when: [], alarm, text: "Every array.", source: "own", tag: "user" }],
+    });
+    const packs = [
+      edition("strict", "required", { until: "2020-12-31" }),
+      edition("lax", "not-required", { from: "2021-01-01" }),
+    ];
+    const duty = decide({
+      packs,
+      place: { country: "CL" },
+      array: { installed: "2019-01-01", altered: "2022-01-01" },
+    });
+    expect(duty).toMatchObject({ alarm: "required", rulePack: "strict" });
+    expect(allText(duty)).toContain("an alteration does not end it");
+    const fresh = decide({ packs, place: { country: "CL" }, array: { installed: "2022-01-01" } });
+    expect(fresh.alarm).toBe("not-required");
+  });
+
   it("needs no date of installation when the alteration brings the duty anyway", () => {
     expect(decide({ array: { ...lacking("installed"), altered: "2018-11-02" } }).alarm).toBe("required");
   });

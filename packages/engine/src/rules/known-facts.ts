@@ -101,15 +101,14 @@ function regionsOf(site: Site, packs: readonly RulePack[]): readonly string[] {
   return [...new Set(named), "another region"];
 }
 
-/** The ends of what is possible and both sides of every line that a row draws in between. */
+/** One voltage in every band between the lines that rows draw: bands hold their upper end, so the lines themselves do. */
 function voltagePoints(voltage: ArrayVoltage, packs: readonly RulePack[]): readonly number[] {
   const lines = packs
     .flatMap((pack) => pack.duty)
     .flatMap((row) => row.when)
     .flatMap((condition) => (condition.fact === "max-voltage" ? [condition.above, condition.atMost] : []))
     .filter((line) => line !== undefined);
-  const sides = lines.flatMap((line) => [line, line + 1e-6]);
-  const inside = sides.filter((volts) => volts > voltage.atLeastV && volts < voltage.atMostV);
+  const inside = lines.filter((volts) => volts > voltage.atLeastV && volts < voltage.atMostV);
   return [...new Set([voltage.atLeastV, ...inside, voltage.atMostV])];
 }
 
