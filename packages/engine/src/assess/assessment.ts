@@ -1,6 +1,6 @@
 import type { Tag } from "../provenance.ts";
 
-/** The assessment of one site, in the shape of contract `earthbell.assessment/1` (units in the names). */
+/** The assessment of one site, in the format `earthbell.assessment/1` (units in the names). */
 export interface Assessment {
   readonly format: "earthbell.assessment/1";
   readonly site: string;
