@@ -10,3 +10,4 @@ export * from "./path/index.ts";
 export * from "./circuit/index.ts";
 export * from "./simulate/index.ts";
 export * from "./notice/index.ts";
+export { sunDay, type SunDay, type UtcMinute } from "./sun/sun-times.ts";

@@ -48,7 +48,7 @@ export const NOTICE_ASSUMPTIONS = {
   /** A supervised or fail-safe loop is dead. */
   loopDeadSupervised: { value: 0.005, ...ours },
   /** Nobody on site knows what the sounder or the light means: the owner was told / was not. */
-  unawareTold: { value: 0.05, ...ours },
+  unawareTold: { value: 0.04, ...ours },
   unawareUntold: { value: 0.25, ...ours },
   /** Hours in which people pass the inverter. */
   passingHours: { value: dailyHours(7, 19), ...ours },

@@ -4,7 +4,7 @@ const STRETCHES = [
   { to: 360, step: 10, each: 3 },
   { to: 2880, step: 30, each: 2 },
   { to: 11520, step: 120, each: 4 },
-  { to: 40320, step: 720, each: 4 },
+  { to: 40320, step: 360, each: 8 },
 ] as const;
 
 export const HORIZON_MIN = 40320;

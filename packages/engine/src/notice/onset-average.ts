@@ -10,13 +10,11 @@ const KEPT_DETECTIONS = 4;
 const LEAST_WIDTH_MIN = 1e-3;
 
 /** ∫ of the survival from before the detection, where it is 1, to each fine lag; reference 0 at the detection. */
-function integrated(survival: Float64Array): Float64Array {
-  const integral = new Float64Array(survival.length);
+function integrate({ survival, integral }: AfterDetection): void {
   for (let k = 1; k < survival.length; k++) {
     const width = FINE_LAGS[k]! - FINE_LAGS[k - 1]!;
     integral[k] = integral[k - 1]! + (width * (survival[k]! + survival[k - 1]!)) / 2;
   }
-  return integral;
 }
 
 interface AfterDetection {
@@ -24,42 +22,69 @@ interface AfterDetection {
   readonly integral: Float64Array;
 }
 
-function integralAt({ survival, integral }: AfterDetection, lag: number): number {
-  if (lag <= 0) return lag;
-  const k = fineIndex(Math.min(lag, HORIZON_MIN));
-  const past = lag - FINE_LAGS[k]!;
-  if (k + 1 >= FINE_LAGS.length) return integral[k]! + past * survival[k]!;
-  const slope = (survival[k + 1]! - survival[k]!) / (FINE_LAGS[k + 1]! - FINE_LAGS[k]!);
-  return integral[k]! + past * (survival[k]! + (slope * past) / 2);
-}
-
 /** Survivals after one detection on the fine lags; the last few are kept, as neighbouring onsets share a detection. */
 function detectionFollower(plan: SignalPlan): (at: UtcMinute) => readonly AfterDetection[] {
   const scratch = survivalScratch(FINE_LAGS, plan);
-  const kept = new Map<UtcMinute, readonly AfterDetection[]>();
+  const fresh = (): AfterDetection => ({
+    survival: new Float64Array(FINE_LAGS.length),
+    integral: new Float64Array(FINE_LAGS.length),
+  });
+  const kept = Array.from({ length: KEPT_DETECTIONS }, () => ({
+    at: NaN,
+    afters: plan.combinations.map(fresh),
+  }));
+  let oldest = 0;
   return (at) => {
-    const already = kept.get(at);
-    if (already) return already;
+    const already = kept.find((one) => one.at === at);
+    if (already) return already.afters;
+    const slot = kept[oldest]!;
+    oldest = (oldest + 1) % KEPT_DETECTIONS;
     followDetection(at, plan, scratch);
-    const fresh = plan.combinations.map((combination) => {
-      const survival = new Float64Array(FINE_LAGS.length);
-      combinedSurvival(combination, scratch, survival);
-      return { survival, integral: integrated(survival) };
+    slot.at = at;
+    slot.afters.forEach((after, c) => {
+      combinedSurvival(plan.combinations[c]!, scratch, after.survival);
+      integrate(after);
     });
-    if (kept.size >= KEPT_DETECTIONS) kept.delete(kept.keys().next().value!);
-    kept.set(at, fresh);
-    return fresh;
+    return slot.afters;
   };
 }
 
-/** Add share × the mean, over onsets spread evenly from `from` to `to`, of the survival of faults detected at `at`. */
-function addMean(sum: Float64Array, after: AfterDetection, spread: Spread, at: UtcMinute): void {
-  const { to, share } = spread;
-  const from = Math.min(spread.from, to - LEAST_WIDTH_MIN);
-  for (let k = 0; k < sum.length; k++) {
-    // An onset at τ leaves the lag h − (at − τ) after detection, so the mean over τ is a mean of the survival.
-    const lag = COARSE_LAGS[k]! - at;
-    sum[k]! += (share * (integralAt(after, lag + to) - integralAt(after, lag + from))) / (to - from);
+/** Densities of births that jump at the edges of the spreads, as the jump at each edge. */
+function jumpsOf(spreads: readonly Spread[]): ReadonlyMap<UtcMinute, number> {
+  const jumps = new Map<UtcMinute, number>();
+  for (const { from, to, share } of spreads) {
+    const start = Math.min(from, to - LEAST_WIDTH_MIN);
+    const density = share / (to - start);
+    jumps.set(start, (jumps.get(start) ?? 0) - density);
+    jumps.set(to, (jumps.get(to) ?? 0) + density);
+  }
+  return jumps;
+}
+
+/**
+ * Add, for one edge of the density of births, its part of the survival since onset: an onset at τ leaves the lag
+ * h − (at − τ) after detection, so the mean over onsets is a difference of integrals of the survival after detection.
+ */
+function addEdge(
+  sums: readonly Float64Array[],
+  afters: readonly AfterDetection[],
+  edgeAfterDetection: number,
+  jump: number,
+): void {
+  for (let k = 0; k < COARSE_LAGS.length; k++) {
+    const lag = COARSE_LAGS[k]! + edgeAfterDetection;
+    if (lag <= 0) {
+      for (const sum of sums) sum[k]! += jump * lag;
+      continue;
+    }
+    const i = Math.min(fineIndex(lag), FINE_LAGS.length - 2);
+    const past = lag - FINE_LAGS[i]!;
+    const part = past / (FINE_LAGS[i + 1]! - FINE_LAGS[i]!) / 2;
+    for (let c = 0; c < sums.length; c++) {
+      const { survival, integral } = afters[c]!;
+      const here = survival[i]!;
+      sums[c]![k]! += jump * (integral[i]! + past * (here + (survival[i + 1]! - here) * part));
+    }
   }
 }
 
@@ -72,8 +97,8 @@ export interface Spread {
 
 /** Gathers the survival since onset, averaged over onsets, of several combinations of channels at the coarse lags. */
 export interface OnsetAverage {
-  /** Faults all detected at one instant. */
-  readonly addDetectedTogether: (spread: Spread, at: UtcMinute) => void;
+  /** Faults all detected at one instant, after they are born. */
+  readonly addDetectedTogether: (spreads: readonly Spread[], at: UtcMinute) => void;
   /** Faults each detected when it is born. */
   readonly addDetectedAtOnset: (spread: Spread) => void;
   /** Faults that nothing detects. */
@@ -95,14 +120,12 @@ export function onsetAverage(plan: SignalPlan, directStepMin: number): OnsetAver
   const addUndetected = (share: number): void => {
     for (const sum of survival) for (let k = 0; k < sum.length; k++) sum[k]! += share;
   };
-  const addDetectedTogether = (spread: Spread, at: UtcMinute): void => {
-    if (at - spread.to >= HORIZON_MIN) {
-      addUndetected(spread.share);
-      return;
-    }
-    follow(at).forEach((after, c) => {
-      addMean(survival[c]!, after, spread, at);
-    });
+  const addDetectedTogether = (spreads: readonly Spread[], at: UtcMinute): void => {
+    const soon = spreads.filter(({ to }) => at - to < HORIZON_MIN);
+    for (const spread of spreads) if (!soon.includes(spread)) addUndetected(spread.share);
+    if (soon.length === 0) return;
+    const afters = follow(at);
+    for (const [edge, jump] of jumpsOf(soon)) addEdge(survival, afters, edge - at, jump);
   };
   const addDetectedAtOnset = ({ from, to, share }: Spread): void => {
     const steps = Math.max(1, Math.ceil((to - from) / directStepMin));

@@ -9,25 +9,39 @@ export interface OnsetStretch {
   readonly share: number;
 }
 
+/** Stretches that may overlap, cut where one begins or ends and added up: disjoint and in order. */
+function disjoint(stretches: readonly OnsetStretch[]): readonly OnsetStretch[] {
+  const edges = [...new Set(stretches.flatMap(({ from, to }) => [from, to]))].sort((a, b) => a - b);
+  return edges.slice(1).flatMap((to, i) => {
+    const from = edges[i]!;
+    const share = stretches
+      .filter((stretch) => stretch.from <= from && to <= stretch.to)
+      .reduce((sum, stretch) => sum + (stretch.share * (to - from)) / (stretch.to - stretch.from), 0);
+    return share > 0 ? [{ from, to, share }] : [];
+  });
+}
+
 /**
  * When the faults of one day are born: the wet ones around sunrise, some in daylight, the rest at any time.
  *
- * Where the sun does not rise, the shares tied to it are born at any time instead. The shares add up to 1.
+ * Where the sun does not rise, the shares tied to it are born at any time instead.
+ * @returns disjoint stretches in order; their shares add up to 1
  */
 export function onsetsOfDay(
   { midnight, nextMidnight, light, start }: Day,
   mix: OnsetMix,
 ): readonly OnsetStretch[] {
   const stretches: OnsetStretch[] = [];
-  const dawnWetShare = start !== null && light !== null ? mix.dawnWetShare : 0;
+  const dewMin = mix.dewBeforeSunriseMin + mix.dewAfterSunriseMin;
+  const dawnWetShare = start !== null && light !== null && dewMin > 0 ? mix.dawnWetShare : 0;
   const daylightShare = light !== null ? mix.daylightShare : 0;
   if (light !== null && dawnWetShare > 0) {
     const from = light.from - mix.dewBeforeSunriseMin;
-    stretches.push({ from, to: light.from + mix.dewAfterSunriseMin, share: dawnWetShare });
+    stretches.push({ from, to: from + dewMin, share: dawnWetShare });
   }
   if (light !== null && daylightShare > 0)
     stretches.push({ from: light.from, to: light.to, share: daylightShare });
   const rest = 1 - dawnWetShare - daylightShare;
   if (rest > 1e-12) stretches.push({ from: midnight, to: nextMidnight, share: rest });
-  return stretches;
+  return disjoint(stretches);
 }

@@ -9,7 +9,10 @@ export interface LinkState {
   readonly meanMin: number;
 }
 
-const STRATA = 12;
+/** Shares of outages that last longer, at the edges of the strata: fine in the tail, where the waiting is. */
+const EDGES = [...Array.from({ length: 19 }, (_, i) => 1 - i / 20), 0.05, 0.02, 0.005, 0];
+/** The same where an outage is rare and its detail hardly shows in the answer. */
+const FEW_EDGES = [1, 0.75, 0.5, 0.25, 0.1, 0.03, 0];
 
 /** Mean of an exponential of mean 1 between two of its values. */
 function meanBetween(a: number, b: number): number {
@@ -21,7 +24,7 @@ function meanBetween(a: number, b: number): number {
 
 /**
  * The states a link can be in when a fault is detected: up, or down with an exponential rest of the outage cut into
- * twelve equally likely strata.
+ * strata.
  *
  * An outage in force runs to its end and no second one follows: with an availability above one half the difference is
  * small, and an outage that begins after a message got through does no harm.
@@ -30,11 +33,13 @@ export function linkStates({ availability, meanOutageMin }: NoticeLink): readonl
   const up: LinkState = { weight: availability, fromMin: 0, toMin: 0, meanMin: 0 };
   if (availability >= 1) return [up];
   if (availability <= 0) return [{ weight: 1, fromMin: Infinity, toMin: Infinity, meanMin: Infinity }];
-  const strata = Array.from({ length: STRATA }, (_, i) => {
-    const from = -Math.log(1 - i / STRATA);
-    const to = i + 1 === STRATA ? Infinity : -Math.log(1 - (i + 1) / STRATA);
+  const edges = availability >= 0.95 ? FEW_EDGES : EDGES;
+  const strata = edges.slice(1).map((below, i) => {
+    const above = edges[i]!;
+    const from = -Math.log(above);
+    const to = -Math.log(below);
     return {
-      weight: (1 - availability) / STRATA,
+      weight: (1 - availability) * (above - below),
       fromMin: from * meanOutageMin,
       toMin: to * meanOutageMin,
       meanMin: meanBetween(from, to) * meanOutageMin,
@@ -45,8 +50,8 @@ export function linkStates({ availability, meanOutageMin }: NoticeLink): readonl
 
 /** Mean of the next attempt, a multiple of the repeat, after the rest of an outage in a stratum. */
 function nextAttempt(state: LinkState, repeatMin: number): number {
-  // Many attempts in the stratum: on average the outage ends half-way between two.
-  if (state.toMin - state.fromMin > 8 * repeatMin) return state.meanMin + repeatMin / 2;
+  // Several attempts in the stratum: on average the outage ends half-way between two.
+  if (state.toMin - state.fromMin > 2 * repeatMin) return state.meanMin + repeatMin / 2;
   return Math.ceil(state.meanMin / repeatMin) * repeatMin;
 }
 

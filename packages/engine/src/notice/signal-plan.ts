@@ -8,21 +8,25 @@ export interface Watcher {
   readonly perMinute: number;
 }
 
-/** One member of a group: which watcher, and the probability that it never notices. */
+/**
+ * One member of a group in one state of its common cause: which watcher, and how likely it heeds only its most
+ * compelling channel, the two most compelling, and so on, each with the lag from which that puts it in play. What is
+ * left of 1 heeds none. Survival: 1 − Σ heeds · (1 − exp(−hazard since the lag)).
+ */
 export interface Member {
   readonly watcher: number;
-  readonly never: number;
-}
-
-/** One state of the group's common cause: how likely, and from which lag each member is in play. */
-export interface Scenario {
-  readonly weight: number;
+  readonly heeds: readonly number[];
   readonly lags: readonly number[];
 }
 
+/** One state of the group's common cause: how likely, and its members as indices into the group's. */
+export interface Scenario {
+  readonly weight: number;
+  readonly members: readonly number[];
+}
+
 /**
- * Members that share a common cause. Survival of the group:
- * floor + (1 − floor) · Σ weight · Π (never + (1 − never) · exp(−hazard since the member's lag)).
+ * Watchers that share a common cause. Survival of the group: floor + (1 − floor) · Σ weight · Π member.
  */
 export interface Group {
   readonly members: readonly Member[];
@@ -59,15 +63,50 @@ function jointStates(model: NoticeModel, channels: readonly MessageChannel[]): r
   return joint;
 }
 
-/** Scenarios that put every member in play at the same lags are one scenario. */
-function mergedScenarios(scenarios: readonly Scenario[]): readonly Scenario[] {
-  const byLags = new Map<string, Scenario>();
-  for (const scenario of scenarios) {
-    const key = scenario.lags.join();
-    const weight = scenario.weight + (byLags.get(key)?.weight ?? 0);
-    byLags.set(key, { weight, lags: scenario.lags });
+/** JSON has no infinity. */
+const neverAsWord = (_: string, value: unknown): unknown => (value === Infinity ? "never" : value);
+
+/** A group in which members and scenarios that are alike are one. */
+function groupOf(
+  states: readonly { readonly weight: number; readonly members: readonly Member[] }[],
+  floor: number,
+): Group {
+  const members: Member[] = [];
+  const known = new Map<string, number>();
+  const weights = new Map<string, { weight: number; readonly members: readonly number[] }>();
+  for (const state of states) {
+    if (state.weight <= 0) continue;
+    const indices = state.members.map((member) => {
+      const key = JSON.stringify(member, neverAsWord);
+      const index = known.get(key) ?? members.push(member) - 1;
+      known.set(key, index);
+      return index;
+    });
+    const alike = weights.get(indices.join());
+    if (alike) alike.weight += state.weight;
+    else weights.set(indices.join(), { weight: state.weight, members: indices });
   }
-  return [...byLags.values()].filter((scenario) => scenario.weight > 0);
+  return { members, scenarios: [...weights.values()], floor };
+}
+
+interface Reader {
+  readonly watcher: number;
+  /** The channels that tell this reader, the most compelling first. */
+  readonly channels: readonly MessageChannel[];
+}
+
+/** Probabilities of heeding the first channel only, the first two, …; equals are heeded together. */
+function heedsOf({ channels }: Reader): readonly number[] {
+  const levels = [...new Set(channels.map(({ neverHeeds }) => neverHeeds))];
+  return levels.map((never, i) => (levels[i + 1] ?? 1) - never);
+}
+
+function lagsOf({ channels }: Reader, lagOf: ReadonlyMap<MessageChannel, number>): readonly number[] {
+  const levels = [...new Set(channels.map(({ neverHeeds }) => neverHeeds))];
+  return levels.map((never) => {
+    const heeded = channels.filter(({ neverHeeds }) => neverHeeds <= never);
+    return Math.min(...heeded.map((channel) => lagOf.get(channel) ?? Infinity));
+  });
 }
 
 /** The readers of all messages of a combination, each once, on the links they share. */
@@ -76,18 +115,21 @@ export function messageGroup(
   channels: readonly MessageChannel[],
   watcherOf: (readerId: string) => number | undefined,
 ): Group {
-  const ids = [...new Set(channels.flatMap((channel) => channel.readers))];
-  const readers = ids.filter((id) => watcherOf(id) !== undefined);
-  const channelsOf = readers.map((id) => channels.filter((channel) => channel.readers.includes(id)));
-  const members = readers.map((id, i) => ({
-    watcher: watcherOf(id)!,
-    never: Math.min(...channelsOf[i]!.map((channel) => channel.neverHeeds)),
-  }));
-  const scenarios = jointStates(model, channels).map(({ weight, lagOf }) => ({
+  const compelling = [...channels].sort((a, b) => a.neverHeeds - b.neverHeeds);
+  const readers = [...new Set(channels.flatMap((channel) => channel.readers))].flatMap((id): Reader[] => {
+    const watcher = watcherOf(id);
+    const own = compelling.filter((channel) => channel.readers.includes(id));
+    return watcher === undefined ? [] : [{ watcher, channels: own }];
+  });
+  const states = jointStates(model, channels).map(({ weight, lagOf }) => ({
     weight,
-    lags: channelsOf.map((own) => Math.min(...own.map((channel) => lagOf.get(channel) ?? Infinity))),
+    members: readers.map((reader) => ({
+      watcher: reader.watcher,
+      heeds: heedsOf(reader),
+      lags: lagsOf(reader, lagOf),
+    })),
   }));
-  return { members, scenarios: mergedScenarios(scenarios), floor: 0 };
+  return groupOf(states, 0);
 }
 
 /** Sounders, beacons and lights of a combination: an empty site silences them together, ignorance too. */
@@ -96,17 +138,17 @@ export function siteGroup(
   channels: readonly SiteChannel[],
   watcherOf: (channelId: string) => number | undefined,
 ): Group {
-  const members = channels.flatMap((channel) => {
-    const watcher = watcherOf(channel.id);
-    return watcher === undefined ? [] : [{ watcher, never: channel.dead }];
-  });
-  const lags = (lag: number): number[] => members.map(() => lag);
+  const membersFrom = (lag: number): Member[] =>
+    channels.flatMap((channel) => {
+      const watcher = watcherOf(channel.id);
+      return watcher === undefined ? [] : [{ watcher, heeds: [1 - channel.dead], lags: [lag] }];
+    });
   const { share, lengthMin } = model.siteEmpty;
-  const scenarios = [
-    { weight: 1 - share, lags: lags(0) },
-    { weight: share, lags: lags(lengthMin) },
+  const states = [
+    { weight: 1 - share, members: membersFrom(0) },
+    { weight: share, members: membersFrom(lengthMin) },
   ];
-  return { members, scenarios: mergedScenarios(scenarios), floor: model.unaware };
+  return groupOf(states, model.unaware);
 }
 
 /** The groups that combinations of channels are made of, each once; survivals of a combination's groups multiply. */
@@ -147,7 +189,7 @@ export function signalPlan(
       model.channels.filter((channel) => ids.includes(channel.id)),
       indexOf,
     ).map((group) => {
-      const key = JSON.stringify(group, (_, value: unknown) => (value === Infinity ? "never" : value));
+      const key = JSON.stringify(group, neverAsWord);
       const index = known.get(key) ?? groups.push(group) - 1;
       known.set(key, index);
       return index;

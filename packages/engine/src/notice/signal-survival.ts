@@ -1,6 +1,6 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
 import { activeMinutesAfter, activeMinutesBefore } from "./active-spans.ts";
-import type { Group, Scenario, SignalPlan, Watcher } from "./signal-plan.ts";
+import type { Group, Member, SignalPlan, Watcher } from "./signal-plan.ts";
 
 /** Hazard gathered since detection, and exp(−hazard), of each watcher at each lag. */
 interface Gathered {
@@ -14,13 +14,17 @@ export interface SurvivalScratch {
   readonly gathered: readonly Gathered[];
   /** Survival of each group of the plan. */
   readonly groups: readonly Float64Array[];
+  /** Survival of each member of the group at hand. */
+  readonly members: readonly Float64Array[];
   readonly scenario: Float64Array;
 }
 
 export function survivalScratch(lags: Float64Array, { watchers, groups }: SignalPlan): SurvivalScratch {
   const fresh = (): Float64Array => new Float64Array(lags.length);
   const gathered = watchers.map(() => ({ hazard: fresh(), still: fresh() }));
-  return { lags, gathered, groups: groups.map(fresh), scenario: fresh() };
+  const most = Math.max(0, ...groups.map(({ members }) => members.length));
+  const members = Array.from({ length: most }, fresh);
+  return { lags, gathered, groups: groups.map(fresh), members, scenario: fresh() };
 }
 
 /** Work out what every watcher gathers after a detection. */
@@ -60,19 +64,18 @@ function firstAfter(lags: Float64Array, lag: number): number {
 
 interface InPlay {
   readonly lag: number;
-  readonly never: number;
+  readonly heeds: number;
   readonly watcher: Watcher;
   readonly gathered: Gathered;
 }
 
-/** Multiply a survival by that of one member who comes into play at a lag. */
-function multiplyMember(at: UtcMinute, member: InPlay, lags: Float64Array, out: Float64Array): void {
-  const { lag, never, watcher, gathered } = member;
-  if (lag === Infinity || never >= 1) return;
-  const heeds = 1 - never;
+/** Take from a member's survival what it has noticed by each lag, heeding with a probability from a lag on. */
+function subtractNoticed(at: UtcMinute, member: InPlay, lags: Float64Array, out: Float64Array): void {
+  const { lag, heeds, watcher, gathered } = member;
   const { hazard, still } = gathered;
+  if (lag === Infinity || heeds <= 0) return;
   if (lag <= 0) {
-    for (let k = 0; k < out.length; k++) out[k]! *= never + heeds * still[k]!;
+    for (let k = 0; k < out.length; k++) out[k]! -= heeds * (1 - still[k]!);
     return;
   }
   const { spans, perMinute } = watcher;
@@ -80,25 +83,37 @@ function multiplyMember(at: UtcMinute, member: InPlay, lags: Float64Array, out: 
   const scale = Math.exp(already);
   for (let k = firstAfter(lags, lag); k < out.length; k++) {
     const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
-    out[k]! *= never + heeds * Math.min(1, left);
+    out[k]! -= heeds * (1 - Math.min(1, left));
   }
 }
 
-function addScenario(
+function followMember(
   at: UtcMinute,
-  { members }: Group,
-  { weight, lags }: Scenario,
+  { watcher: w, heeds, lags }: Member,
   watchers: readonly Watcher[],
   scratch: SurvivalScratch,
-  sum: Float64Array,
+  out: Float64Array,
 ): void {
+  out.fill(1);
+  for (let tier = 0; tier < heeds.length; tier++) {
+    const gathered = scratch.gathered[w]!;
+    const inPlay = { lag: lags[tier]!, heeds: heeds[tier]!, watcher: watchers[w]!, gathered };
+    subtractNoticed(at, inPlay, scratch.lags, out);
+  }
+}
+
+/** Mix the products of the members over the states of the common cause. */
+function mixScenarios({ scenarios, floor }: Group, scratch: SurvivalScratch, out: Float64Array): void {
   const { scenario } = scratch;
-  scenario.fill(weight);
-  members.forEach(({ watcher: w, never }, m) => {
-    const member = { lag: lags[m]!, never, watcher: watchers[w]!, gathered: scratch.gathered[w]! };
-    multiplyMember(at, member, scratch.lags, scenario);
-  });
-  for (let k = 0; k < sum.length; k++) sum[k]! += scenario[k]!;
+  out.fill(floor);
+  for (const { weight, members } of scenarios) {
+    scenario.fill((1 - floor) * weight);
+    for (const m of members) {
+      const member = scratch.members[m]!;
+      for (let k = 0; k < scenario.length; k++) scenario[k]! *= member[k]!;
+    }
+    for (let k = 0; k < out.length; k++) out[k]! += scenario[k]!;
+  }
 }
 
 /**
@@ -113,10 +128,10 @@ export function followDetection(
 ): void {
   gatherAfter(at, watchers, scratch);
   groups.forEach((group, g) => {
-    const sum = scratch.groups[g]!;
-    sum.fill(0);
-    for (const scenario of group.scenarios) addScenario(at, group, scenario, watchers, scratch, sum);
-    for (let k = 0; k < sum.length; k++) sum[k] = group.floor + (1 - group.floor) * sum[k]!;
+    group.members.forEach((member, m) => {
+      followMember(at, member, watchers, scratch, scratch.members[m]!);
+    });
+    mixScenarios(group, scratch, scratch.groups[g]!);
   });
 }
 

@@ -3,7 +3,7 @@ import { daylight } from "./daylight.ts";
 import { detections } from "./detection.ts";
 import { COARSE_LAGS, HORIZON_MIN } from "./lags.ts";
 import type { NoticeModel, NoticeReader } from "./notice-model.ts";
-import { type OnsetAverage, onsetAverage } from "./onset-average.ts";
+import { type OnsetAverage, onsetAverage, type Spread } from "./onset-average.ts";
 import { onsetsOfDay } from "./onset.ts";
 import { signalPlan, type Watcher } from "./signal-plan.ts";
 import { fixedOffset, localMidnight, type OffsetPeriod, offsetPeriods } from "./wall-clock.ts";
@@ -12,6 +12,10 @@ const DAY = 1440;
 const YEAR_DAYS = 365;
 /** Faults detected at their birth are followed every two hours of every day, each day at other minutes. */
 const DIRECT_STEP_MIN = 120;
+/** Where fewer days are followed, each is followed more closely, down to this step. */
+const LEAST_STEP_MIN = 60;
+/** Every second day reaches each weekday 26 times a year. */
+const EVERY_DAYS = 2;
 
 /** How long from the birth of an earth fault until a person knows, averaged over a year of onsets. */
 export interface NoticeAnswer {
@@ -33,7 +37,7 @@ export interface NoticeAnswer {
 export interface NoticeOptions {
   /** Combinations of channel names to answer for; default: each channel alone, then all together. */
   readonly combinations?: readonly (readonly string[])[];
-  /** Onsets of every n-th day of the year, 1 to 30; n should not be a multiple of 7. Default 1. */
+  /** Onsets of every n-th day of the year, 1 to 30; n should not be a multiple of 7. Default 2. */
   readonly everyDays?: number;
 }
 
@@ -118,6 +122,23 @@ function answer(channels: readonly string[], survival: Float64Array): NoticeAnsw
   };
 }
 
+/** Every n-th day of the year; the days sampled on one weekday stand for all days of the year on that weekday. */
+function sampledDays(
+  firstDay: number,
+  everyDays: number,
+): readonly { readonly day: number; readonly weight: number }[] {
+  const offsets = Array.from({ length: YEAR_DAYS }, (_, offset) => offset);
+  const sampled = offsets.filter((offset) => offset % everyDays === 0);
+  const ofWeekday = (list: readonly number[], weekday: number): number =>
+    list.filter((offset) => offset % 7 === weekday).length;
+  const weights = Array.from({ length: 7 }, (_, weekday) => {
+    const chosen = ofWeekday(sampled, weekday);
+    return chosen === 0 ? 0 : ofWeekday(offsets, weekday) / chosen / YEAR_DAYS;
+  });
+  const total = sampled.reduce((sum, offset) => sum + weights[offset % 7]!, 0);
+  return sampled.map((offset) => ({ day: firstDay + offset, weight: weights[offset % 7]! / total }));
+}
+
 function addDay(
   dayNumber: number,
   weight: number,
@@ -125,14 +146,16 @@ function addDay(
   days: ReturnType<typeof daylight>,
   average: OnsetAverage,
 ): void {
+  const together = new Map<number, Spread[]>();
   for (const stretch of onsetsOfDay(days.day(dayNumber), onset)) {
     const weighed = { ...stretch, share: stretch.share * weight };
     for (const found of detections(weighed, dayNumber, detector, days)) {
       if (found.at === "never") average.addUndetected(found.share);
       else if (found.at === "at-onset") average.addDetectedAtOnset(found);
-      else average.addDetectedTogether(found, found.at);
+      else together.set(found.at, [...(together.get(found.at) ?? []), found]);
     }
   }
+  for (const [at, spreads] of together) average.addDetectedTogether(spreads, at);
 }
 
 /**
@@ -147,7 +170,7 @@ function addDay(
  * Check: checks/notice-monte-carlo, checks/notice-closed-form
  */
 export function timeToNotice(model: NoticeModel, options: NoticeOptions = {}): readonly NoticeAnswer[] {
-  const everyDays = Math.max(1, Math.min(30, Math.round(options.everyDays ?? 1)));
+  const everyDays = Math.max(1, Math.min(30, Math.round(options.everyDays ?? EVERY_DAYS)));
   const all = model.channels.map((channel) => channel.id);
   const asked = options.combinations ?? [...all.map((id) => [id]), ...(all.length > 1 ? [all] : [])];
   const firstDay = dayNumberOf(model.yearFrom);
@@ -161,15 +184,14 @@ export function timeToNotice(model: NoticeModel, options: NoticeOptions = {}): r
     return periods;
   };
   const plan = signalPlan(model, asked, watch(model, periodsIn));
-  const average = onsetAverage(plan, Math.max(15, DIRECT_STEP_MIN / everyDays));
+  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / everyDays));
   const days = daylight(model, periodsIn(model.timezone));
-  const sampled = Math.ceil(YEAR_DAYS / everyDays);
-  for (let i = 0; i < sampled; i++) addDay(firstDay + i * everyDays, 1 / sampled, model, days, average);
+  for (const { day, weight } of sampledDays(firstDay, everyDays)) addDay(day, weight, model, days, average);
   // Shares of a year add up to 1 only within rounding.
   return asked.map((ids, c) =>
     answer(
       ids,
-      average.survival[c]!.map((unnoticed) => Math.min(1, unnoticed)),
+      average.survival[c]!.map((unnoticed) => Math.max(0, Math.min(1, unnoticed))),
     ),
   );
 }

@@ -1,5 +1,5 @@
 import type { Path } from "../assess/site.ts";
-import { noticeFromSite, type NoticeAnswer, timeToNotice } from "../notice/index.ts";
+import { noticeFromSite, type NoticeAnswer, type NoticeModel, timeToNotice } from "../notice/index.ts";
 import { pathCode } from "./codes.ts";
 import type { PathContext } from "./context.ts";
 import { figure, listed, type Remark } from "./judgement.ts";
@@ -8,8 +8,17 @@ const LATE_MEDIAN_HOURS = 36;
 const LONG_TAIL_SHARE = 0.2;
 /** Longest time to notice that is followed; later, or never, is given as this. */
 const HORIZON_HOURS = 28 * 24;
-/** Onsets of every eighth day reach every weekday and season; within 0.1 h of every day's. */
+/** Onsets of every eighth day reach every weekday and season: within 0.006 in probability of every day's … */
 const EVERY_DAYS = 8;
+/** … but not where the day changes fast with the season, or people are away for some weeks of the year. */
+const EVERY_DAYS_CLOSELY = 2;
+const FAR_LATITUDE_DEG = 55;
+
+function everyDays({ latitudeDeg, readers }: NoticeModel): number {
+  const changeable =
+    Math.abs(latitudeDeg ?? 0) > FAR_LATITUDE_DEG || readers.some(({ away }) => away.length > 0);
+  return changeable ? EVERY_DAYS_CLOSELY : EVERY_DAYS;
+}
 
 /** `half of all faults are known within 12.1 h`, or that they are not within the time followed. */
 function share(words: string, value: number | null): string {
@@ -67,7 +76,7 @@ export function judgeNotice(path: Path, context: PathContext, found: readonly Re
     perceived: [{ path: path.id, perceived: !effects.has("falls-short") }],
     ...(context.onDate === undefined ? {} : { onDate: context.onDate }),
   });
-  const answer = timeToNotice(model, { combinations: [[path.id]], everyDays: EVERY_DAYS })[0]!;
+  const answer = timeToNotice(model, { combinations: [[path.id]], everyDays: everyDays(model) })[0]!;
   const remarks: Remark[] = [expectedRemark(answer)];
   if (!effects.has("cannot-tell")) remarks.push(...verdictRemarks(answer));
   if (assumed.length > 0) {
