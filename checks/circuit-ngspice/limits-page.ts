@@ -26,7 +26,7 @@ export function limitsPage(limits: readonly Limit[], ngspice: string, date: stri
   ].join("\n");
 }
 
-export function limitRow(limit: Limit): string {
+function limitRow(limit: Limit): string {
   const { size, readingPercent, placeModules, networkPercent } = limit;
   const network = networkPercent < 0.0005 ? "< 0.0005" : networkPercent.toFixed(4);
   return `| ${size} | ${readingPercent.toFixed(3)} | ${placeModules.toFixed(3)} | ${network} |`;

@@ -18,6 +18,7 @@ export interface SpiceCircuit {
 const COMMON = ".options gmin=1e-18 pivtol=1e-18 temp=27 tnom=27 itl1=2000";
 const LINEAR = `${COMMON} reltol=1e-8 abstol=1e-16 vntol=1e-10`;
 const WITH_DIODES = `${COMMON} reltol=1e-6 abstol=1e-10 vntol=1e-6`;
+const PROGRAM = "ngspice";
 const CIRCUITS_PER_PROCESS = 30;
 const PROCESSES_AT_ONCE = 2;
 
@@ -105,7 +106,7 @@ function deck(batch: readonly SpiceCircuit[]): string {
 
 function run(options: readonly string[]): Promise<string> {
   return new Promise((resolve, reject) => {
-    const child = spawn("ngspice", options, { stdio: ["ignore", "pipe", "pipe"] });
+    const child = spawn(PROGRAM, options, { stdio: ["ignore", "pipe", "pipe"] });
     let output = "";
     child.stdout.on("data", (chunk: Buffer) => (output += chunk.toString()));
     child.stderr.on("data", (chunk: Buffer) => (output += chunk.toString()));

@@ -57,8 +57,7 @@ export function solveArray(array: ArrayDescription, instrument?: ArrayInstrument
   };
 }
 
-/** The branches of the array, for a solver or for writing it out to another program. */
-export function arrayBranches(array: ArrayDescription, instrument?: ArrayInstrument): Branch[] {
+function arrayBranches(array: ArrayDescription, instrument?: ArrayInstrument): Branch[] {
   const strings = new Map(array.strings.map((string) => [string.id, string]));
   const branches: Branch[] = [];
   for (const string of array.strings) {

@@ -6,6 +6,7 @@ import { CircuitError, requireWithin } from "./circuit-error.ts";
  * Without load the only currents are leaks to earth, so every module is a good voltage source and the whole string has one
  * unknown: the potential of its negative terminal. Kirchhoff's current law for the string, Σ g (e + U) = 0, then gives all below.
  *
+ * Accuracy: exact for stiff sources; else off by about the string's source resistance over that of leak and instrument together.
  * Not for: an array under load, unequal strings in parallel beyond a small mismatch, blocking diodes or fuses in series with
  * a leak. `circuit/array-network.ts` covers those; checks/circuit-ngspice/limits.md states how wrong the closed forms become.
  * Check: checks/circuit-ngspice (another implementation, run at test time), checks/circuit-worked.
@@ -168,7 +169,7 @@ export function withTerminalLeak(
   ]);
 }
 
-/** Potential of a terminal to earth with nothing connected [V]: − (V_oc − …) as the leaks place it. */
+/** Potential of a terminal to earth with nothing connected [V]; meaningless where nothing leaks. */
 export function terminalPotentialV(circuit: FloatingCircuit, terminal: "+" | "-"): number {
   return terminal === "+" ? circuit.openCircuitV - circuit.centroidV : -circuit.centroidV;
 }
@@ -198,6 +199,7 @@ export interface TesterAtTerminal {
 /**
  * What an insulation tester that ignores the array's own voltage shows: testV / current − its own series resistance [Ω].
  * The array's voltage biases it at a lit terminal, up to a negative reading; `shorted` assumes every module near 0 V.
+ * Infinity where no current flows.
  */
 export function testerReads(
   circuit: FloatingCircuit,
