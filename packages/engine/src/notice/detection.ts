@@ -77,6 +77,7 @@ export function detections(
   detector: NoticeDetector,
   days: Daylight,
 ): readonly Detection[] {
+  if (detector.perfect === true) return [{ ...stretch, at: "at-onset" }];
   const running = seenRunning(detector);
   const found: Detection[] = [];
   if (running > 0)

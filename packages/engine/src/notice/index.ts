@@ -11,3 +11,5 @@ export type {
   SiteChannel,
 } from "./notice-model.ts";
 export { timeToNotice, type NoticeAnswer, type NoticeOptions } from "./time-to-notice.ts";
+export { type DelayCause, delayCauses, type DelayShare } from "./delay-causes.ts";
+export { type ChangeKind, type SingleChange, singleChanges } from "./single-changes.ts";

@@ -16,6 +16,8 @@ export interface NoticeDetector {
   /** Share of faults seen by a residual-current monitor while the inverter runs, 0 to 1. */
   readonly residualShare: number;
   readonly startAfterSunriseMin: number;
+  /** A detector that sees every fault when it is born, day and night: only to see what the real one costs. */
+  readonly perfect?: boolean;
 }
 
 /** A connection that carries messages. Channels that name the same link lose it together. */

@@ -101,6 +101,12 @@ function reaches(survival: Float64Array, level: number): number | null {
   return null;
 }
 
+/** Shares of a year add up to 1, and a probability falls, only within rounding. */
+function falling(survival: Float64Array): Float64Array {
+  let least = 1;
+  return survival.map((unnoticed) => (least = Math.max(0, Math.min(least, unnoticed))));
+}
+
 function unnoticedAt(survival: Float64Array, minutes: number): number {
   return survival[COARSE_LAGS.indexOf(minutes)]!;
 }
@@ -187,11 +193,5 @@ export function timeToNotice(model: NoticeModel, options: NoticeOptions = {}): r
   const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / everyDays));
   const days = daylight(model, periodsIn(model.timezone));
   for (const { day, weight } of sampledDays(firstDay, everyDays)) addDay(day, weight, model, days, average);
-  // Shares of a year add up to 1 only within rounding.
-  return asked.map((ids, c) =>
-    answer(
-      ids,
-      average.survival[c]!.map((unnoticed) => Math.max(0, Math.min(1, unnoticed))),
-    ),
-  );
+  return asked.map((ids, c) => answer(ids, falling(average.survival[c]!)));
 }
