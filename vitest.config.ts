@@ -23,6 +23,7 @@ export default defineConfig({
         test: {
           name: "e2e",
           include: ["e2e/**/*.e2e.ts"],
+          globalSetup: ["e2e/build-once.ts"],
           environment: "node",
           testTimeout: 120_000,
           hookTimeout: 120_000,

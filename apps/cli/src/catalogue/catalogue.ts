@@ -1,11 +1,17 @@
 import { PATH_CODES, SITE_CODES } from "@earthbell/engine";
+import { FAULT_CATALOGUE } from "@earthbell/model";
 import { commandCodes } from "./command-codes.ts";
 import type { Entry } from "./entry.ts";
 import { fileCodes } from "./file-codes.ts";
 import { verdictCodes } from "./verdict-codes.ts";
 
-/** Groups of findings, by the beginning of their codes. */
-const findingGroups: readonly (readonly [string, string])[] = [
+/** What a code is about, by its beginning. */
+const groups: readonly (readonly [string, string])[] = [
+  ["INPUT_", "what is written in a file"],
+  ["QUANTITY_", "quantities"],
+  ["SITE_", "site files"],
+  ["VISIT_", "visit files"],
+  ["RULES_", "rule packs"],
   ["DUTY_", "the duty of an array"],
   ["PROOF_", "the test resistor"],
   ["OWNER_", "the owner"],
@@ -16,14 +22,26 @@ const findingGroups: readonly (readonly [string, string])[] = [
 export const catalogue: readonly Entry[] = [
   ...commandCodes,
   ...fileCodes,
-  ...[...SITE_CODES, ...PATH_CODES].map((entry) => ({
-    code: entry.code,
-    group: findingGroups.find(([start]) => entry.code.startsWith(start))?.[1] ?? "findings",
-    title: entry.title,
-    meaning: entry.meaning,
-    next: entry.next,
-    severity: entry.severity,
-    from: `${entry.source}; ${entry.tag}`,
+  ...FAULT_CATALOGUE.map(({ code, title, meaning, causes, remedy }) => ({
+    code,
+    group: groupOf(code),
+    title,
+    meaning,
+    causes,
+    next: remedy,
+  })),
+  ...[...SITE_CODES, ...PATH_CODES].map(({ code, title, meaning, next, severity, source, tag }) => ({
+    code,
+    group: groupOf(code),
+    title,
+    meaning,
+    next,
+    severity,
+    from: `${source}; ${tag}`,
   })),
   ...verdictCodes,
 ];
+
+function groupOf(code: string): string {
+  return groups.find(([start]) => code.startsWith(start))?.[1] ?? "other things";
+}

@@ -5,6 +5,8 @@ export interface Entry {
   readonly group: string;
   readonly title: string;
   readonly meaning: string;
+  /** How it usually comes about. */
+  readonly causes?: readonly string[];
   /** What to do next. */
   readonly next: string;
   /** fault, caution or note, for what an assessment finds. */

@@ -1,9 +1,12 @@
 import type { Command } from "../command.ts";
+import { assess } from "./assess.ts";
+import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
 import { helpFor } from "./help.ts";
+import { locate } from "./locate.ts";
 import { rules } from "./rules.ts";
 
-const working: readonly Command[] = [explain, rules];
+const working: readonly Command[] = [assess, locate, rules, explain, demo];
 
 /** Every command, in the order of the help page. */
 export const commands: readonly Command[] = [...working, helpFor(working)];

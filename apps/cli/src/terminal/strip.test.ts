@@ -118,7 +118,7 @@ describe("drawStrip", () => {
 
 describe("percent", () => {
   it.each([
-    { probability: 0, text: "0 %" },
+    { probability: 0, text: "<0.1 %" },
     { probability: 0.0004, text: "<0.1 %" },
     { probability: 0.012, text: "1.2 %" },
     { probability: 0.97, text: "97 %" },

@@ -145,7 +145,6 @@ function graded(scale: readonly string[], share: number): string {
 
 /** A probability in figures: whole per cents, and never a certainty that is not there. */
 export function percent(probability: number): string {
-  if (probability <= 0) return "0 %";
   if (probability < 0.001) return "<0.1 %";
   if (probability < 0.0995) return `${(probability * 100).toFixed(1)} %`;
   if (probability > 0.995) return probability > 0.9995 ? ">99.9 %" : `${(probability * 100).toFixed(1)} %`;

@@ -31,13 +31,12 @@ export function table(columns: readonly Column[], rows: readonly (readonly Cell[
   );
   const widths = fit(columns, aligned, page.width);
   if (!widths) return asLists(columns, rows, page);
-  const head = columns.map((column, index) => {
-    const pad = column.align === "right" ? padStart : padEnd;
-    return page.style.secondary(pad(column.title, widths[index]!));
-  });
+  const head = columns.map(({ title, align }) =>
+    alignText({ text: title, ink: page.style.secondary }, align === "right" ? padStart : padEnd),
+  );
   const hairline = (page.ascii ? "-" : "─").repeat(total(widths));
   return [
-    head.join(" ".repeat(gap)).trimEnd(),
+    ...layRow(head, widths),
     page.style.secondary(hairline),
     ...rows.flatMap((_, row) =>
       layRow(
@@ -56,14 +55,15 @@ interface SetCell {
 
 function alignColumn(column: Column, cells: readonly Cell[], page: Page): readonly SetCell[] {
   if (column.align === "decimal") return alignDecimals(cells, page);
-  return cells.map((cell) => {
-    const { text, ink } = parts(cell);
-    const pad = column.align === "right" ? padStart : padEnd;
-    return {
-      columns: displayWidth(text),
-      lines: (width) => wrap(text, width).map((line) => inkInside(pad(line, width), ink)),
-    };
-  });
+  return cells.map((cell) => alignText(cell, column.align === "right" ? padStart : padEnd));
+}
+
+function alignText(cell: Cell, pad: typeof padEnd): SetCell {
+  const { text, ink } = parts(cell);
+  return {
+    columns: displayWidth(text),
+    lines: (width) => wrap(text, width).map((line) => inkInside(pad(line, width), ink)),
+  };
 }
 
 function alignDecimals(cells: readonly Cell[], page: Page): readonly SetCell[] {

@@ -1,11 +1,11 @@
 import type { ArrayAssessment } from "@earthbell/engine";
 import type { NotedLines } from "../terminal/margin.ts";
-import { marked, type State } from "../terminal/marks.ts";
+import type { State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { figure, hardSpace, quantity } from "../terminal/quantity.ts";
 import { findingsBlocks } from "./findings-text.ts";
 import { proofBlocks } from "./proof-blocks.ts";
-import { labelled, row } from "./row.ts";
+import { item, markedRow, row } from "./row.ts";
 
 /** What an assessment says of one array: its duty with reasons, its voltage and limits, and how to prove the alarm. */
 export function arrayBlocks(array: ArrayAssessment, page: Page): NotedLines[] {
@@ -26,25 +26,14 @@ const alarms: Readonly<Record<ArrayAssessment["duty"]["alarm"], { state: State; 
   undecided: { state: "unsure", word: "undecided" },
 };
 
-/** The word and state of a duty. */
-export function dutyWord(alarm: ArrayAssessment["duty"]["alarm"]): {
-  readonly state: State;
-  readonly word: string;
-} {
-  return alarms[alarm];
-}
-
 function dutyBlocks(duty: ArrayAssessment["duty"], page: Page): NotedLines[] {
   const { state, word } = alarms[duty.alarm];
   const pack = duty.rulePack === null ? "no single rule pack decides" : `rule pack ${duty.rulePack}`;
   return [
-    {
-      lines: [labelled("Duty", marked(state, word, page), page)],
-      note: duty.row === null ? pack : `${pack}, row ${duty.row}`,
-    },
-    ...duty.reasons.map(({ text, source, tag }) => row("", text, page, `${source}; ${tag}`)),
-    ...duty.alternatives.map((id) => row("", `rule pack ${id} may bind instead and says the same`, page)),
-    ...duty.missing.map((what) => row("", `missing: ${what}`, page)),
+    markedRow("Duty", state, word, page, duty.row === null ? pack : `${pack}, row ${duty.row}`),
+    ...duty.reasons.map(({ text, source, tag }) => item(text, page, `${source}; ${tag}`)),
+    ...duty.alternatives.map((id) => item(`rule pack ${id} may bind instead and says the same`, page)),
+    ...duty.missing.map((what) => item(`missing: ${what}`, page)),
   ];
 }
 

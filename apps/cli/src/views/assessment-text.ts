@@ -1,23 +1,37 @@
-import type { ArrayAssessment, Assessment, PathAssessment } from "@earthbell/engine";
-import { type NotedLines, withMargin } from "../terminal/margin.ts";
+import type { ArrayAssessment, Assessment, PathAssessment, Site } from "@earthbell/engine";
+import { type NotedLines, textWidth, withMargin } from "../terminal/margin.ts";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { bullets, heading } from "../terminal/section.ts";
+import { wrap } from "../terminal/wrap.ts";
 import { arrayBlocks } from "./array-blocks.ts";
 import { findingsBlocks } from "./findings-text.ts";
 
+export interface AssessedSite {
+  readonly assessment: Assessment;
+  readonly site: Site;
+  /** The day for which paths and proofs were judged. */
+  readonly onDate: string;
+}
+
 /** One assessment as a page: array by array, then the paths, the owner, and what was assumed. */
-export function assessmentText(unsafe: Assessment, page: Page): string[] {
-  const assessment = printable(unsafe);
+export function assessmentText(unsafe: AssessedSite, page: Page): string[] {
+  const { assessment, site, onDate } = printable(unsafe);
   const blocks: NotedLines[] = [
-    { lines: [page.style.strong(assessment.site)] },
+    { lines: titleLines(site, onDate, page) },
     ...assessment.arrays.flatMap((array) => arraySection(array, page)),
     ...assessment.paths.flatMap((path) => pathSection(path, page)),
     ...ownerSection(assessment.owner, page),
     ...warningSection(assessment.warnings, page),
   ];
   return withMargin(blocks, page);
+}
+
+function titleLines({ id, name, place }: Site, onDate: string, page: Page): string[] {
+  const where = [place.country, place.region].filter((part) => part !== undefined).join("-");
+  const title = name === undefined ? id : `${name} (${id})`;
+  return [...wrap(title, textWidth(page)).map(page.style.strong), `${where}, judged for ${onDate}`];
 }
 
 function arraySection(array: ArrayAssessment, page: Page): NotedLines[] {

@@ -13,6 +13,7 @@ export function entryText(entry: Entry, page: Page): string[] {
       row("What", entry.title, page, entry.from),
       ...(entry.severity === undefined ? [] : [row("Weight", entry.severity, page)]),
       row("Means", entry.meaning, page),
+      ...(entry.causes ?? []).map((cause, index) => row(index === 0 ? "Often" : "", cause, page)),
       row("Do", entry.next, page),
     ],
     page,

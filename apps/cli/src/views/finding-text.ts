@@ -2,7 +2,7 @@ import type { Finding, Visit } from "@earthbell/engine";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
-import { resistanceWithInterval } from "../terminal/quantity.ts";
+import { hardSpace, resistanceWithInterval } from "../terminal/quantity.ts";
 import { bullets, heading, indented, narrower, paragraph } from "../terminal/section.ts";
 import { percent } from "../terminal/strip.ts";
 import { table } from "../terminal/table.ts";
@@ -27,14 +27,21 @@ export function findingText(unsafe: { finding: Finding; visit: Visit }, sheet: F
     page.style.strong(sheet.title),
     ...cautionsText(finding.next[0], page),
     ...verdictText(finding, page),
-    ...placesText({ finding, visit }, page),
-    ...insulationText(finding, page),
-    ...hypothesesText(finding, page),
+    // Readings that contradict each other name no place, so none is drawn.
+    ...(finding.verdict === "inconsistent" ? [] : evidenceText({ finding, visit }, page)),
     ...handRuleText(finding, page),
     ...suspectsText(finding, visit, page),
     ...bulletSection("To be read with this", finding.warnings, page),
     ...nextStepText(finding.next, page),
     ...(sheet.wholePlan ? planText(finding.next, page) : []),
+  ];
+}
+
+function evidenceText({ finding, visit }: { finding: Finding; visit: Visit }, page: Page): string[] {
+  return [
+    ...placesText({ finding, visit }, page),
+    ...insulationText(finding, page),
+    ...hypothesesText(finding, page),
   ];
 }
 
@@ -61,7 +68,7 @@ function insulationText({ insulation, faultResistance }: Finding, page: Page): s
   if (rows.length === 0) return [];
   const columns = [
     { title: "Resistance to earth", align: "left", flexible: true },
-    { title: "value  90 % interval", align: "decimal" },
+    { title: `value${hardSpace.repeat(2)}90 % interval`, align: "decimal" },
   ] as const;
   return ["", ...indented(table(columns, rows, narrower(page)))];
 }
@@ -78,7 +85,7 @@ function hypothesesText({ hypotheses }: Finding, page: Page): string[] {
 
 function handRuleText({ handRule }: Finding, page: Page): string[] {
   const lines = handRule.map(({ string, at, why }) =>
-    at === null ? `${string}: no answer; ${why}` : `${string}: ${at.toFixed(2)} modules from −; ${why}`,
+    at === null ? `${string}, no answer: ${why}` : `${string} at ${at.toFixed(2)}: ${why}`,
   );
   return bulletSection("The rule of proportion, for comparison", lines, page);
 }

@@ -19,12 +19,22 @@ function findingBlock(
   const state = stateOf[severity];
   const width = textWidth(page) - 6;
   const lines = [
-    `    ${inkOf(state, page)(markedPlain(state, severity, page))}  ${page.style.secondary(code)}`,
+    ...headLines(state, severity, code, page),
     ...wrap(text, width).map((line) => `      ${line}`),
     ...figureLines(figures ?? {}, width).map((line) => `      ${page.style.secondary(line)}`),
   ];
   const note = [source, tag].filter((part) => part !== undefined).join("; ");
   return note === "" ? { lines } : { lines, note };
+}
+
+/** Mark and code on one line, or on two where the page is narrow. */
+function headLines(state: State, severity: Severity, code: string, page: Page): string[] {
+  const mark = inkOf(state, page)(markedPlain(state, severity, page));
+  const oneLine = severity.length + code.length + 8 <= textWidth(page);
+  const ink = page.style.secondary;
+  return oneLine
+    ? [`    ${mark}  ${ink(code)}`]
+    : [`    ${mark}`, ...wrap(code, textWidth(page) - 6).map((line) => `      ${ink(line)}`)];
 }
 
 function figureLines(figures: Readonly<Record<string, number>>, width: number): readonly string[] {
@@ -35,13 +45,13 @@ function figureLines(figures: Readonly<Record<string, number>>, width: number): 
 
 /** The unit that the end of a figure's name stands for. */
 const units: readonly (readonly [RegExp, string])[] = [
-  [/Voltage$/u, "V"],
-  [/Current$/u, "A"],
+  [/Voltage/u, "V"],
+  [/Current/u, "A"],
   [/Hours$/u, "h"],
   [/Minutes$/u, "min"],
   [/Days$/u, "d"],
   [/Distance$/u, "m"],
-  [/^sound|Sound|Level$/u, "dB(A)"],
+  [/^sound|^ambient|Level$/u, "dB(A)"],
   [/Watts$/u, "W"],
   [/Ohms$/u, "Ω"],
   [/PerDay$/u, "a day"],

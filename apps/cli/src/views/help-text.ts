@@ -1,29 +1,30 @@
 import { commonOptions, type Option } from "../command-line/option.ts";
 import type { Command } from "../command.ts";
 import type { Page } from "../terminal/page.ts";
-import { displayWidth } from "../terminal/width.ts";
-import { padEnd, wrap } from "../terminal/wrap.ts";
-
-const readingWidth = 76;
+import { definitions, type Entry } from "../terminal/definitions.ts";
+import { readingText, shellLine } from "../terminal/section.ts";
+import { wrap } from "../terminal/wrap.ts";
 
 /** What `earthbell` alone and `earthbell --help` say. */
 export function programHelp(commands: readonly Command[], page: Page): string[] {
   return [
-    page.style.strong("earthbell") + " — for whoever answers for the earth-fault alarm on solar arrays",
+    ...wrap("earthbell — for whoever answers for the earth-fault alarm on solar arrays", page.width).map(
+      page.style.strong,
+    ),
     "",
-    ...prose(
+    ...readingText(
       "Decide what the alarm must be, engineer how it reaches a person, prove it, and find the damaged place.",
       page,
     ),
     "",
     page.style.strong("Commands"),
-    ...entries(
+    ...definitions(
       commands.map((command) => ({ term: usage(command), text: command.summary })),
       page,
     ),
     "",
     page.style.strong("Begin here"),
-    ...entries(
+    ...definitions(
       [
         { term: "earthbell demo", text: "look at an invented set of sites and one search for a fault" },
         { term: "earthbell help assess", text: "what a command does, with a line to try" },
@@ -32,9 +33,9 @@ export function programHelp(commands: readonly Command[], page: Page): string[] 
     ),
     "",
     page.style.strong("Options of every command"),
-    ...entries(optionEntries([...commonOptions, { name: "version", help: "print the version" }]), page),
+    ...definitions(optionEntries([...commonOptions, { name: "version", help: "print the version" }]), page),
     "",
-    ...prose(
+    ...readingText(
       "It advises licensed people. Where a standard, a local code or the authority says otherwise, they win.",
       page,
     ),
@@ -44,20 +45,20 @@ export function programHelp(commands: readonly Command[], page: Page): string[] 
 /** What `earthbell help COMMAND` and `earthbell COMMAND --help` say. */
 export function commandHelp(command: Command, page: Page): string[] {
   return [
-    `${page.style.strong(`earthbell ${command.name}`)} — ${command.summary}`,
+    ...wrap(`earthbell ${command.name} — ${command.summary}`, page.width).map(page.style.strong),
     "",
     ...wrap(`Usage: earthbell ${usage(command)} [OPTION]…`, page.width),
-    ...command.description.flatMap((paragraph) => ["", ...prose(paragraph, page)]),
+    ...command.description.flatMap((paragraph) => ["", ...readingText(paragraph, page)]),
     "",
     page.style.strong("For example"),
-    `  ${page.style.copper(command.example.line)}`,
-    ...prose(command.example.shows, page, 2),
+    ...shellLine(command.example.line, page).map(page.style.copper),
+    ...readingText(command.example.shows, page, 2),
     "",
     page.style.strong("Options"),
-    ...entries(optionEntries([...command.options, ...commonOptions]), page),
+    ...definitions(optionEntries([...command.options, ...commonOptions]), page),
     "",
     page.style.strong("Exit status"),
-    ...entries(
+    ...definitions(
       command.statuses.map(({ status, when }) => ({ term: String(status), text: when })),
       page,
     ),
@@ -73,25 +74,4 @@ function optionEntries(options: readonly Option[]): readonly Entry[] {
     term: `--${name}${value === undefined ? "" : ` ${value}`}${repeatable === true ? " …" : ""}`,
     text: help,
   }));
-}
-
-function prose(text: string, page: Page, indent = 0): string[] {
-  const width = Math.min(readingWidth, page.width) - indent;
-  return wrap(text, width).map((line) => " ".repeat(indent) + line);
-}
-
-interface Entry {
-  readonly term: string;
-  readonly text: string;
-}
-
-/** Terms on the left, what they mean on the right; below each other when the page is too narrow for both. */
-function entries(list: readonly Entry[], page: Page): string[] {
-  const term = Math.max(...list.map((entry) => displayWidth(entry.term)));
-  const beside = page.width - term - 4 >= 24;
-  return list.flatMap((entry) => {
-    if (!beside) return [`  ${entry.term}`, ...prose(entry.text, page, 6)];
-    const [first = "", ...more] = wrap(entry.text, Math.min(readingWidth, page.width - term - 4));
-    return [`  ${padEnd(entry.term, term)}  ${first}`, ...more.map((line) => " ".repeat(term + 4) + line)];
-  });
 }

@@ -1,6 +1,6 @@
 import type { Finding, Step, Visit } from "@earthbell/engine";
 import type { Page } from "../terminal/page.ts";
-import { indented, narrower } from "../terminal/section.ts";
+import { indented, narrower, paragraph } from "../terminal/section.ts";
 import { drawStrip, leastShown, percent, type StripDrawing } from "../terminal/strip.ts";
 import { table } from "../terminal/table.ts";
 
@@ -35,7 +35,7 @@ function stripsText({ finding, visit }: { finding: Finding; visit: Visit }, page
     ]),
     ...(left.length > 0 ? ["", `  ${left.map(({ id }) => id).join(", ")}: ${percent(rest)} together`] : []),
     "",
-    ...indented([page.style.secondary(legend(page))]),
+    ...paragraph(legend(page), page).map(page.style.secondary),
   ];
 }
 

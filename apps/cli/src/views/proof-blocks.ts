@@ -1,24 +1,17 @@
 import type { ArrayAssessment } from "@earthbell/engine";
 import type { NotedLines } from "../terminal/margin.ts";
-import { marked } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { figure, quantity } from "../terminal/quantity.ts";
-import { labelled, row } from "./row.ts";
+import { item, markedRow, row } from "./row.ts";
 
 /** How the alarm may be proved with a resistor: the cautions first, then the resistor. */
 export function proofBlocks(resistor: ArrayAssessment["proofResistor"], page: Page): NotedLines[] {
   if (resistor === null) return [row("Proof", "no test resistor can be stated; see the findings", page)];
-  const cautions = resistor.warnings.map((warning) => row("", warning, page));
+  const cautions = resistor.warnings.map((warning) => item(warning, page));
   if (!resistor.permitted)
-    return [
-      {
-        lines: [labelled("Proof", marked("fault", "do not connect a test resistor here", page), page)],
-      },
-      ...cautions,
-    ];
-  const read = marked("do-this", "read this before a test resistor is connected", page);
+    return [markedRow("Proof", "fault", "do not connect a test resistor here", page), ...cautions];
   return [
-    { lines: [labelled("Proof", read, page)] },
+    markedRow("Proof", "do-this", "read this before a test resistor is connected", page),
     ...cautions,
     ...resistorLines(resistor).map((line) =>
       row("", line, page, "V²/R and V/R at the highest voltage; computed"),

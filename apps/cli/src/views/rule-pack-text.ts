@@ -1,10 +1,11 @@
 import type { AlarmNeeds, Condition, DutyRow, Provenance, RulePack, Window } from "@earthbell/engine";
-import { type NotedLines, withMargin } from "../terminal/margin.ts";
+import { type NotedLines, textWidth, withMargin } from "../terminal/margin.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { figure, hardSpace } from "../terminal/quantity.ts";
 import { heading, paragraph } from "../terminal/section.ts";
-import { row } from "./row.ts";
+import { wrap } from "../terminal/wrap.ts";
+import { item, row } from "./row.ts";
 import { limitRows } from "./rule-pack-limits.ts";
 
 /** Rule packs as a list: what they are, where they bind and since when. */
@@ -26,7 +27,7 @@ export function rulePackText(unsafe: RulePack, page: Page): string[] {
     rows.length === 0 ? [] : [{ lines: ["", ...heading(title, page)] }, ...rows];
   return withMargin(
     [
-      { lines: [page.style.strong(pack.title)] },
+      { lines: wrap(pack.title, textWidth(page)).map(page.style.strong) },
       row("id", pack.id, page),
       row("edition", pack.edition, page),
       row("where", placesOf(pack), page),
@@ -40,7 +41,7 @@ export function rulePackText(unsafe: RulePack, page: Page): string[] {
       ...limitRows(pack, page, section),
       ...section(
         "Notes",
-        (pack.notes ?? []).map((note) => row("", note.text, page, from(note))),
+        (pack.notes ?? []).map((note) => item(note.text, page, from(note))),
       ),
     ],
     page,
@@ -70,18 +71,17 @@ function windowRow(window: Window, page: Page): NotedLines {
   const published =
     window.publishedFor === undefined ? "" : `; dates published for ${window.publishedFor.join(", ")} only`;
   const choice = window.binding === "choice" ? "one may choose it, as a whole" : "binding";
-  return row("", `${day} ${span(window)}: ${choice}${published}`, page, from(window));
+  return item(`${day} ${span(window)}: ${choice}${published}`, page, from(window));
 }
 
 function dutyRows(rows: readonly DutyRow[], page: Page): NotedLines[] {
   return rows.flatMap((duty) => [
-    row(
-      "",
+    item(
       `${duty.id}: alarm ${duty.alarm.replace("-", " ")} when ${duty.when.map(conditionText).join(" and ") || "nothing above fits"}`,
       page,
       from(duty),
     ),
-    row("", `  ${duty.text}`, page),
+    item(duty.text, page),
   ]);
 }
 

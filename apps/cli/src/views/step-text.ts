@@ -41,7 +41,9 @@ function readingsText(readings: readonly RequestedReading[], page: Page): string
     "",
     ...paragraph("Then add these to the visit file, each with its value:", page),
     ...readings.flatMap((reading) =>
-      wrap(readingLine(reading), textWidth(page) - 4).map((line) => `    ${line}`),
+      wrap(readingLine(reading), textWidth(page) - 8).map(
+        (line, index) => (index === 0 ? "    " : "        ") + line,
+      ),
     ),
   ];
 }
@@ -75,8 +77,8 @@ export function planText(steps: readonly Step[], page: Page): string[] {
   const rows = steps.map((step) => [
     stepPhrase(step),
     figure(step.minutes, 3),
-    figure(step.bits, 2),
-    step.minutes > 0 ? figure((step.bits / step.minutes) * 60, 3) : "",
+    step.bits < 0.05 ? "<0.05" : figure(step.bits, 2),
+    step.minutes > 0 && step.bits >= 0.05 ? figure((step.bits / step.minutes) * 60, 3) : "",
   ]);
   return [
     "",
@@ -86,7 +88,8 @@ export function planText(steps: readonly Step[], page: Page): string[] {
 }
 
 function effort({ minutes, bits }: Step): string {
-  return `${figure(minutes, 3)}${hardSpace}min, ${figure(bits, 2)}${hardSpace}bit of information`;
+  const time = `${figure(minutes, 3)}${hardSpace}min`;
+  return bits < 0.05 ? time : `${time}, tells ${figure(bits, 2)}${hardSpace}bits`;
 }
 
 function preconditionText(id: string): string {
