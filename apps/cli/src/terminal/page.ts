@@ -9,8 +9,8 @@ export interface Page {
   readonly ascii: boolean;
 }
 
-export const narrowest = 40;
-export const widest = 200;
+const narrowest = 40;
+const widest = 200;
 
 /** Width from which sources stand in the margin beside a value instead of below it. */
 export const marginFrom = 100;

@@ -86,7 +86,7 @@ function dutyRows(rows: readonly DutyRow[], page: Page): NotedLines[] {
 }
 
 /** A condition of a duty row in words. */
-export function conditionText(condition: Condition): string {
+function conditionText(condition: Condition): string {
   switch (condition.fact) {
     case "max-voltage":
       return `the highest voltage is ${bounds(condition, "V")}`;

@@ -49,7 +49,7 @@ function readingsText(readings: readonly RequestedReading[], page: Page): string
 }
 
 /** A reading as a line of a visit file. */
-export function readingLine(reading: RequestedReading): string {
+function readingLine(reading: RequestedReading): string {
   const { on, from, to, segment, isolated, shunt, testVoltage } = reading;
   const fields = [
     `with: ${reading.with}`,
@@ -97,7 +97,7 @@ function preconditionText(id: string): string {
 }
 
 /** A step in words. */
-export function stepPhrase(step: Step): string {
+function stepPhrase(step: Step): string {
   const { action, string, at, group } = step;
   const place = at === undefined ? string : `${string} at ${figure(at)}`;
   switch (action) {
