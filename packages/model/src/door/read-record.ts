@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import type { InputFault, ReadResult } from "../faults/input-fault.ts";
+import type { ReadResult } from "../faults/input-fault.ts";
 import { fieldFaultsOf } from "../fields/field-faults-of.ts";
 import { shownValue, type FieldFault } from "../fields/field-fault.ts";
 import { openDocument, type OpenDocument, type ReadOptions } from "./open-document.ts";
@@ -8,9 +8,13 @@ import { openDocument, type OpenDocument, type ReadOptions } from "./open-docume
 export interface Format<File, Record> {
   readonly name: string;
   readonly fields: z.ZodType<File>;
-  readonly consistency: (data: Readonly<globalThis.Record<string, unknown>>) => FieldFault[];
+  /** Faults between fields, one after another, so that a hostile file's millions are never all made. */
+  readonly consistency: (data: OpenDocument["data"]) => Iterable<FieldFault>;
   readonly record: (file: File) => Record;
 }
+
+/** Enough to fill the list of faults from either source. */
+const ENOUGH_FAULTS = 2000;
 
 /** Reads one record of a format, or reports every fault of the input at once, in order of line. Never throws. */
 export function readRecord<File, Record>(
@@ -21,25 +25,22 @@ export function readRecord<File, Record>(
 ): ReadResult<Record> {
   const opened = openDocument(source, file, options);
   if (!opened.ok) return opened;
-  const { document } = opened;
-  const other = otherFormat(document, format.name);
-  if (other) return { ok: false, faults: [other] };
-  const parsed = format.fields.safeParse(document.data);
-  const faults = [
-    ...(parsed.success ? [] : fieldFaultsOf(parsed.error.issues, document.data)),
-    ...format.consistency(document.data),
-  ];
-  if (!parsed.success || faults.length > 0 || document.troubles.length > 0)
-    return { ok: false, faults: document.report(faults) };
+  const { data, sound, report } = opened.document;
+  const other = otherFormat(data.format, format.name);
+  if (other) return { ok: false, faults: report([other]) };
+  const parsed = format.fields.safeParse(data);
+  const faults = parsed.success ? [] : fieldFaultsOf(parsed.error.issues, data);
+  const enough = faults.length + ENOUGH_FAULTS;
+  for (const fault of format.consistency(data)) if (faults.push(fault) >= enough) break;
+  if (!parsed.success || faults.length > 0 || !sound) return { ok: false, faults: report(faults) };
   return { ok: true, record: format.record(parsed.data), warnings: [] };
 }
 
 /** A file of another format would fail in every field; one fault says why. */
-function otherFormat(document: OpenDocument, name: string): InputFault | undefined {
-  const written = document.data.format;
+function otherFormat(written: unknown, name: string): FieldFault | undefined {
   if (written === undefined || written === null || written === name) return undefined;
   const message = `The file says it is ${shownValue(written) ?? ""}, and ${name} is wanted here.`;
-  const fault: FieldFault = {
+  return {
     code: "INPUT_FORMAT_WRONG",
     path: ["format"],
     part: "value",
@@ -47,5 +48,4 @@ function otherFormat(document: OpenDocument, name: string): InputFault | undefin
     allowed: name,
     message,
   };
-  return document.report([fault])[0];
 }

@@ -53,6 +53,16 @@ export const textFaults = {
     causes: ["the file is not of this kind", "the file was made to overload a reader"],
     remedy: "Check where the file comes from, and write the levels that the format has.",
   },
+  INPUT_TEXT_TOO_LONG: {
+    title: "A text is longer than any field",
+    meaning: "A single text goes on for tens of thousands of characters.",
+    causes: [
+      "a quote is not closed",
+      "a whole document was pasted into a field",
+      "the file is not of this kind",
+    ],
+    remedy: "Close the quote, or keep long documents in files of their own.",
+  },
   INPUT_ALIAS_TOO_MANY: {
     title: "Aliases repeat too much",
     meaning: "Aliases (*name) would blow the file up to many times its size.",

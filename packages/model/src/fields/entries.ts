@@ -1,3 +1,4 @@
+import type { FaultCode } from "../faults/catalogue.ts";
 import type { Path } from "../yaml/reading.ts";
 import type { FieldFault } from "./field-fault.ts";
 import { nearestName } from "./nearest-name.ts";
@@ -11,6 +12,9 @@ export interface Entry {
   readonly fields: Readonly<Record<string, unknown>>;
 }
 
+/** The schema refuses longer lists without looking into them. */
+export const LONGEST_LIST = 50_000;
+
 function isMap(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
@@ -18,7 +22,7 @@ function isMap(value: unknown): value is Record<string, unknown> {
 /** The maps in a list field. */
 export function entriesOf(parent: Entry, field: string): Entry[] {
   const value = parent.fields[field];
-  if (!Array.isArray(value)) return [];
+  if (!Array.isArray(value) || value.length > LONGEST_LIST) return [];
   return value.flatMap((fields, at) =>
     isMap(fields) ? [{ path: [...parent.path, field, at], fields }] : [],
   );
@@ -45,27 +49,16 @@ export function textsOf(parent: Entry, field: string): Written[] {
 }
 
 /** Ids that are written more than once; the later one is at fault. */
-export function duplicateIds(entries: readonly Entry[], what: string): FieldFault[] {
-  const seen = new Map<string, Path>();
-  return entries.flatMap((entry) =>
-    textsOf(entry, "id").flatMap(({ path, text }) => {
-      if (!seen.has(text)) {
-        seen.set(text, path);
-        return [];
-      }
+export function* duplicateIds(entries: readonly Entry[], what: string): Generator<FieldFault> {
+  const seen = new Set<string>();
+  for (const entry of entries) {
+    for (const { path, text } of textsOf(entry, "id")) {
       const message = `${what} ${text} is already defined above.`;
-      return [
-        {
-          code: "INPUT_ID_DUPLICATE",
-          path,
-          part: "value",
-          value: text,
-          allowed: "an id of its own",
-          message,
-        },
-      ];
-    }),
-  );
+      if (seen.has(text))
+        yield { ...fault("INPUT_ID_DUPLICATE", path, text), allowed: "an id of its own", message };
+      seen.add(text);
+    }
+  }
 }
 
 export function idsOf(entries: readonly Entry[]): ReadonlySet<string> {
@@ -73,19 +66,22 @@ export function idsOf(entries: readonly Entry[]): ReadonlySet<string> {
 }
 
 /** References that name nothing. */
-export function unknownReferences(
+export function* unknownReferences(
   references: readonly Written[],
   known: ReadonlySet<string>,
   what: string,
-): FieldFault[] {
-  return references.flatMap(({ path, text }) => {
-    if (known.has(text)) return [];
-    const nearest = nearestName(text, [...known].slice(0, 2000));
+): Generator<FieldFault> {
+  for (const { path, text } of references) {
+    if (known.has(text)) continue;
+    const nearest = nearestName(text, [...known].slice(0, MOST_COMPARED));
     const message = `No ${what} is called ${text}.${nearest === undefined ? "" : ` Is ${nearest} meant?`}`;
-    const allowed = known.size === 0 ? `${what} ids; none is defined` : `one of ${someOf(known)}`;
-    return [{ code: "INPUT_REFERENCE_UNKNOWN", path, part: "value", value: text, allowed, message }];
-  });
+    const allowed = known.size === 0 ? `the id of a ${what}; none is defined` : `one of ${someOf(known)}`;
+    yield { ...fault("INPUT_REFERENCE_UNKNOWN", path, text), allowed, message };
+  }
 }
+
+/** Ids looked through for a likely misspelling. */
+const MOST_COMPARED = 500;
 
 function someOf(known: ReadonlySet<string>): string {
   const few = [...known].slice(0, 8);
@@ -93,23 +89,16 @@ function someOf(known: ReadonlySet<string>): string {
 }
 
 /** References that a list repeats. */
-export function repeatedReferences(references: readonly Written[]): FieldFault[] {
+export function* repeatedReferences(references: readonly Written[]): Generator<FieldFault> {
   const seen = new Set<string>();
-  return references.flatMap(({ path, text }) => {
-    if (!seen.has(text)) {
-      seen.add(text);
-      return [];
-    }
+  for (const { path, text } of references) {
     const message = `${text} is already in this list.`;
-    return [
-      {
-        code: "INPUT_REFERENCE_REPEATED",
-        path,
-        part: "value",
-        value: text,
-        allowed: "each id once",
-        message,
-      },
-    ];
-  });
+    if (seen.has(text))
+      yield { ...fault("INPUT_REFERENCE_REPEATED", path, text), allowed: "each id once", message };
+    seen.add(text);
+  }
+}
+
+function fault(code: FaultCode, path: Path, value: string) {
+  return { code, path, part: "value" as const, value };
 }

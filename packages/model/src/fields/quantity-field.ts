@@ -15,6 +15,8 @@ import { refuse, type Refusal } from "./refusal.ts";
 export interface QuantityRange {
   readonly from: string;
   readonly to: string;
+  /** The range is of the size, and either sign is taken. */
+  readonly anySign?: true;
 }
 
 export type BareNumber = NonNullable<ParseOptions["bareNumber"]>;
@@ -33,11 +35,13 @@ export function quantityReader<D extends Dimension>(
 ): QuantityReader<QuantityOf[D]> & { readonly allowed: string } {
   const least = limit(range.from, dimension);
   const most = limit(range.to, dimension);
-  const allowed = `${acceptedUnits(dimension)}, from ${range.from} to ${range.to}`;
+  const sign = range.anySign ? ", with either sign" : "";
+  const allowed = `${acceptedUnits(dimension)}, from ${range.from} to ${range.to}${sign}`;
   const read = (written: string | number): QuantityResult<QuantityOf[D]> | Outside => {
     const result = parseQuantity(String(written), dimension, { bareNumber });
     if (!result.ok) return { ok: false, problem: { ...result.problem, allowed } };
-    if (result.value >= least && result.value <= most) return result;
+    const size = range.anySign ? Math.abs(result.value) : result.value;
+    if (size >= least && size <= most) return result;
     const message = `${String(written)} is outside ${range.from} to ${range.to}.`;
     return { ok: false, problem: { code: "QUANTITY_OUT_OF_RANGE", allowed, message } };
   };

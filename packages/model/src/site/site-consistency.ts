@@ -13,85 +13,78 @@ import type { FieldFault } from "../fields/field-fault.ts";
 import { isDay } from "../fields/plain-fields.ts";
 
 /** What the schema cannot see: ids, references, and fields that contradict one another. */
-export function siteConsistency(data: Readonly<Record<string, unknown>>): FieldFault[] {
+export function* siteConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
   const root: Entry = { path: [], fields: data };
   const [modules, inverters, arrays] = [
     entriesOf(root, "modules"),
     entriesOf(root, "inverters"),
     entriesOf(root, "arrays"),
   ];
-  const [people, paths, proofs] = [
-    entriesOf(root, "people"),
-    entriesOf(root, "paths"),
-    entriesOf(root, "proofs"),
-  ];
-  const ids = {
-    module: idsOf(modules),
-    inverter: idsOf(inverters),
-    array: idsOf(arrays),
-    person: idsOf(people),
-    path: idsOf(paths),
-  };
-  return [
-    ...duplicateIds(modules, "Module"),
-    ...duplicateIds(inverters, "Inverter"),
-    ...duplicateIds(arrays, "Array"),
-    ...duplicateIds(people, "Person"),
-    ...duplicateIds(paths, "Path"),
-    ...arrays.flatMap((array) => [
-      ...duplicateIds(entriesOf(array, "strings"), "String"),
-      ...unknownReferences(textsOf(array, "module"), ids.module, "module"),
-      ...unknownReferences(textsOf(array, "inverter"), ids.inverter, "inverter"),
-      ...datesReversed(array, "installed", "altered"),
-    ]),
-    ...people.flatMap((person) =>
-      entriesOf(person, "away").flatMap((away) => datesReversed(away, "from", "to")),
-    ),
-    ...paths.flatMap((path) => [
-      ...references(path, "arrays", ids.array, "array"),
-      ...references(path, "to", ids.person, "person"),
-      ...supplyReversed(path),
-    ]),
-    ...proofs.flatMap((proof) => unknownReferences(textsOf(proof, "path"), ids.path, "path")),
-  ];
+  const [people, paths] = [entriesOf(root, "people"), entriesOf(root, "paths")];
+  yield* duplicateIds(modules, "Module");
+  yield* duplicateIds(inverters, "Inverter");
+  yield* duplicateIds(arrays, "Array");
+  yield* duplicateIds(people, "Person");
+  yield* duplicateIds(paths, "Path");
+  yield* arrayFaults(arrays, idsOf(modules), idsOf(inverters));
+  for (const person of people)
+    for (const absence of entriesOf(person, "away")) yield* datesReversed(absence, "from", "to");
+  yield* pathFaults(paths, idsOf(arrays), idsOf(people));
+  const pathIds = idsOf(paths);
+  for (const proof of entriesOf(root, "proofs"))
+    yield* unknownReferences(textsOf(proof, "path"), pathIds, "path");
 }
 
-function references(entry: Entry, field: string, known: ReadonlySet<string>, what: string): FieldFault[] {
-  const written = textsOf(entry, field);
-  return [...unknownReferences(written, known, what), ...repeatedReferences(written)];
+type Ids = ReadonlySet<string>;
+
+function* arrayFaults(arrays: readonly Entry[], modules: Ids, inverters: Ids): Generator<FieldFault> {
+  for (const array of arrays) {
+    yield* duplicateIds(entriesOf(array, "strings"), "String");
+    yield* unknownReferences(textsOf(array, "module"), modules, "module");
+    yield* unknownReferences(textsOf(array, "inverter"), inverters, "inverter");
+    yield* datesReversed(array, "installed", "altered");
+  }
 }
 
-function datesReversed(entry: Entry, earlier: string, later: string): FieldFault[] {
+function* pathFaults(paths: readonly Entry[], arrays: Ids, people: Ids): Generator<FieldFault> {
+  for (const path of paths) {
+    const [watched, told] = [textsOf(path, "arrays"), textsOf(path, "to")];
+    yield* unknownReferences(watched, arrays, "array");
+    yield* repeatedReferences(watched);
+    yield* unknownReferences(told, people, "person");
+    yield* repeatedReferences(told);
+    yield* supplyReversed(path);
+  }
+}
+
+function* datesReversed(entry: Entry, earlier: string, later: string): Generator<FieldFault> {
   const [first, last] = [entry.fields[earlier], entry.fields[later]];
-  if (typeof first !== "string" || typeof last !== "string") return [];
-  if (!isDay(first) || !isDay(last) || first <= last) return [];
+  if (typeof first !== "string" || typeof last !== "string") return;
+  if (!isDay(first) || !isDay(last) || first <= last) return;
+  const path = [...entry.path, later];
   const message = `${later} ${last} is before ${earlier} ${first}.`;
-  return [
-    {
-      code: "SITE_DATES_REVERSED",
-      path: [...entry.path, later],
-      part: "value",
-      value: last,
-      allowed: `${first} or later`,
-      message,
-    },
-  ];
+  yield {
+    code: "SITE_DATES_REVERSED",
+    path,
+    part: "value",
+    value: last,
+    allowed: `${first} or later`,
+    message,
+  };
 }
 
-function supplyReversed(path: Entry): FieldFault[] {
+function* supplyReversed(path: Entry): Generator<FieldFault> {
   const loop = entryOf(path, "loop");
   const { supply, supplyMinimum } = loop?.fields ?? {};
-  if (!loop || typeof supply !== "string" || typeof supplyMinimum !== "string") return [];
+  if (!loop || typeof supply !== "string" || typeof supplyMinimum !== "string") return;
   const [full, least] = [parseQuantity(supply, "voltage"), parseQuantity(supplyMinimum, "voltage")];
-  if (!full.ok || !least.ok || least.value <= full.value) return [];
-  return [
-    {
-      code: "SITE_SUPPLY_MINIMUM_TOO_HIGH",
-      path: [...loop.path, "supplyMinimum"],
-      part: "value",
-      value: supplyMinimum,
-      allowed: `at most the supply of ${supply}`,
-      message: `supplyMinimum ${supplyMinimum} is above supply ${supply}.`,
-    },
-  ];
+  if (!full.ok || !least.ok || least.value <= full.value) return;
+  yield {
+    code: "SITE_SUPPLY_MINIMUM_TOO_HIGH",
+    path: [...loop.path, "supplyMinimum"],
+    part: "value",
+    value: supplyMinimum,
+    allowed: `at most the supply of ${supply}`,
+    message: `supplyMinimum ${supplyMinimum} is above supply ${supply}.`,
+  };
 }

@@ -6,7 +6,6 @@ import {
   count,
   day,
   id,
-  list,
   map,
   number,
   patterned,
@@ -15,6 +14,8 @@ import {
   yesNo,
   zone,
 } from "../fields/plain-fields.ts";
+import { LONGEST_LIST } from "../fields/entries.ts";
+import { list } from "../fields/list-field.ts";
 import { quantityFields, temperatureCoefficient } from "../fields/quantity-field.ts";
 import { refuse } from "../fields/refusal.ts";
 import { parseHours } from "./hours.ts";
@@ -27,9 +28,6 @@ const { quantity } = quantityFields("refuse");
 
 /** Above 200 modules in series a string of the lowest module voltages in use would leave every PV voltage class (1500 V DC). */
 export const MOST_MODULES_IN_SERIES = 200;
-/** Beyond this, split the site: one record is read, held and shown as a whole. */
-const MOST_ENTRIES = 50_000;
-
 export const SITE_FORMAT = "earthbell.site/1";
 
 function weeklyHours() {
@@ -140,7 +138,7 @@ const person = map({
   until: day().exactOptional(),
 });
 
-const pathHead = { id: id(), arrays: list(id(), 1, MOST_ENTRIES) };
+const pathHead = { id: id(), arrays: list(id(), 1, LONGEST_LIST) };
 
 const messagePath = map({
   ...pathHead,
@@ -204,15 +202,15 @@ const proof = map({
 export const siteFile = map({
   format: z.literal(SITE_FORMAT, { error: SITE_FORMAT }),
   site: head,
-  modules: list(moduleType, 1, MOST_ENTRIES),
-  inverters: list(inverter, 1, MOST_ENTRIES),
-  arrays: list(pvArray, 1, MOST_ENTRIES),
-  people: list(person, 0, MOST_ENTRIES).exactOptional(),
+  modules: list(moduleType, 1, LONGEST_LIST),
+  inverters: list(inverter, 1, LONGEST_LIST),
+  arrays: list(pvArray, 1, LONGEST_LIST),
+  people: list(person, 0, LONGEST_LIST).exactOptional(),
   paths: list(
     chosenBy("signal", ["message", "annunciator", "indicator"], messagePath, annunciatorPath, indicatorPath),
     0,
-    MOST_ENTRIES,
+    LONGEST_LIST,
   ).exactOptional(),
-  proofs: list(proof, 0, MOST_ENTRIES).exactOptional(),
+  proofs: list(proof, 0, LONGEST_LIST).exactOptional(),
   ownerInformed: map({ on: day(), document: text().exactOptional() }).exactOptional(),
 });

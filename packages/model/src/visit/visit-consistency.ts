@@ -11,23 +11,22 @@ import type { FieldFault } from "../fields/field-fault.ts";
 import { readingFaults, type Wiring } from "./readings.ts";
 
 /** What the schema cannot see: ids, references, and readings that do not fit the wiring or the instruments. */
-export function visitConsistency(data: Readonly<Record<string, unknown>>): FieldFault[] {
+export function* visitConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
   const root: Entry = { path: [], fields: data };
   const strings = entriesOf(root, "strings");
   const circuits = entriesOf(root, "circuits");
   const wiring = wiringOf(strings, circuits);
   const known = new Set(wiring.strings.keys());
-  return [
-    ...duplicateIds([...strings, ...circuits], "String or circuit"),
-    ...strings.flatMap(moduleVocsFault),
-    ...circuits.flatMap((circuit) => {
-      const written = textsOf(circuit, "strings");
-      return [...unknownReferences(written, known, "string"), ...repeatedReferences(written)];
-    }),
-    ...inTwoCircuits(circuits),
-    ...priorsFault(root),
-    ...readingFaults(root, wiring),
-  ];
+  yield* duplicateIds([...strings, ...circuits], "String or circuit");
+  for (const string of strings) yield* moduleVocsFault(string);
+  for (const circuit of circuits) {
+    const written = textsOf(circuit, "strings");
+    yield* unknownReferences(written, known, "string");
+    yield* repeatedReferences(written);
+  }
+  yield* inTwoCircuits(circuits);
+  yield* priorsFault(root);
+  yield* readingFaults(root, wiring);
 }
 
 function wiringOf(strings: readonly Entry[], circuits: readonly Entry[]): Wiring {
@@ -48,58 +47,46 @@ function wiringOf(strings: readonly Entry[], circuits: readonly Entry[]): Wiring
   };
 }
 
-function moduleVocsFault(string: Entry): FieldFault[] {
+function* moduleVocsFault(string: Entry): Generator<FieldFault> {
   const { modules, moduleVocs } = string.fields;
-  if (!Array.isArray(moduleVocs) || !Number.isInteger(modules) || moduleVocs.length === modules) return [];
-  const message = `The string has ${String(modules)} modules, and ${moduleVocs.length} voltages are listed.`;
+  if (!Array.isArray(moduleVocs) || !Number.isInteger(modules) || moduleVocs.length === modules) return;
   const path = [...string.path, "moduleVocs"];
-  return [
-    {
-      code: "VISIT_MODULE_VOCS_LENGTH",
-      path,
-      part: "value",
-      value: moduleVocs,
-      allowed: `${String(modules)} voltages`,
-      message,
-    },
-  ];
+  const allowed = `${String(modules)} voltages`;
+  const message = `The string has ${String(modules)} modules, and ${moduleVocs.length} voltages are listed.`;
+  yield { code: "VISIT_MODULE_VOCS_LENGTH", path, part: "value", value: moduleVocs, allowed, message };
 }
 
-function inTwoCircuits(circuits: readonly Entry[]): FieldFault[] {
-  const home = new Map<string, number>();
-  return circuits.flatMap((circuit, at) =>
-    textsOf(circuit, "strings").flatMap(({ path, text }) => {
-      const first = home.get(text) ?? at;
+function* inTwoCircuits(circuits: readonly Entry[]): Generator<FieldFault> {
+  const home = new Map<string, Entry>();
+  for (const circuit of circuits) {
+    for (const { path, text } of textsOf(circuit, "strings")) {
+      const first = home.get(text) ?? circuit;
       home.set(text, first);
-      if (first === at) return [];
       const message = `${text} is already in another circuit.`;
-      return [
-        {
-          code: "VISIT_STRING_IN_TWO_CIRCUITS",
-          path,
-          part: "value",
-          value: text,
-          allowed: "each string in one circuit",
-          message,
-        },
-      ];
-    }),
-  );
+      const fault = {
+        path,
+        part: "value",
+        value: text,
+        allowed: "each string in one circuit",
+        message,
+      } as const;
+      if (first !== circuit) yield { code: "VISIT_STRING_IN_TWO_CIRCUITS", ...fault };
+    }
+  }
 }
 
-function priorsFault(root: Entry): FieldFault[] {
+function* priorsFault(root: Entry): Generator<FieldFault> {
   const priors = entryOf(root, "priors");
   const weights = Object.values(priors?.fields ?? {});
-  if (!priors || weights.length === 0 || weights.some((weight) => weight !== 0)) return [];
+  if (!priors || weights.length === 0 || weights.some((weight) => weight !== 0)) return;
   const message = "Every weight is zero, so that no place is possible.";
-  return [
-    {
-      code: "VISIT_PRIORS_ALL_ZERO",
-      path: priors.path,
-      part: "value",
-      value: priors.fields,
-      allowed: "at least one weight above 0",
-      message,
-    },
-  ];
+  const allowed = "at least one weight above 0";
+  yield {
+    code: "VISIT_PRIORS_ALL_ZERO",
+    path: priors.path,
+    part: "value",
+    value: priors.fields,
+    allowed,
+    message,
+  };
 }

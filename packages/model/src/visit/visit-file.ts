@@ -1,16 +1,6 @@
 import { z } from "zod";
-import {
-  chosenBy,
-  choice,
-  count,
-  id,
-  list,
-  map,
-  named,
-  number,
-  text,
-  yesNo,
-} from "../fields/plain-fields.ts";
+import { chosenBy, choice, count, id, map, named, number, text, yesNo } from "../fields/plain-fields.ts";
+import { list } from "../fields/list-field.ts";
 import { quantityFields, quantityReader } from "../fields/quantity-field.ts";
 import { MOST_MODULES_IN_SERIES } from "../site/site-file.ts";
 
@@ -25,7 +15,7 @@ export const VISIT_FORMAT = "earthbell.visit/1";
 /** What `value` may be, by the instrument that showed it; the file cannot tell before the instrument is looked up. */
 export const READING_VALUES = {
   // A voltage is stored as its size; the sign that an instrument shows depends on how its leads were held.
-  voltmeter: quantityReader("voltage", { from: "-5000 V", to: "5000 V" }, "base unit"),
+  voltmeter: quantityReader("voltage", { from: "0 V", to: "5000 V", anySign: true }, "base unit"),
   "insulation-tester": quantityReader("resistance", { from: "0 Ω", to: "10 TΩ" }, "base unit"),
 } as const;
 
@@ -82,7 +72,7 @@ const reading = map({
   from: choice("+", "-", "shorted"),
   to: choice("+", "-", "earth"),
   shunt: quantity("resistance", { from: "10 Ω", to: "1 GΩ" }).exactOptional(),
-  testVoltage: quantity("voltage", { from: "-10000 V", to: "10000 V" }).exactOptional(),
+  testVoltage: quantity("voltage", { from: "1 V", to: "10000 V", anySign: true }).exactOptional(),
   value,
 });
 

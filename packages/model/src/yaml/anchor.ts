@@ -14,3 +14,9 @@ export function refuseTag(reading: Reading): void {
   if (reading.peek() === 33)
     reading.stop("Tags (!) are not read; put the text in quotes if it is meant as text.");
 }
+
+/** After an anchor, neither another anchor nor an alias. */
+export function refuseAnchor(reading: Reading): void {
+  const code = reading.peek();
+  if (code === 38 || code === 42) reading.stop("A value has one anchor, and an alias has none.");
+}

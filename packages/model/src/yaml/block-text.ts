@@ -1,4 +1,4 @@
-import { atDocumentMark, END, expectLineEnd, isBlank, NEWLINE, SPACE } from "./characters.ts";
+import { atDocumentMark, END, expectLineEnd, isBlank, NEWLINE, SPACE, TAB } from "./characters.ts";
 import type { Reading } from "./reading.ts";
 
 interface Header {
@@ -15,29 +15,37 @@ export function readBlockText(reading: Reading, parentIndent: number): string {
   const header = readHeader(reading);
   const first = passEmptyLines(reading, Infinity);
   const indent = spacesAhead(reading);
-  if (reading.peek() === END || indent <= parentIndent || atDocumentMark(reading))
-    return header.chomp === "keep" ? first.breaks : "";
+  if (endsText(reading, parentIndent + 1)) return header.chomp === "keep" ? first.breaks : "";
   if (first.widest > indent) reading.stop("An empty line before this one is indented further than the text.");
   return readLines(reading, header, indent, first.breaks);
 }
 
 function readLines(reading: Reading, header: Header, indent: number, before: string): string {
   let text = before;
+  const start = reading.pos;
   for (;;) {
+    reading.limitLength(start);
     reading.pos += indent;
     const ordinary = !isBlank(reading.peek());
     const end = reading.text.indexOf("\n", reading.pos);
     const stop = end === -1 ? reading.text.length : end;
     text += reading.text.slice(reading.pos, stop);
     reading.pos = stop;
-    const ended = reading.peek() === NEWLINE ? "\n" : "";
-    if (ended) reading.newLine();
+    if (reading.peek() === NEWLINE) reading.newLine();
     const { breaks } = passEmptyLines(reading, indent);
-    if (reading.peek() === END || spacesAhead(reading) < indent || atDocumentMark(reading))
-      return text + ({ strip: "", clip: ended, keep: ended + breaks } as const)[header.chomp];
+    if (endsText(reading, indent))
+      return text + ({ strip: "", clip: "\n", keep: `\n${breaks}` } as const)[header.chomp];
     const fold = header.folded && ordinary && !isBlank(reading.peek(indent));
-    text += fold ? breaks || " " : ended + breaks;
+    text += fold ? breaks || " " : `\n${breaks}`;
   }
+}
+
+/** Whether the line here, which is not empty, is outside of text that is indented by `indent`. */
+function endsText(reading: Reading, indent: number): boolean {
+  const spaces = spacesAhead(reading);
+  if (spaces < indent && reading.peek(spaces) === TAB)
+    reading.stop("A tab stands where text is indented; use spaces.", "INPUT_TAB_INDENT");
+  return reading.peek() === END || spaces < indent || atDocumentMark(reading) !== null;
 }
 
 function readHeader(reading: Reading): Header {

@@ -1,4 +1,4 @@
-import { readAnchorName, refuseTag } from "./anchor.ts";
+import { readAnchorName, refuseAnchor, refuseTag } from "./anchor.ts";
 import { readBlockText } from "./block-text.ts";
 import {
   atDocumentMark,
@@ -108,7 +108,7 @@ function closesOnLine(reading: Reading): boolean {
     if (code === quote) {
       if (quote === 34 || text.charCodeAt(at + 1) !== quote) return true;
       at++;
-    } else if (code === 92 && quote === 34) at++;
+    } else if (code === 92 && quote === 34 && text.charCodeAt(at + 1) !== NEWLINE) at++;
   }
   return false;
 }
@@ -121,8 +121,9 @@ function readMapValue(reading: Reading, column: number): unknown {
 }
 
 /** The value of a key whose line is empty: further in, or a list at the key's own column, or nothing. */
-function readBelow(reading: Reading, column: number): unknown {
+function readBelow(reading: Reading, column: number, anchored = false): unknown {
   if (!skipToContent(reading) || atDocumentMark(reading)) return null;
+  if (anchored && reading.column > column) refuseAnchor(reading);
   const listHere = reading.column === column && reading.peek() === DASH && endsIndicator(reading.peek(1));
   return reading.column > column || listHere ? readBlockValue(reading, column) : null;
 }
@@ -170,7 +171,8 @@ function readAnchored(reading: Reading, parentIndent: number): unknown {
   const code = reading.peek();
   const below = code === NEWLINE || code === HASH || code === END;
   return reading.anchored(name, () => {
-    if (below) return readBelow(reading, parentIndent);
+    if (below) return readBelow(reading, parentIndent, true);
+    refuseAnchor(reading);
     const pos = reading.pos;
     if (readKey(reading) !== null)
       reading.stop("An anchor on a key is not read; put it behind the colon.", "INPUT_SYNTAX_INVALID", pos);

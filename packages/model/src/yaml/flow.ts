@@ -1,4 +1,4 @@
-import { readAnchorName, refuseTag } from "./anchor.ts";
+import { readAnchorName, refuseAnchor, refuseTag } from "./anchor.ts";
 import {
   atDocumentMark,
   COLON,
@@ -104,6 +104,7 @@ function readFlowValue(reading: Reading, bracket: Bracket): unknown {
   if (code === AMPERSAND) {
     const name = readAnchorName(reading);
     skipFlowSpace(reading, bracket);
+    refuseAnchor(reading);
     return reading.anchored(name, () => readFlowValue(reading, bracket));
   }
   refuseTag(reading);

@@ -2,7 +2,7 @@
  * Whether parsed JSON has as many keys as its text; fewer means that a key was written twice and a value lost. Counting
  * is some ten times faster than reading the text with its places, which is needed only when there is a fault to place.
  */
-export function lostKeys(text: string, data: unknown, deepest: number): boolean {
+export function lostKeys(text: string, data: object, deepest: number): boolean {
   return countKeys(data, deepest) !== countColons(text);
 }
 
@@ -24,10 +24,11 @@ function closingQuote(text: string, open: number): number {
 }
 
 /** NaN, which equals nothing, when the nesting is too deep to count. */
-function countKeys(data: unknown, depth: number): number {
-  if (typeof data !== "object" || data === null) return 0;
+function countKeys(data: object, depth: number): number {
   if (depth === 0) return Number.NaN;
-  const values = Object.values(data) as unknown[];
-  const own = Array.isArray(data) ? 0 : values.length;
-  return values.reduce((sum: number, value) => sum + countKeys(value, depth - 1), own);
+  const values: readonly unknown[] = Array.isArray(data) ? data : Object.values(data);
+  let keys = Array.isArray(data) ? 0 : values.length;
+  for (const value of values)
+    if (typeof value === "object" && value !== null) keys += countKeys(value, depth - 1);
+  return keys;
 }

@@ -70,16 +70,20 @@ export function isLoneDash(reading: Reading, style: Style): boolean {
  */
 export function continuePlain(reading: Reading, first: string, minIndent: number, style: Style): string {
   let value = first;
+  const start = reading.pos - first.length;
   for (;;) {
     const mark = { pos: reading.pos, lineStart: reading.lineStart };
     const breaks = passLineEnds(reading);
     const more = breaks > 0 && reading.column >= minIndent && !atMark(reading) && !endsFlow(reading, style);
+    if (more && reading.text.slice(reading.lineStart, reading.pos).includes("\t"))
+      reading.stop("A tab is used to indent a line; use spaces.", "INPUT_TAB_INDENT", reading.lineStart);
     const line = more ? readPlainRest(reading, style) : "";
     if (line === "") {
       reading.pos = mark.pos;
       reading.lineStart = mark.lineStart;
       return value;
     }
+    reading.limitLength(start);
     value += (breaks === 1 ? " " : "\n".repeat(breaks - 1)) + line;
   }
 }
@@ -98,7 +102,9 @@ function passLineEnds(reading: Reading): number {
 
 function endsFlow(reading: Reading, style: Style): boolean {
   const code = reading.peek();
-  return code === END || code === HASH || (style === "flow" && (isFlowIndicator(code) || code === COLON));
+  if (code === END || code === HASH) return true;
+  const endsHere = isFlowIndicator(code) || (code === COLON && endsKey(reading.text, reading.pos + 1, style));
+  return style === "flow" && endsHere;
 }
 
 function atMark(reading: Reading): boolean {

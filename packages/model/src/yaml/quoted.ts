@@ -38,6 +38,7 @@ export function readQuoted(reading: Reading, minIndent: number): string {
     skipOrdinary(reading, quote);
     value += reading.text.slice(from, reading.pos);
     const found = reading.text[reading.pos];
+    reading.limitLength(start);
     if (found === undefined)
       reading.stop(`The text that opens with ${quote} is never closed.`, "INPUT_SYNTAX_INVALID", start);
     if (found === "\n") value = trimBlanks(value, from, reading) + foldedBreaks(reading, minIndent);

@@ -25,7 +25,7 @@ export type YamlResult =
  * Check: read-yaml.property.test.ts compares every accepted text with the `yaml` package.
  */
 export function readYaml(text: string): YamlResult {
-  const reading = new Reading(text);
+  const reading = new Reading(withLastLineEnded(text));
   try {
     const data = readDocument(reading);
     return { ok: true, data, duplicates: reading.duplicates.map(duplicateTrouble) };
@@ -41,7 +41,12 @@ export function watchYaml(
   text: string,
   watch: (path: Path, part: "key" | "value", offset: number) => void,
 ): void {
-  readDocument(new Reading(text, watch));
+  readDocument(new Reading(withLastLineEnded(text), watch));
+}
+
+/** A last line without its end means the same with it, also in text blocks. */
+function withLastLineEnded(text: string): string {
+  return text.endsWith("\n") ? text : `${text}\n`;
 }
 
 function duplicateTrouble({ path, offset }: { path: Path; offset: number }): Trouble {
@@ -51,6 +56,7 @@ function duplicateTrouble({ path, offset }: { path: Path; offset: number }): Tro
 
 function readDocument(reading: Reading): unknown {
   const content = skipToContent(reading);
+  if (content && atDocumentMark(reading) === "...") reading.stop("The document ends here before it began.");
   const marked = content && atDocumentMark(reading) === "---";
   const data = marked ? readMarked(reading) : content ? readBlockValue(reading, -1) : null;
   if (skipToContent(reading)) endDocument(reading);

@@ -7,6 +7,10 @@ export type Path = readonly (string | number)[];
 export const DEEPEST_NESTING = 64;
 /** Values that aliases may add to a file before it counts as a bomb. */
 const MOST_ALIASED_VALUES = 10_000;
+/** Keys written twice that are worth reporting. */
+const MOST_DUPLICATES = 1000;
+/** Characters of one text; no field takes a hundredth of it. */
+const LONGEST_SCALAR = 65_536;
 
 /** Reading cannot go on after this point of the text. Never leaves the folder. */
 export class ReadingStopped extends Error {
@@ -63,6 +67,16 @@ export class Reading {
     throw new ReadingStopped(code, offset, message);
   }
 
+  /** Stops when the text that began at `start` is longer than any field is. */
+  limitLength(start: number): void {
+    if (this.pos - start > LONGEST_SCALAR)
+      this.stop(
+        `A text of more than ${LONGEST_SCALAR} characters begins here.`,
+        "INPUT_TEXT_TOO_LONG",
+        start,
+      );
+  }
+
   /** Runs `read` for the value of one key or list position, so that places carry their path. */
   within<Value>(step: string | number, offset: number, read: () => Value): Value {
     this.#path.push(step);
@@ -87,7 +101,8 @@ export class Reading {
   }
 
   put(map: Record<string, unknown>, key: string, value: unknown, offset: number): void {
-    if (Object.hasOwn(map, key)) this.duplicates.push({ path: [...this.#path, key], offset });
+    if (Object.hasOwn(map, key) && this.duplicates.length < MOST_DUPLICATES)
+      this.duplicates.push({ path: [...this.#path, key], offset });
     // `__proto__` set by assignment would change the object instead of adding a key.
     if (key === "__proto__")
       Object.defineProperty(map, key, { value, enumerable: true, configurable: true, writable: true });
@@ -97,7 +112,7 @@ export class Reading {
   /** Reads a value that carries an anchor, and keeps it under that name. */
   anchored(name: string, read: () => unknown): unknown {
     const before = this.#values;
-    const value = read();
+    const value = this.nested(read);
     this.#anchors.set(name, { value, values: this.#values - before });
     return value;
   }
