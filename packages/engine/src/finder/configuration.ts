@@ -29,6 +29,8 @@ export interface Configuration {
 export function configurationsOf(visit: Visit): Configuration[] {
   const groups = new Map<string, { parts: Part[]; on: string; readings: number[] }>();
   visit.readings.forEach((reading, index) => {
+    // A clamp reads one string of a circuit, not the circuit: it has a likelihood of its own (leakage-clamp.ts).
+    if (reading.kind === "leakage") return;
     const parts = partsOf(visit, reading);
     const key = partsKey(parts);
     const group = groups.get(key);

@@ -81,6 +81,8 @@ export interface Step {
 export interface RequestedReading {
   readonly with: string;
   readonly on: string;
+  /** With a leakage clamp: the circuit that stays joined while `on` is inside the clamp. */
+  readonly circuit?: string;
   readonly from: Terminal;
   readonly to: Terminal | "earth";
   readonly segment?: readonly [number, number];

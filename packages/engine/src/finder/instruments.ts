@@ -12,9 +12,14 @@ export interface TesterModel {
   readonly reading: number;
   readonly floorOhms: number;
 }
+export interface ClampModel {
+  readonly reading: number;
+  readonly floorAmperes: number;
+}
 export interface Bench {
   readonly meters: ReadonlyMap<string, MeterModel>;
   readonly testers: ReadonlyMap<string, TesterModel>;
+  readonly clamps: ReadonlyMap<string, ClampModel>;
   readonly mismatch: number;
   readonly drift: number;
   readonly wet: boolean;
@@ -26,16 +31,12 @@ export function benchOf(visit: Visit): Bench {
   const warnings: string[] = [];
   const meters = new Map<string, MeterModel>();
   const testers = new Map<string, TesterModel>();
-  for (const instrument of visit.instruments) {
+  const clamps = new Map<string, ClampModel>();
+  for (const instrument of [...visit.instruments, ...unnamedInstruments(visit)]) {
     if (instrument.kind === "voltmeter") meters.set(instrument.name, meterModel(instrument, warnings));
+    else if (instrument.kind === "leakage-clamp")
+      clamps.set(instrument.name, clampModel(instrument, warnings));
     else testers.set(instrument.name, testerModel(instrument, warnings));
-  }
-  for (const reading of visit.readings) {
-    const known = meters.has(reading.with) || testers.has(reading.with);
-    if (known) continue;
-    if (reading.kind === "voltage")
-      meters.set(reading.with, meterModel({ name: reading.with, kind: "voltmeter" }, warnings));
-    else testers.set(reading.with, testerModel({ name: reading.with, kind: "insulation-tester" }, warnings));
   }
   if (visit.conditions.mismatch === undefined)
     warnings.push("mismatch of module voltages not given: 0.5 % assumed");
@@ -45,10 +46,33 @@ export function benchOf(visit: Visit): Bench {
   return {
     meters,
     testers,
+    clamps,
     mismatch: visit.conditions.mismatch ?? DEFAULTS.mismatch,
     drift: visit.conditions.drift ?? DEFAULTS.drift,
     wet: visit.conditions.wet ?? false,
     warnings,
+  };
+}
+
+/** Instruments that readings name and the visit does not describe: what kind they are follows from the reading. */
+function unnamedInstruments(visit: Visit): Instrument[] {
+  const kinds = { voltage: "voltmeter", insulation: "insulation-tester", leakage: "leakage-clamp" } as const;
+  const known = new Set(visit.instruments.map(({ name }) => name));
+  const unnamed = new Map<string, Instrument>();
+  for (const reading of visit.readings)
+    if (!known.has(reading.with))
+      unnamed.set(reading.with, { name: reading.with, kind: kinds[reading.kind] });
+  return [...unnamed.values()];
+}
+
+function clampModel(clamp: Extract<Instrument, { kind: "leakage-clamp" }>, warnings: string[]): ClampModel {
+  if (clamp.accuracy?.reading === undefined || clamp.accuracy.floor === undefined)
+    warnings.push(
+      `${clamp.name}: accuracy not given in full: 2 % of reading and 0.1 mA assumed for what is missing`,
+    );
+  return {
+    reading: clamp.accuracy?.reading ?? DEFAULTS.clampReading,
+    floorAmperes: clamp.accuracy?.floor ?? DEFAULTS.clampFloorAmperes,
   };
 }
 
@@ -68,15 +92,16 @@ function meterModel(meter: Extract<Instrument, { kind: "voltmeter" }>, warnings:
 }
 
 function testerModel(
-  tester: Extract<Instrument, { kind: "insulation-tester" }>,
+  tester: Extract<Instrument, { kind: "insulation-tester" | "insulation-monitor" }>,
   warnings: string[],
 ): TesterModel {
+  const usual = tester.kind === "insulation-monitor" ? DEFAULTS.monitorReading : DEFAULTS.testerReading;
   if (tester.accuracy?.reading === undefined || tester.accuracy.floor === undefined)
     warnings.push(
-      `${tester.name}: accuracy not given in full: 5 % of reading and 2 kΩ assumed for what is missing`,
+      `${tester.name}: accuracy not given in full: ${String(100 * usual)} % of reading and 2 kΩ assumed for what is missing`,
     );
   return {
-    reading: tester.accuracy?.reading ?? DEFAULTS.testerReading,
+    reading: tester.accuracy?.reading ?? usual,
     floorOhms: tester.accuracy?.floor ?? DEFAULTS.testerFloorOhms,
   };
 }

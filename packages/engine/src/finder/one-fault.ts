@@ -1,4 +1,5 @@
 import { lookUp, type TableEntry } from "./configuration-likelihood.ts";
+import { clampResponse } from "./leakage-clamp.ts";
 import { faultNodes, healthyNodes, type Nodes } from "./nodes.ts";
 import type { PlaceClass, Problem } from "./problem.ts";
 
@@ -71,6 +72,26 @@ export function parabolaAt(
   out.constant = constant;
   out.a = a;
   out.b = b;
+  addClamps(problem, placeClass, g, fault, out);
+}
+
+/** Clamp readings are linear in the place too, so they add to the parabola. */
+function addClamps(
+  problem: Problem,
+  placeClass: PlaceClass | null,
+  g: number,
+  fault: number,
+  out: Parabola,
+): void {
+  for (const clamp of problem.clamps) {
+    const leaks = placeClass === null ? [] : [{ string: placeClass.string, siemens: fault }];
+    const { constant, slopes } = clampResponse(clamp, g, leaks);
+    const rest = constant - clamp.amperes;
+    const slope = slopes[0] ?? 0;
+    out.constant -= (0.5 * rest * rest) / clamp.variance;
+    out.a += (0.5 * slope * slope) / clamp.variance;
+    out.b += (rest * slope) / clamp.variance;
+  }
 }
 
 /** The table's peak smeared over unequal healthy leakage of the parts, three-point Gauss–Hermite. */

@@ -73,7 +73,7 @@ export function posteriorOf(problem: Problem): Posterior {
 function integrateClasses(problem: Problem): ClassEvidence[] {
   const done = new Map<string, ClassEvidence>();
   return problem.classes.map((placeClass) => {
-    const key = signature(placeClass);
+    const key = signature(problem, placeClass);
     const same = done.get(key);
     if (same) return { ...same, placeClass };
     const evidence = integrateClass(problem, placeClass);
@@ -82,8 +82,16 @@ function integrateClasses(problem: Problem): ClassEvidence[] {
   });
 }
 
-function signature({ contains, slope, offset, places, weight }: PlaceClass): string {
+function signature(
+  problem: Problem,
+  { string, contains, slope, offset, places, weight }: PlaceClass,
+): string {
+  // A clamp tells strings apart that every other reading sees alike.
+  const clamped = problem.clamps.map(
+    (clamp) => `${String(clamp.string === string)}${String(clamp.joined.has(string))}`,
+  );
   return [
+    clamped.join(),
     contains.join(),
     slope.join(),
     offset.join(),
@@ -111,8 +119,10 @@ function twoFaultEvidence(
     for (const j of kept.slice(rank + 1)) {
       const second = classes[j]!;
       const lnPrior = Math.log(2 * share * (weights[j]! / total));
-      const separated = first.placeClass.contains.some((held, c) => held !== second.placeClass.contains[c]);
-      const key = `${signature(first.placeClass)} ${signature(second.placeClass)}`;
+      const separated =
+        problem.clamps.length > 0 ||
+        first.placeClass.contains.some((held, c) => held !== second.placeClass.contains[c]);
+      const key = `${signature(problem, first.placeClass)} ${signature(problem, second.placeClass)}`;
       const evidence = separated
         ? (pairs.get(key) ?? crossClassEvidence(problem, first.placeClass, second.placeClass))
         : together;

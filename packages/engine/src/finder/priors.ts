@@ -54,6 +54,10 @@ export const DEFAULTS = {
   meterFloorVolts: 0.2,
   testerReading: 0.05,
   testerFloorOhms: 2e3,
+  /** IEC 61557-8 lets an insulation monitor be off by 15 % (from memory). */
+  monitorReading: 0.15,
+  clampReading: 0.02,
+  clampFloorAmperes: 0.1e-3,
   shuntTolerance: 0.005,
   mismatch: 0.005,
   drift: 0.01,

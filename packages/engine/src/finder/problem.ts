@@ -1,6 +1,7 @@
 import { configurationsOf, healthyCentroid, type Configuration } from "./configuration.ts";
 import { leakTable, type LeakTable, type VoltagePrior } from "./configuration-likelihood.ts";
 import type { Bench } from "./instruments.ts";
+import { clampMeasurements, type ClampMeasurement } from "./leakage-clamp.ts";
 import { nodeShares, placesOfString, type Place } from "./places.ts";
 import {
   DEFAULT_PLACE_WEIGHTS,
@@ -40,6 +41,7 @@ export interface Problem {
   readonly visit: Visit;
   readonly bench: Bench;
   readonly measured: readonly Measured[];
+  readonly clamps: readonly ClampMeasurement[];
   readonly places: readonly Place[];
   readonly classes: readonly PlaceClass[];
   readonly leakageOhms: { readonly min: number; readonly max: number };
@@ -74,6 +76,7 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
     visit,
     bench,
     measured,
+    clamps: clampMeasurements(visit, bench, level.volts),
     places: [...places, ...busPlaces(visit, weights.combiner)],
     classes: classesOf(visit, measured, places, weights.combiner),
     leakageOhms: MODULE_LEAKAGE_OHMS[wet],

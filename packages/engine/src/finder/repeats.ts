@@ -33,9 +33,10 @@ export function withoutOutvoted(
 }
 
 function sameMeasurement(visit: Visit, reading: Reading): string {
-  const how =
-    reading.kind === "voltage"
-      ? `V ${reading.from} ${reading.to} ${String(reading.shunt ?? "")}`
-      : `R ${reading.from} ${String(reading.testVoltage)}`;
-  return `${reading.with} ${partsKey(partsOf(visit, reading))} ${how}`;
+  const where = partsKey(partsOf(visit, reading));
+  if (reading.kind === "voltage")
+    return `${reading.with} ${where} ${reading.from} ${reading.to} ${String(reading.shunt ?? "")}`;
+  if (reading.kind === "insulation")
+    return `${reading.with} ${where} ${reading.from} ${String(reading.testVoltage)}`;
+  return `${reading.with} ${where} ${reading.circuit} ${String(reading.isolated)} ${reading.from} ${String(reading.shunt)}`;
 }

@@ -1,4 +1,5 @@
 import { lookUp, type TableEntry } from "./configuration-likelihood.ts";
+import { clampResponse } from "./leakage-clamp.ts";
 import { faultNodes, healthyNodes } from "./nodes.ts";
 import { type ClassEvidence, lnSumExp } from "./one-fault.ts";
 import type { PlaceClass, Problem } from "./problem.ts";
@@ -142,7 +143,35 @@ function planeAt(
     x += (rest * slopeX) / variance;
     y += (rest * slopeY) / variance;
   }
-  return { constant, xx, yy, xy, x, y };
+  const plane = { constant, xx, yy, xy, x, y };
+  addClamps(problem, first, faultFirst, second, faultSecond, g, plane);
+  return plane;
+}
+
+function addClamps(
+  problem: Problem,
+  first: PlaceClass,
+  faultFirst: number,
+  second: PlaceClass,
+  faultSecond: number,
+  g: number,
+  out: { -readonly [Key in keyof Plane]: number },
+): void {
+  for (const clamp of problem.clamps) {
+    const leaks = [
+      { string: first.string, siemens: faultFirst },
+      { string: second.string, siemens: faultSecond },
+    ];
+    const response = clampResponse(clamp, g, leaks);
+    const rest = response.constant - clamp.amperes;
+    const [slopeX, slopeY] = response.slopes as [number, number];
+    out.constant -= (0.5 * rest * rest) / clamp.variance;
+    out.xx += (0.5 * slopeX * slopeX) / clamp.variance;
+    out.yy += (0.5 * slopeY * slopeY) / clamp.variance;
+    out.xy += (slopeX * slopeY) / clamp.variance;
+    out.x += (rest * slopeX) / clamp.variance;
+    out.y += (rest * slopeY) / clamp.variance;
+  }
 }
 
 /** Largest that the quadratic part can be, wherever the two places are. */

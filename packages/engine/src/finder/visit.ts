@@ -1,4 +1,4 @@
-import type { Metres, Minutes, Ohms, Ratio, Volts } from "../quantity/index.ts";
+import type { Amperes, Metres, Minutes, Ohms, Ratio, Volts } from "../quantity/index.ts";
 
 /** One visit: the circuit that was measured, with what, and every reading in the order taken. */
 export interface Visit {
@@ -27,7 +27,7 @@ export interface StringSpec {
   readonly homeRuns?: { readonly positive?: Metres; readonly negative?: Metres };
 }
 
-export type Instrument = Voltmeter | InsulationTester;
+export type Instrument = Voltmeter | InsulationTester | InsulationMonitor | LeakageClamp;
 export interface Voltmeter {
   readonly name: string;
   readonly kind: "voltmeter";
@@ -39,6 +39,19 @@ export interface InsulationTester {
   readonly name: string;
   readonly kind: "insulation-tester";
   readonly accuracy?: { readonly reading?: Ratio; readonly floor?: Ohms };
+}
+
+/** What an inverter or a fixed monitor shows as insulation: all leaks together, no place. */
+export interface InsulationMonitor {
+  readonly name: string;
+  readonly kind: "insulation-monitor";
+  readonly accuracy?: { readonly reading?: Ratio; readonly floor?: Ohms };
+}
+/** A clamp for small direct currents, closed around both conductors of a string: it sees that string's leak to earth. */
+export interface LeakageClamp {
+  readonly name: string;
+  readonly kind: "leakage-clamp";
+  readonly accuracy?: { readonly reading?: Ratio; readonly floor?: Amperes };
 }
 
 export type Terminal = "+" | "-";
@@ -69,7 +82,20 @@ export interface InsulationReading extends ReadingBase {
   readonly testVoltage: Volts;
   readonly value: Ohms;
 }
-export type Reading = VoltageReading | InsulationReading;
+/**
+ * Size of the current that leaves one string to earth while its circuit stays joined and one pole of the circuit is led
+ * to earth through a known resistor. The damaged string carries nearly all of it.
+ */
+export interface LeakageReading extends ReadingBase {
+  readonly kind: "leakage";
+  /** The circuit that stays joined; `on` is the string inside the clamp. */
+  readonly circuit: string;
+  readonly from: Terminal;
+  readonly to: "earth";
+  readonly shunt: Ohms;
+  readonly value: Amperes;
+}
+export type Reading = VoltageReading | InsulationReading | LeakageReading;
 
 export interface Costs {
   readonly openConnector: Minutes;

@@ -1,6 +1,7 @@
 import { CircuitError } from "../circuit/circuit-error.ts";
 import type { Reading, Visit } from "../finder/visit.ts";
-import { measure, readingWith, type MeasuredRequest } from "./measure.ts";
+import { measure, readingWith } from "./measure.ts";
+import type { MeasuredRequest } from "./measured-request.ts";
 import type { Random } from "./random.ts";
 import type { Truth } from "./truth.ts";
 
@@ -68,10 +69,10 @@ function swapped(request: MeasuredRequest): MeasuredRequest {
 }
 
 function onAlternating(reading: Reading, random: Random): Reading {
-  if (reading.kind === "insulation")
+  if (reading.kind !== "voltage")
     throw new CircuitError(
       "CIRCUIT_PLACE_UNKNOWN",
-      "an insulation tester has no a.c. range; allowed: a voltmeter reading",
+      "only a voltmeter has an a.c. range to slip to; allowed: a voltmeter reading",
     );
   return { ...reading, value: (0.3 * random.uniform()) as typeof reading.value };
 }

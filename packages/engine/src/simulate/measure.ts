@@ -1,15 +1,14 @@
-import type { ArrayDescription, ArrayInstrument, ArrayString, Probe } from "../circuit/array-description.ts";
+import type { ArrayInstrument, Probe } from "../circuit/array-description.ts";
 import { CircuitError } from "../circuit/circuit-error.ts";
 import { readArray } from "../circuit/read-array.ts";
-import type { RequestedReading } from "../finder/finding.ts";
 import type { InsulationReading, Reading, Terminal, VoltageReading } from "../finder/visit.ts";
 import type { Ohms, Volts } from "../quantity/index.ts";
 import type { Random } from "./random.ts";
+import { connected } from "./connected.ts";
+import { leakageReading } from "./measure-leakage.ts";
+import type { MeasuredRequest } from "./measured-request.ts";
 import { requestedQuantity } from "./requested-quantity.ts";
-import { atLight, type Truth } from "./truth.ts";
-
-/** Any reading of a visit without its value; `shorted` joins both poles for an insulation tester. */
-export type MeasuredRequest = Omit<RequestedReading, "from"> & { readonly from: Terminal | "shorted" };
+import type { Truth } from "./truth.ts";
 
 /** What an insulation tester cannot show beyond [Ω; design choice, the top of usual instruments]. */
 const TESTER_CEILING_OHMS = 200e9;
@@ -28,6 +27,7 @@ export function measure(truth: Truth, request: MeasuredRequest, random: Random):
 
 /** As `measure`, under a given light instead of a drawn one. */
 export function readingWith(truth: Truth, request: MeasuredRequest, light: number, random: Random): Reading {
+  if (request.circuit !== undefined) return leakageReading(truth, request, light, random);
   const exact = exactReading(truth, request, light);
   return withInstrumentError(truth, request, exact, random);
 }
@@ -79,44 +79,6 @@ function withInstrumentError(truth: Truth, request: MeasuredRequest, shown: numb
 function terminalOf(request: MeasuredRequest): Terminal {
   if (request.from !== "shorted") return request.from;
   throw new CircuitError("CIRCUIT_PLACE_UNKNOWN", "a voltmeter needs one pole; allowed: from + or −");
-}
-
-/** What hangs together while the reading is taken; strings isolated from the circuit are left out, they are apart. */
-function connected(truth: Truth, request: MeasuredRequest, light: number): ArrayDescription {
-  const circuit = truth.scenario.circuits?.find(({ id }) => id === request.on);
-  const ids =
-    circuit === undefined
-      ? [request.on]
-      : circuit.strings.filter((id) => request.isolated?.includes(id) !== true);
-  if (circuit !== undefined && request.segment !== undefined)
-    throw new CircuitError(
-      "CIRCUIT_PLACE_UNKNOWN",
-      `a segment of circuit ${circuit.id}; allowed: of one string`,
-    );
-  const strings = ids.map((id) => {
-    const string = inLight(knownString(truth, id), light);
-    if (circuit !== undefined) return string;
-    const apart = { ...string, fuseOut: { positive: true, negative: true } };
-    return request.segment === undefined ? apart : { ...apart, openNodes: request.segment };
-  });
-  const faults = truth.faults.filter(({ place }, index) =>
-    "bus" in place ? truth.faultCircuits[index] === request.on : ids.includes(place.string),
-  );
-  return { strings, faults };
-}
-
-function knownString(truth: Truth, id: string): ArrayString {
-  const string = truth.strings.get(id);
-  if (string !== undefined) return string;
-  const circuits = truth.scenario.circuits?.map((circuit) => circuit.id) ?? [];
-  const known = [...truth.strings.keys(), ...circuits].join(", ");
-  throw new CircuitError("CIRCUIT_PLACE_UNKNOWN", `reading on ${id}; allowed: ${known}`);
-}
-
-function inLight(string: ArrayString, light: number): ArrayString {
-  return light === 1
-    ? string
-    : { ...string, modules: string.modules.map((module) => atLight(module, light)) };
 }
 
 function instrumentFor(truth: Truth, request: MeasuredRequest): ArrayInstrument {

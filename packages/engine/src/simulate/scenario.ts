@@ -19,6 +19,8 @@ export interface Scenario {
     readonly reading: number;
     readonly floorV: number;
   };
+  /** Standard deviations of a leakage clamp; 2 % and 0.1 mA when left out. */
+  readonly clamp?: { readonly reading: number; readonly floorA: number };
   readonly tester: { readonly reading: number; readonly floorOhms: number; readonly seriesOhms: number };
   /** Standard deviation of the shunt resistor from its marked value, as a ratio; fixed for one truth. Default 0. */
   readonly shuntTolerance?: number;

@@ -4,7 +4,8 @@ import type { ArrayDescription, ArrayInstrument } from "../circuit/array-descrip
 import { stringCircuit, voltmeterReadsV } from "../circuit/string.ts";
 import type { Reading } from "../finder/visit.ts";
 import { BLUNDERS, measureWithBlunder, withWrongLength } from "./blunder.ts";
-import { exactReading, measure, type MeasuredRequest } from "./measure.ts";
+import { exactReading, measure } from "./measure.ts";
+import type { MeasuredRequest } from "./measured-request.ts";
 import { seededRandom } from "./random.ts";
 import { requestedQuantity } from "./requested-quantity.ts";
 import { linearModule, type Scenario } from "./scenario.ts";

@@ -235,6 +235,38 @@ function groupCandidate(problem: Problem, circuit: string, group: readonly strin
   };
 }
 
+/** The clamp on every suspected string of a joined circuit: which one carries the leak, without isolating any. */
+export function clampCandidates(problem: Problem, ranked: readonly Ranked[]): Candidate[] {
+  const clamp = problem.bench.clamps.keys().next().value;
+  if (clamp === undefined) return [];
+  return problem.visit.circuits.flatMap((circuit) => {
+    const clamped = new Set(
+      problem.visit.readings.flatMap((reading) => (reading.kind === "leakage" ? [reading.on] : [])),
+    );
+    const suspects = circuit.strings.filter(
+      (id) =>
+        !clamped.has(id) &&
+        ranked.some(({ place, probability }) => place.stringId === id && probability > 0.002),
+    );
+    if (suspects.length < 2) return [];
+    const shunt = `${String(shuntOf(problem) / 1000)} kΩ`;
+    const readings = suspects.map(
+      (on): RequestedReading => ({ with: clamp, on, circuit: circuit.id, from: "-", to: "earth", shunt }),
+    );
+    const why =
+      "the clamp around both conductors shows which string the leak leaves, with the circuit still joined";
+    return [
+      {
+        action: "read-with-shunt",
+        string: circuit.id,
+        minutes: readings.length * costsOf(problem).reading,
+        readings,
+        why,
+      },
+    ];
+  });
+}
+
 export function measuredAlone(problem: Problem, id: string): boolean {
   return problem.measured.some(
     ({ configuration }) =>

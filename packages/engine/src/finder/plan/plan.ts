@@ -6,6 +6,7 @@ import { preconditionsFor } from "../../safety/index.ts";
 import type { Ranked } from "../verdict.ts";
 import type { Verdict } from "../finding.ts";
 import {
+  clampCandidates,
   costsOf,
   isolationCandidates,
   measuredAlone,
@@ -16,7 +17,7 @@ import {
   type Candidate,
 } from "./actions.ts";
 import { expectedGain } from "./gain.ts";
-import { predictAll, prepare } from "./predict.ts";
+import { predictAll, predictClamp, prepare } from "./predict.ts";
 import { scenariosOf, type Scenario } from "./scenarios.ts";
 
 export interface PlanInput {
@@ -84,7 +85,11 @@ function putFirst(priced: { candidate: Candidate; bits: number }[], wanted: stri
 
 function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candidate[] {
   const { problem, ranked, verdict } = input;
-  const candidates = [...readingCandidates(problem), ...isolationCandidates(problem, ranked)];
+  const candidates = [
+    ...readingCandidates(problem),
+    ...clampCandidates(problem, ranked),
+    ...isolationCandidates(problem, ranked),
+  ];
   if (confirmation) candidates.push(confirmation);
   for (const [string, spec] of problem.visit.strings.entries()) {
     if (!mayOpen(problem, spec.id)) continue;
@@ -202,6 +207,7 @@ function gainOf(
 ): number {
   if (candidate.action === "wait-dry") return dryingGain(problem, scenarios, weights);
   const predictions = candidate.readings.map((request) => {
+    if (request.circuit !== undefined) return predictClamp(problem, request, shuntOf(problem), scenarios);
     const prepared = prepare(problem, request, {
       ...(request.shunt === undefined ? {} : { shuntOhms: shuntOf(problem) }),
       ...(request.testVoltage === undefined ? {} : { testVolts: Number.parseFloat(request.testVoltage) }),

@@ -1,6 +1,8 @@
 import { configurationOf, healthyCentroid, partsKey, partsOf, type Configuration } from "../configuration.ts";
 import type { RequestedReading } from "../finding.ts";
+import { clampMeasurement, clampResponse } from "../leakage-clamp.ts";
 import { nodeShares } from "../places.ts";
+import type { Amperes, Ohms } from "../../quantity/index.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
 import type { Scenario, ScenarioLeak } from "./scenarios.ts";
@@ -118,6 +120,34 @@ function shareIn(prepared: PreparedReading, leak: ScenarioLeak): number | null {
     return (leak.share - from) / (shares[part.toNode]! - from);
   }
   return null;
+}
+
+/** What a leakage clamp would show on one string of a joined circuit, over all scenarios. */
+export function predictClamp(
+  problem: Problem,
+  request: RequestedReading,
+  shuntOhms: number,
+  scenarios: readonly Scenario[],
+): Predictions {
+  const asked = {
+    ...request,
+    kind: "leakage",
+    to: "earth",
+    circuit: request.circuit!,
+    shunt: shuntOhms as Ohms,
+    value: 0 as Amperes,
+  } as const;
+  const clamp = clampMeasurement(problem.visit, problem.bench, problem.level.volts, asked);
+  const model = problem.bench.clamps.get(request.with)!;
+  const values = new Float64Array(scenarios.length);
+  const variances = new Float64Array(scenarios.length);
+  scenarios.forEach((scenario, i) => {
+    const { constant, slopes } = clampResponse(clamp, scenario.g, scenario.leaks);
+    const amperes = scenario.leaks.reduce((sum, leak, l) => sum + slopes[l]! * leak.share, constant);
+    values[i] = amperes;
+    variances[i] = (amperes * Math.hypot(model.reading, problem.bench.drift)) ** 2 + model.floorAmperes ** 2;
+  });
+  return { values, variances };
 }
 
 export function configurationKey(
