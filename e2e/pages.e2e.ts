@@ -23,6 +23,15 @@ describe("pages", () => {
     expect(out.indexOf("shock level")).toBeLessThan(out.indexOf("rated 50 W, carries"));
   });
 
+  it("ask for readings in lines that can be pasted into the visit file", async () => {
+    const { out } = await run(["locate", visit]);
+    const asked = /each with its value:\n((?: {4}.*\n)+)/u.exec(out)![1]!;
+    expect(asked.match(/- \{/gu)!.length).toBeGreaterThan(1);
+    const pasted = readFileSync(visit, "utf8") + asked.replaceAll("…", "1.5 V").replace(/^ {2}/gmu, "");
+    const { status, err } = await run(["locate", "-"], { input: pasted });
+    expect([status, err]).toEqual([0, ""]);
+  });
+
   it("read standard input for -", async () => {
     const named = await run(["locate", visit]);
     const piped = await run(["locate", "-"], { input: readFileSync(visit, "utf8") });

@@ -1,10 +1,9 @@
-import { readdir } from "node:fs/promises";
 import { join, relative } from "node:path";
 import { assessSite, locate } from "@earthbell/engine";
 import { type InputFault, readSite, readVisit } from "@earthbell/model";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
-import { readWhole } from "../input/source.ts";
+import { namesIn, readWhole } from "../input/source.ts";
 import { definitions, type Entry } from "../terminal/definitions.ts";
 import { heading, paragraph } from "../terminal/section.ts";
 import { faultsText } from "../views/faults-text.ts";
@@ -77,9 +76,13 @@ function tryNext(demoFolder: string): readonly Entry[] {
 
 async function registeredSites(call: Call): Promise<readonly Registered[] | null> {
   const folder = join(call.world.demoFolder, "sites");
-  const names = (await readdir(folder)).filter((name) => name.endsWith(".yaml")).sort();
+  const names = await namesIn(folder);
+  if ("code" in names) {
+    await call.complain(faultsText([names], call.page));
+    return null;
+  }
   const sites: Registered[] = [];
-  for (const name of names) {
+  for (const name of names.filter((one) => one.endsWith(".yaml"))) {
     const site = await readFrom(call, join(folder, name), readSite);
     if (!site) return null;
     sites.push({ site, assessment: assessSite(site, { onDate: storyDay }) });

@@ -1,4 +1,5 @@
 import { createReadStream } from "node:fs";
+import { readdir } from "node:fs/promises";
 import type { InputFault } from "@earthbell/model";
 import { type FileCode, fileCodes } from "../catalogue/file-codes.ts";
 import type { World } from "../world.ts";
@@ -53,6 +54,17 @@ export async function readWhole(
     throw error;
   }
   return Buffer.concat(kept);
+}
+
+/** The names in a folder, sorted, or a fault when it cannot be read. */
+export async function namesIn(folder: string): Promise<readonly string[] | InputFault> {
+  try {
+    return (await readdir(folder)).sort();
+  } catch (error) {
+    const failure = unreadable(folder, error);
+    if (failure instanceof UnreadableSource) return failure.fault;
+    throw error;
+  }
 }
 
 function unreadable(operand: string, error: unknown): unknown {
