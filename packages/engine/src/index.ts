@@ -11,3 +11,4 @@ export * from "./circuit/index.ts";
 export * from "./simulate/index.ts";
 export * from "./notice/index.ts";
 export { sunDay, type SunDay, type UtcMinute } from "./sun/sun-times.ts";
+export * from "./detector-coverage/index.ts";
