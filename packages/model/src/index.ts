@@ -6,3 +6,5 @@ export { SITE_FORMAT } from "./site/site-file.ts";
 export { formatHours, parseHours, type HoursResult } from "./site/hours.ts";
 export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
+export { readRulePack } from "./rule-pack/read-rule-pack.ts";
+export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";

@@ -65,6 +65,12 @@ export const fieldFaults = {
     causes: ["day and month are exchanged", "the month has no such day", "another form of date is written"],
     remedy: "Write the day as year, month and day: 2026-02-28.",
   },
+  INPUT_DATES_REVERSED: {
+    title: "Two dates are the wrong way round",
+    meaning: "A span of days ends before it begins, or an array is altered before it was installed.",
+    causes: ["the two dates were exchanged", "a year is misspelt"],
+    remedy: "Check both dates.",
+  },
   INPUT_HOURS_INVALID: {
     title: "Weekly hours cannot be understood",
     meaning: "The text does not name days and hours in the form wanted.",

@@ -1,18 +1,37 @@
 import type { Explanation } from "./explanation.ts";
 
-/** Faults of a site or a visit as a whole: fields that are sound alone and do not fit together. */
+/** Faults of a site, a visit or a rule pack as a whole: fields that are sound alone and do not fit together. */
 export const recordFaults = {
-  SITE_DATES_REVERSED: {
-    title: "Two dates of a site are the wrong way round",
-    meaning: "An array is altered before it was installed, or an absence ends before it begins.",
-    causes: ["the two dates were exchanged", "a year is misspelt"],
-    remedy: "Check both dates.",
-  },
   SITE_SUPPLY_MINIMUM_TOO_HIGH: {
     title: "A loop's lowest supply voltage is above its supply voltage",
     meaning: "supplyMinimum is the voltage at the end of discharge and cannot be above supply.",
     causes: ["the two voltages were exchanged"],
     remedy: "Check both voltages of the loop.",
+  },
+  RULES_BOUNDS_INVALID: {
+    title: "The bounds of a condition or row exclude everything, or nothing",
+    meaning: "above must be smaller than atMost, and a condition on a number needs at least one of them.",
+    causes: ["the two were exchanged", "both were forgotten"],
+    remedy: "Give the bounds so that some number lies between them.",
+  },
+  RULES_ROWS_NOT_JOINED: {
+    title: "The rows of a table leave a gap or overlap",
+    meaning:
+      "Rows ascend, each begins where the one before ends, the first begins at 0 and the last has no end.",
+    causes: ["a row is missing", "rows are out of order", "an end was changed in one row only"],
+    remedy: "Make each row begin at the end of the row before it.",
+  },
+  RULES_RESIDUAL_FORM_INVALID: {
+    title: "A residual current is given in both forms or in none",
+    meaning: "A row gives milliamps, or milliampsPerKilovoltampere, and not both.",
+    causes: ["a row was copied and not finished"],
+    remedy: "Keep the form that the rule uses.",
+  },
+  RULES_SETTLED_BY_MISPLACED: {
+    title: "settledBy stands on a row that leaves nothing open",
+    meaning: "Only a row whose alarm is undecided says what would settle it.",
+    causes: ["the answer of the row was changed"],
+    remedy: "Delete settledBy, or make the row undecided.",
   },
   VISIT_SEGMENT_INVALID: {
     title: "A segment is not part of its string",

@@ -3,7 +3,7 @@ import { refuse } from "./refusal.ts";
 
 /** Fields that are no quantities. The error text of each is what it allows; `field-faults-of.ts` finds the code. */
 
-export const LONGEST_TEXT = 500;
+const LONGEST_TEXT = 500;
 
 /** An id or a name that others refer to: anything that prints on one line. */
 export function id() {
@@ -14,12 +14,12 @@ export function id() {
     .regex(/^(?=\S)[^\p{C}\p{Zl}\p{Zp}]{1,60}(?<=\S)$/u, { error: allowed });
 }
 
-export function text() {
-  const allowed = `text of 1 to ${LONGEST_TEXT} characters`;
+export function text(longest = LONGEST_TEXT) {
+  const allowed = `text of 1 to ${longest} characters`;
   return z
     .string({ error: `${allowed} (a number needs quotes)` })
     .regex(/\S/u, { error: allowed })
-    .max(LONGEST_TEXT, { error: allowed });
+    .max(longest, { error: allowed });
 }
 
 export function patterned(pattern: RegExp, allowed: string) {

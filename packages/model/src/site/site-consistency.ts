@@ -1,4 +1,5 @@
 import { parseQuantity } from "@earthbell/engine";
+import { datesReversed } from "../fields/dates-reversed.ts";
 import {
   duplicateIds,
   entriesOf,
@@ -10,7 +11,6 @@ import {
   type Entry,
 } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
-import { isDay } from "../fields/plain-fields.ts";
 
 /** What the schema cannot see: ids, references, and fields that contradict one another. */
 export function* siteConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
@@ -55,22 +55,6 @@ function* pathFaults(paths: readonly Entry[], arrays: Ids, people: Ids): Generat
     yield* repeatedReferences(told);
     yield* supplyReversed(path);
   }
-}
-
-function* datesReversed(entry: Entry, earlier: string, later: string): Generator<FieldFault> {
-  const [first, last] = [entry.fields[earlier], entry.fields[later]];
-  if (typeof first !== "string" || typeof last !== "string") return;
-  if (!isDay(first) || !isDay(last) || first <= last) return;
-  const path = [...entry.path, later];
-  const message = `${later} ${last} is before ${earlier} ${first}.`;
-  yield {
-    code: "SITE_DATES_REVERSED",
-    path,
-    part: "value",
-    value: last,
-    allowed: `${first} or later`,
-    message,
-  };
 }
 
 function* supplyReversed(path: Entry): Generator<FieldFault> {

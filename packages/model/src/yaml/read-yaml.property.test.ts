@@ -153,4 +153,4 @@ describe("readYaml", () => {
   });
 });
 
-const RUNS = 500;
+const RUNS = 1000;
