@@ -83,6 +83,21 @@ describe("rules", () => {
     expect(out).toMatch(/↳ AS\/NZS 5033:2014 cl\. 3\.4\.3; common practice/u);
   });
 
+  it("lets a corrected pack of the user's own replace a built-in one", async () => {
+    const { out } = await run(["assess", site, "--rules", "e2e/fixtures/own-rules.yaml", "--json"]);
+    const [array] = (JSON.parse(out) as { arrays: { insulationThreshold: { ohms: number } }[] }).arrays;
+    expect(array?.insulationThreshold.ohms).toBe(47_000);
+    const shown = await run(["rules", "au-nz-5033-2014", "--rules", "e2e/fixtures/own-rules.yaml"]);
+    expect(shown.out).toContain("47 kΩ");
+  });
+
+  it("names the faults of a rule pack, as JSON too", async () => {
+    const { status, out, err } = await run(["assess", site, "--rules", site, "--json"]);
+    expect(status).toBe(2);
+    expect(err).toContain("INPUT_FORMAT_WRONG");
+    expect(JSON.parse(out)).toHaveProperty(["error", "faults", 0, "code"], "INPUT_FORMAT_WRONG");
+  });
+
   it("says which edition was in force", async () => {
     const { out } = await run(["rules", "--place", "AU-VIC", "--on", "2019-03-14"]);
     expect(out).toContain("au-nz-5033-2014");

@@ -6,6 +6,7 @@ import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { assessmentText } from "../views/assessment-text.ts";
 import { documentOptions, runDocuments } from "./documents.ts";
+import { readOwnPacks, rulesOption } from "./own-packs.ts";
 import { fileStatuses } from "./statuses.ts";
 
 export const assess: Command = {
@@ -14,6 +15,7 @@ export const assess: Command = {
   operands: { shape: "SITE…", least: 1, most: Infinity, what: "a site file, or - for standard input" },
   options: [
     ...documentOptions,
+    rulesOption,
     { name: "on", value: "DATE", help: "judge paths and proofs for this day (today when left out)" },
   ],
   description: [
@@ -36,10 +38,12 @@ async function runAssess(call: Call): Promise<ExitStatus> {
     await complain(usageText([dateFault], "earthbell help assess", page));
     return exitStatus.wrongInput;
   }
+  const packs = await readOwnPacks(call);
+  if (!packs) return exitStatus.wrongInput;
   const onDate = on ?? world.today();
   return await runDocuments(call, {
     read: (source, file, firstLine) => readSite(source, file, firstLine === undefined ? {} : { firstLine }),
-    solve: (site) => assessSite(site, { onDate }),
+    solve: (site) => assessSite(site, { packs, onDate }),
     show: ({ record, result }) => assessmentText({ assessment: result, site: record, onDate }, page),
   });
 }

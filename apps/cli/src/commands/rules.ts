@@ -1,12 +1,14 @@
-import { BUILT_IN_PACKS, candidatesAt, choiceOfPacks, type RulePack } from "@earthbell/engine";
+import { candidatesAt, choiceOfPacks, packsWith, type RulePack } from "@earthbell/engine";
 import { checkDate } from "../command-line/date.ts";
 import { nearest } from "../command-line/nearest.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
 import { usageText } from "../command-line/usage-text.ts";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
+import type { Page } from "../terminal/page.ts";
 import { heading, paragraph } from "../terminal/section.ts";
 import { rulePackList, rulePackText } from "../views/rule-pack-text.ts";
+import { readOwnPacks, rulesOption } from "./own-packs.ts";
 import { tellingStatuses } from "./statuses.ts";
 
 export const rules: Command = {
@@ -14,6 +16,7 @@ export const rules: Command = {
   summary: "show the rule packs with every value, its source and its tag",
   operands: { shape: "[ID]", least: 0, most: 1, what: "a rule pack" },
   options: [
+    rulesOption,
     {
       name: "place",
       value: "CC[-REGION]",
@@ -41,12 +44,15 @@ async function runRules(call: Call): Promise<ExitStatus> {
   const dateFault = on === undefined ? null : checkDate("on", on);
   const placeFault = place === undefined ? null : checkPlace(place);
   const faults = [dateFault, placeFault].filter((fault) => fault !== null);
-  const pack = id === undefined ? undefined : BUILT_IN_PACKS.find((one) => one.id === id);
-  if (id !== undefined && !pack) faults.push(packUnknown(id));
+  const own = await readOwnPacks(call);
+  if (!own) return exitStatus.wrongInput;
+  const packs = packsWith(own);
+  const pack = id === undefined ? undefined : packs.find((one) => one.id === id);
+  if (id !== undefined && !pack) faults.push(packUnknown(id, packs));
   if (faults.length > 0) return await refuse(call, faults);
   if (pack) await print(rulePackText(pack, page));
-  else if (place === undefined) await print(rulePackList(BUILT_IN_PACKS, page));
-  else await print(inForceText(call, place, on ?? call.world.today()));
+  else if (place === undefined) await print(rulePackList(packs, page));
+  else await print(inForceText({ packs, place, on: on ?? call.world.today(), page }));
   return exitStatus.made;
 }
 
@@ -65,8 +71,8 @@ function checkPlace(place: string): UsageFault | null {
   };
 }
 
-function packUnknown(id: string): UsageFault {
-  const ids = BUILT_IN_PACKS.map((pack) => pack.id);
+function packUnknown(id: string, packs: readonly RulePack[]): UsageFault {
+  const ids = packs.map((pack) => pack.id);
   const close = nearest(id, ids);
   return {
     code: "COMMAND_VALUE_UNKNOWN",
@@ -76,9 +82,16 @@ function packUnknown(id: string): UsageFault {
   };
 }
 
-function inForceText({ page }: Call, place: string, on: string): string[] {
+interface PlaceAndDay {
+  readonly packs: readonly RulePack[];
+  readonly place: string;
+  readonly on: string;
+  readonly page: Page;
+}
+
+function inForceText({ packs: held, place, on, page }: PlaceAndDay): string[] {
   const [country = "", region = ""] = place.split("-");
-  const choice = choiceOfPacks({ country, ...(region === "" ? {} : { region }) }, BUILT_IN_PACKS);
+  const choice = choiceOfPacks({ country, ...(region === "" ? {} : { region }) }, held);
   const packs = candidatesAt(choice, { country, region, done: on, begun: on })
     .map((candidate) => candidate.pack)
     .filter((pack): pack is RulePack => pack !== null);

@@ -50,10 +50,11 @@ function readingsText(readings: readonly RequestedReading[], page: Page): string
 
 /** A reading as a line of a visit file. */
 function readingLine(reading: RequestedReading): string {
-  const { on, from, to, segment, isolated, shunt, testVoltage } = reading;
+  const { on, circuit, from, to, segment, isolated, shunt, testVoltage } = reading;
   const fields = [
     `with: ${reading.with}`,
     `on: ${on}`,
+    ...(circuit === undefined ? [] : [`circuit: ${circuit}`]),
     ...(segment ? [`segment: [${segment[0]}, ${segment[1]}]`] : []),
     ...(isolated && isolated.length > 0 ? [`isolated: [${isolated.join(", ")}]`] : []),
     `from: "${from}"`,
