@@ -8,3 +8,4 @@ export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
+export { rulePackJsonSchema, siteJsonSchema, visitJsonSchema, type JsonSchema } from "./json-schema.ts";

@@ -1,6 +1,7 @@
 export type * from "./brands.ts";
 export { acceptedUnits, DIMENSIONS, type Dimension, type QuantityOf } from "./dimension.ts";
 export { formatQuantity, type FormatOptions } from "./format-quantity.ts";
+export { quantityPattern } from "./quantity-pattern.ts";
 export {
   parseQuantity,
   type ParseOptions,

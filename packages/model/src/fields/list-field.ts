@@ -3,10 +3,10 @@ import { z } from "zod";
 /** Faults of one list that are worth collecting; a hostile file could have millions, a kilobyte each. */
 const ENOUGH_ISSUES = 2000;
 
-const itemOfList = new WeakMap<z.ZodType, z.ZodType>();
+const itemOfList = new WeakMap<z.core.$ZodType, z.ZodType>();
 
 /** The schema of a list's items, for the JSON Schema; the list itself hides it inside a transform. */
-export function itemSchema(list: z.ZodType): z.ZodType | undefined {
+export function itemSchema(list: z.core.$ZodType): z.ZodType | undefined {
   return itemOfList.get(list);
 }
 

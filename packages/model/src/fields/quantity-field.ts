@@ -2,6 +2,7 @@ import {
   acceptedUnits,
   parseQuantity,
   parseTemperatureCoefficient,
+  quantityPattern,
   type Dimension,
   type ParseOptions,
   type QuantityOf,
@@ -58,21 +59,33 @@ function limit(text: string, dimension: Dimension): number {
 export function quantityFields(bareNumber: BareNumber) {
   return {
     quantity: <D extends Dimension>(dimension: D, range: QuantityRange) => {
-      const read = quantityReader(dimension, range, dimension === "ratio" ? "base unit" : bareNumber);
-      return field(read, read.allowed, bareNumber === "base unit" || dimension === "ratio");
+      const read = quantityReader(dimension, range, bareNumber);
+      const pattern = quantityPattern(dimension, { bareNumber });
+      return field(
+        read,
+        { description: read.allowed, pattern },
+        bareNumber === "base unit" || dimension === "ratio",
+      );
     },
   };
 }
 
-function field<Value>(read: QuantityReader<Value>, allowed: string, numbersToo: boolean) {
-  const written = z.union([z.string(), z.number()], { error: allowed });
-  const described = numbersToo ? { description: allowed } : { description: allowed, type: "string" };
-  return written.meta(described).transform((input, context): Value => {
-    const result = read(input);
-    if (result.ok) return result.value;
-    refuse(context, input, result.problem);
-    return z.NEVER;
-  });
+/** What editors are told about a quantity. */
+interface Description {
+  readonly description: string;
+  readonly pattern: string;
+}
+
+function field<Value>(read: QuantityReader<Value>, described: Description, numbersToo: boolean) {
+  const written = z.union([z.string(), z.number()], { error: described.description });
+  return written
+    .meta(numbersToo ? { ...described } : { ...described, type: "string" })
+    .transform((input, context): Value => {
+      const result = read(input);
+      if (result.ok) return result.value;
+      refuse(context, input, result.problem);
+      return z.NEVER;
+    });
 }
 
 /** A temperature coefficient of voltage, relative within ±2 %/K or absolute within ±5 V/K. */
@@ -88,5 +101,9 @@ export function temperatureCoefficient() {
     const message = `${String(written)} is more than any module has.`;
     return { ok: false, problem: { code: "QUANTITY_OUT_OF_RANGE", allowed, message } };
   };
-  return field(read, allowed, false);
+  const patterns = [
+    quantityPattern("relative temperature coefficient"),
+    quantityPattern("absolute temperature coefficient"),
+  ];
+  return field(read, { description: allowed, pattern: patterns.join("|") }, false);
 }

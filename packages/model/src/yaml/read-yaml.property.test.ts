@@ -32,17 +32,15 @@ function expectAgreement(text: string): void {
   // Lines of nothing but blanks say nothing; the package refuses a tab there, and counts the last in some text blocks.
   if (!ours.ok || /(?:^|\n)(?:[ ]*\t[ \t]*(?:\n|$)|[ ]+$)/u.test(text)) return;
   const asWritten = peerReads(text);
-  if (asWritten === "keys are not text") return;
-  if (asWritten !== "refuses") expect(asWritten, JSON.stringify(text)).toEqual({ data: ours.data });
-  else
-    expect(withoutQuotes(peerReads(withDashesQuoted(text))), JSON.stringify(text)).toEqual(
-      withoutQuotes({ data: ours.data }),
-    );
+  const peer = asWritten === "refuses" ? peerReads(withDashesQuoted(text)) : asWritten;
+  if (peer === "keys are not text") return;
+  if (peer === asWritten) expect(peer, JSON.stringify(text)).toEqual({ data: ours.data });
+  else expect(withoutQuotes(peer), JSON.stringify(text)).toBe(withoutQuotes({ data: ours.data }));
 }
 
 /** Quotes may have been put inside a text too, where the dash was not alone. */
-function withoutQuotes(value: unknown): unknown {
-  return JSON.parse(JSON.stringify(value).replaceAll('\\"', ""));
+function withoutQuotes(value: unknown): string {
+  return JSON.stringify(value).replaceAll(/\\*"/gu, "");
 }
 
 const scalars = fc.oneof(
@@ -153,4 +151,4 @@ describe("readYaml", () => {
   });
 });
 
-const RUNS = 1000;
+const RUNS = 500;

@@ -1,0 +1,44 @@
+import { z } from "zod";
+import { itemSchema } from "./fields/list-field.ts";
+import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
+import { siteFile } from "./site/site-file.ts";
+import { visitFile } from "./visit/visit-file.ts";
+
+/** A JSON Schema (draft 2020-12) as plain data, for editors: it offers field names and marks slips while typing. */
+export type JsonSchema = Readonly<Record<string, unknown>>;
+
+/**
+ * The shape of a site file. It is looser than `readSite`: the sizes of quantities and the references between fields are
+ * not in it.
+ */
+export function siteJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(siteFile), title: "Earthbell site" };
+}
+
+/** The shape of a visit file, as loosely. */
+export function visitJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(visitFile), title: "Earthbell visit" };
+}
+
+/** The shape of a rule pack. */
+export function rulePackJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(rulePackFile), title: "Earthbell rule pack" };
+}
+
+function jsonSchemaOf(schema: z.ZodType): z.core.JSONSchema.BaseSchema {
+  return z.toJSONSchema(schema, {
+    io: "input",
+    target: "draft-2020-12",
+    override: ({ zodSchema, jsonSchema }) => {
+      const item = itemSchema(zodSchema);
+      if (item) jsonSchema.items = withoutDialect(jsonSchemaOf(item));
+      // A quantity that needs its unit accepts numbers only in order to say so.
+      if (jsonSchema.anyOf && jsonSchema.type === "string") delete jsonSchema.anyOf;
+    },
+  });
+}
+
+/** Only the outermost schema names its dialect. */
+function withoutDialect(schema: z.core.JSONSchema.BaseSchema): z.core.JSONSchema.BaseSchema {
+  return Object.fromEntries(Object.entries(schema).filter(([key]) => key !== "$schema"));
+}
