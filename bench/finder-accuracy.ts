@@ -3,7 +3,7 @@
  * Run: npm run bench -- finder-accuracy        (scale with EARTHBELL_BENCH_SCALE, 1 by default)
  */
 import { writeFileSync } from "node:fs";
-import { oneString, paralleled, twoFaults } from "./finder/families.ts";
+import { oneString, paralleled, twoFaults } from "@earthbell/engine";
 import { closedLoop, firstReadings, noFault, slips } from "./finder/measures.ts";
 import { accuracyReport } from "./finder/report.ts";
 

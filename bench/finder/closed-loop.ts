@@ -4,24 +4,13 @@ import {
   type Reading,
   type RequestedReading,
   type Truth,
+  type DrawnScenario,
   drawTruth,
+  firstRequests,
   locate,
   measure,
   visitOf,
 } from "@earthbell/engine";
-import type { Drawn } from "./families.ts";
-
-/** Open-circuit voltage, each pole to earth, each pole again with a 100 kΩ shunt. */
-export function firstRequests(on: string): RequestedReading[] {
-  const at = { with: "meter", on } as const;
-  return [
-    { ...at, from: "+", to: "-" },
-    { ...at, from: "+", to: "earth" },
-    { ...at, from: "-", to: "earth" },
-    { ...at, from: "+", to: "earth", shunt: "100 kΩ" },
-    { ...at, from: "-", to: "earth", shunt: "100 kΩ" },
-  ];
-}
 
 export interface Walk {
   readonly truth: Truth;
@@ -38,7 +27,7 @@ export interface Walk {
 const MOST_STEPS = 16;
 
 /** Follows the plan's first step until there is none, answering every reading it asks for. */
-export function walk(drawn: Drawn, random: Random, steps = MOST_STEPS): Walk {
+export function walk(drawn: DrawnScenario, random: Random, steps = MOST_STEPS): Walk {
   const truth = drawTruth(drawn.scenario, random);
   const take = (requests: readonly RequestedReading[]): Reading[] =>
     requests.map((request) => measure(truth, request, random));
@@ -74,7 +63,7 @@ export function walk(drawn: Drawn, random: Random, steps = MOST_STEPS): Walk {
 }
 
 /** The faults' places as a finding names them. */
-export function trueAt(drawn: Drawn): { readonly string: string; readonly at: number }[] {
+export function trueAt(drawn: DrawnScenario): { readonly string: string; readonly at: number }[] {
   return drawn.scenario.faults.flatMap((fault) =>
     "at" in fault ? [{ string: fault.string, at: fault.at }] : [],
   );

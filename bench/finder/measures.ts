@@ -3,7 +3,10 @@ import {
   type PlaceWeights,
   type Random,
   BLUNDERS,
+  type DrawnScenario,
   drawTruth,
+  firstRequests,
+  oneString,
   exactReading,
   locate,
   measure,
@@ -11,8 +14,7 @@ import {
   seededRandom,
   visitOf,
 } from "@earthbell/engine";
-import { firstRequests, trueAt, walk } from "./closed-loop.ts";
-import { type Drawn, oneString } from "./families.ts";
+import { trueAt, walk } from "./closed-loop.ts";
 
 /** Every place alike: what the drawn truth follows, so no method can name more places rightly than this one. */
 const TRUE_WEIGHTS: PlaceWeights = { connector: 1, inModule: 2, homeRun: 1, combiner: 1 };
@@ -121,7 +123,7 @@ export function closedLoop(
   name: string,
   seed: number,
   cases: number,
-  draw: (random: Random) => Drawn,
+  draw: (random: Random) => DrawnScenario,
 ): ClosedLoop {
   const random = seededRandom(seed);
   const sum = { exact: 0, string: 0, openings: 0, isolations: 0, allowed: 0, minutes: 0, several: 0 };

@@ -5,3 +5,13 @@ export { exactReading, measure, readingWith } from "./measure.ts";
 export type { MeasuredRequest } from "./measured-request.ts";
 export * from "./blunder.ts";
 export * from "./visit-of.ts";
+export { firstRequests } from "./first-requests.ts";
+export {
+  drawScenario,
+  SIMULATED_KINDS,
+  oneString,
+  paralleled,
+  twoFaults,
+  type DrawnScenario,
+  type SimulatedKind,
+} from "./kinds.ts";
