@@ -11,4 +11,7 @@ export * from "./circuit/index.ts";
 export * from "./simulate/index.ts";
 export * from "./notice/index.ts";
 export { sunDay, type SunDay, type UtcMinute } from "./sun/sun-times.ts";
+export { minuteOfWeek, type OffsetPeriod, offsetPeriods } from "./notice/wall-clock.ts";
+export { monthsLater, PROOF_HOLDS_MONTHS } from "./path/proof.ts";
 export * from "./detector-coverage/index.ts";
+export * from "./loop/index.ts";

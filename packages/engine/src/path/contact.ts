@@ -12,10 +12,14 @@ export const INDUCTIVE_SHARE = 0.1;
 type Load = NonNullable<AlarmLoop["load"]>;
 type Rating = NonNullable<NonNullable<Inverter["relay"]>["dcRating"]>;
 
+/** Voltage of the loop with a battery on float; undefined where no supply is stated. */
+export function floatVoltage({ supply }: AlarmLoop): number | undefined {
+  return supply === undefined ? undefined : FLOAT_SHARE * supply;
+}
+
 /** Highest voltage the open contact stands against. */
-export function highestLoopVoltage(loop: AlarmLoop): number | undefined {
-  if (loop.supply === undefined) return undefined;
-  return loop.battery === undefined ? loop.supply : FLOAT_SHARE * loop.supply;
+function highestLoopVoltage(loop: AlarmLoop): number | undefined {
+  return loop.battery === undefined ? loop.supply : floatVoltage(loop);
 }
 
 function voltageRemarks(id: string, loop: AlarmLoop, rating: Rating): readonly Remark[] {

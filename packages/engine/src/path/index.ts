@@ -13,6 +13,30 @@ import { judgeProof } from "./proof.ts";
 export { PATH_CODES, type PathCode } from "./codes.ts";
 export type { PathCodeEntry } from "./code-entry.ts";
 export type { PathContext } from "./context.ts";
+export { batteryCapacityAh, standbyHours } from "./battery.ts";
+export { cableLoopResistance, type LoadVoltage, loadVoltage } from "./cable.ts";
+export {
+  effectiveIntensity,
+  FLASH_RATES,
+  type FlashRate,
+  flashRate,
+  illuminanceAt,
+  LIGHT_THRESHOLDS,
+  type Scene,
+  sightDistance,
+} from "./light.ts";
+export { ABOVE_AMBIENT, GREATEST_LEVEL, LEAST_LEVEL, soundAt } from "./sound.ts";
+export {
+  BEDHEAD_LEVEL,
+  type Hearing,
+  hearing,
+  type HearingByHour,
+  hearingByHour,
+  levelsTogether,
+  mayRouse,
+  type Sounder,
+  soundscapeLevel,
+} from "./soundscape.ts";
 
 function judgeSignal(path: Path, context: PathContext): readonly Remark[] {
   switch (path.signal) {

@@ -1,21 +1,22 @@
 import type { IndicatorPath, Inverter } from "../assess/site.ts";
 import { invertersServed, type PathContext } from "./context.ts";
 import { figure, type Remark } from "./judgement.ts";
+import { sightDistance } from "./light.ts";
+import type { Candela } from "../quantity/index.ts";
 
-/**
- * Farthest distance at which a small indicator is found by day: √(0.1 cd / 1 mlx) = 10 m.
- * Both values are from memory: a bright indicator, and the point-source threshold against a daylight scene.
- */
-export const INDICATOR_RANGE_M = 10;
+/** A bright small indicator (memory). */
+const INDICATOR_INTENSITY = 0.1 as Candela;
+/** Farthest distance at which a small indicator is found by day: √(0.1 cd / 1 mlx) = 10 m. */
+const INDICATOR_RANGE_M = sightDistance(INDICATOR_INTENSITY, "bright-day");
 
 function sightRemarks({ id, where }: Inverter): readonly Remark[] {
   const distance = where?.viewingDistance;
   if (distance === undefined) {
-    const text = `From how far the light of ${id} is seen is not stated; beyond ${INDICATOR_RANGE_M} m it is lost in daylight. Measure it.`;
+    const text = `From how far the light of ${id} is seen is not stated; beyond ${figure(INDICATOR_RANGE_M)} m it is lost in daylight. Measure it.`;
     return [{ code: "PATH_INDICATOR_DISTANCE_UNKNOWN", text }];
   }
   if (distance <= INDICATOR_RANGE_M) return [];
-  const text = `People pass ${id} at ${figure(distance)} m; a small light is lost in daylight beyond ${INDICATOR_RANGE_M} m. Repeat it nearer.`;
+  const text = `People pass ${id} at ${figure(distance)} m; a small light is lost in daylight beyond ${figure(INDICATOR_RANGE_M)} m. Repeat it nearer.`;
   return [{ code: "PATH_INDICATOR_TOO_FAR", text, figures: { viewingDistance: distance } }];
 }
 

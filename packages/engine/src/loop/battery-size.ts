@@ -1,0 +1,27 @@
+import { AGEING, ALARM_HOURS, batteryCapacityAh } from "../path/battery.ts";
+
+const STANDBY_HOURS = 24;
+const HIGH_RATE = 1.75;
+const TWENTY_HOURS = 20;
+
+export interface BatteryNeed {
+  readonly quiescentA: number;
+  readonly alarmA: number;
+  readonly standbyHours?: number;
+  readonly alarmHours?: number;
+}
+
+/**
+ * Battery capacity needed: C = 1.25 · (I_q · t + D · I_a · t_alarm), with D = 1 where C / 20 h covers the alarm current,
+ * else 1.75.
+ *
+ * @returns [Ah]
+ * Source: BS 5839-1:2025 Annex E in a trade summary (secondary), a fire rule borrowed. Check: checks/battery-standby
+ */
+export function batteryNeeded(need: BatteryNeed): number {
+  const standby = need.standbyHours ?? STANDBY_HOURS;
+  const alarm = { currentA: need.alarmA, hours: need.alarmHours ?? ALARM_HOURS };
+  const gentle = batteryCapacityAh(need.quiescentA, standby, alarm, AGEING);
+  if (gentle / TWENTY_HOURS >= need.alarmA) return gentle;
+  return batteryCapacityAh(need.quiescentA, standby, { ...alarm, d: HIGH_RATE }, AGEING);
+}
