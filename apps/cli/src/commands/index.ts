@@ -5,8 +5,10 @@ import { explain } from "./explain.ts";
 import { helpFor } from "./help.ts";
 import { locate } from "./locate.ts";
 import { rules } from "./rules.ts";
+import { schema } from "./schema.ts";
+import { simulate } from "./simulate.ts";
 
-const working: readonly Command[] = [assess, locate, rules, explain, demo];
+const working: readonly Command[] = [assess, locate, simulate, rules, schema, explain, demo];
 
 /** Every command, in the order of the help page. */
 export const commands: readonly Command[] = [...working, helpFor(working)];
