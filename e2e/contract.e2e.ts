@@ -1,5 +1,6 @@
 import { readdirSync } from "node:fs";
 import Ajv from "ajv";
+import Ajv2020 from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { assessmentShape, findingShape } from "./output-shapes.ts";
 import { run } from "./run-cli.ts";
@@ -86,5 +87,16 @@ describe("the shape of results", () => {
     expect(lines).toHaveLength(sites.length + 1);
     for (const line of lines)
       expect(ajv.validate(assessmentShape, JSON.parse(line)), ajv.errorsText()).toBe(true);
+  });
+});
+
+describe("earthbell schema", () => {
+  it.each(["site", "visit", "rule-pack"])("prints a JSON Schema of %s that can be compiled", async (name) => {
+    const { status, out } = await run(["schema", name]);
+    expect(status).toBe(0);
+    const schema = JSON.parse(out) as object;
+    const open = new Ajv2020({ strict: false, logger: false });
+    expect(open.validateSchema(schema)).toBe(true);
+    expect(() => open.compile(schema)).not.toThrow();
   });
 });
