@@ -35,6 +35,8 @@ function codeOf(issue: Issue, value: unknown): FaultCode {
   if (issue.code === "invalid_value")
     return typeof value === "object" ? "INPUT_TYPE_WRONG" : "INPUT_CHOICE_UNKNOWN";
   if (issue.code === "invalid_union" && "discriminator" in issue) return "INPUT_CHOICE_UNKNOWN";
+  // The other unions are quantities, which take every number but NaN and the infinities.
+  if (issue.code === "invalid_union" && typeof value === "number") return "QUANTITY_NOT_A_NUMBER";
   if (issue.code === "invalid_format" || issue.code === "invalid_key") return "INPUT_TEXT_INVALID";
   if (issue.code !== "too_small" && issue.code !== "too_big") return wrongNumber(issue, value);
   if (issue.origin === "array") return "INPUT_LIST_LENGTH_WRONG";
@@ -54,6 +56,7 @@ function messageOf(code: FaultCode, path: Path, value: unknown, allowed: string)
   if (code === "INPUT_FIELD_EMPTY") return `Nothing is written for ${name}.`;
   if (code === "INPUT_CHOICE_UNKNOWN")
     return `${name} does not take this word.${suggestion(value, allowed.split(", "))}`;
+  if (code === "QUANTITY_NOT_A_NUMBER") return `${name} is not a number that can be calculated with.`;
   if (code === "INPUT_NUMBER_OUT_OF_RANGE") return `${name} does not take this number.`;
   if (code === "INPUT_LIST_LENGTH_WRONG") return `${name} has the wrong number of entries.`;
   if (code === "INPUT_TEXT_INVALID") return `${name} does not take this text.`;

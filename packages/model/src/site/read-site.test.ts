@@ -1,8 +1,19 @@
 import { describe, expect, test } from "vitest";
 import { SITE_YAML } from "../fixtures/site-file.ts";
+import { malformed } from "../fixtures/malformed.ts";
+import { MALFORMED_SITES } from "../fixtures/malformed-site.ts";
 import { readSite } from "./read-site.ts";
 
 describe("readSite", () => {
+  test.each(MALFORMED_SITES)("points at $title with $code", (row) => {
+    const { text, code, line, column, field, says = "" } = malformed(SITE_YAML, row);
+    const result = readSite(text, "skerry.yaml");
+    if (result.ok) throw new Error("It was read without a fault");
+    const fault = result.faults.find((found) => found.field === field);
+    expect(fault, JSON.stringify(result.faults)).toMatchObject({ code, file: "skerry.yaml", line, column });
+    expect(`${fault!.message} ${fault!.allowed}`).toContain(says);
+  });
+
   test("reads a site with every kind of field into base units", () => {
     const result = readSite(SITE_YAML, "skerry.yaml");
     if (!result.ok) throw new Error(JSON.stringify(result.faults));

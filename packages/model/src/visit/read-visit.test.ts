@@ -1,8 +1,24 @@
 import { describe, expect, test } from "vitest";
 import { VISIT_YAML } from "../fixtures/visit-file.ts";
+import { malformed } from "../fixtures/malformed.ts";
+import { MALFORMED_VISITS } from "../fixtures/malformed-visit.ts";
 import { readVisit } from "./read-visit.ts";
 
 describe("readVisit", () => {
+  test.each(MALFORMED_VISITS)("points at $title with $code", (row) => {
+    const { text, code, line, column, field, says = "" } = malformed(VISIT_YAML, row);
+    const result = readVisit(text, "skerry-visit.yaml");
+    if (result.ok) throw new Error("It was read without a fault");
+    const fault = result.faults.find((found) => found.field === field);
+    expect(fault, JSON.stringify(result.faults)).toMatchObject({
+      code,
+      file: "skerry-visit.yaml",
+      line,
+      column,
+    });
+    expect(`${fault!.message} ${fault!.allowed}`).toContain(says);
+  });
+
   test("reads a visit with every kind of field into base units", () => {
     const result = readVisit(VISIT_YAML, "skerry-visit.yaml");
     if (!result.ok) throw new Error(JSON.stringify(result.faults));
