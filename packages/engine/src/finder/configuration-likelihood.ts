@@ -1,6 +1,6 @@
-import type { Bench } from "./instruments.ts";
 import type { Configuration } from "./configuration.ts";
-import { DEFAULTS } from "./priors.ts";
+import type { Bench } from "./instruments.ts";
+import { respond, rowOf, type Response, type Row } from "./reading-response.ts";
 import type { Reading } from "./visit.ts";
 
 /**
@@ -42,17 +42,6 @@ const LN_G_MAX = Math.log(3);
 const COARSE_STEP = 0.5;
 const MAX_DEPTH = 10;
 
-interface Row {
-  readonly kind: "pm" | "minus" | "plus" | "leak-minus" | "leak-plus" | "leak";
-  readonly value: number;
-  /** Variance that does not depend on G. */
-  readonly variance: number;
-  readonly meterSiemens: number;
-  readonly shuntSiemens: number;
-  readonly meterTolerance: number;
-  readonly testVolts: number;
-}
-
 export function leakTable(
   readings: readonly Reading[],
   configuration: Configuration,
@@ -80,69 +69,12 @@ export function leakTable(
   };
 }
 
-function rowOf(reading: Reading, bench: Bench): Row {
-  const base = { meterSiemens: 0, shuntSiemens: 0, meterTolerance: 0, testVolts: 0 };
-  if (reading.kind === "insulation") {
-    const tester = bench.testers.get(reading.with)!;
-    const siemens = 1 / reading.value;
-    const variance = (siemens * tester.reading) ** 2 + (siemens * siemens * tester.floorOhms) ** 2;
-    const kind = reading.from === "shorted" ? "leak" : reading.from === "+" ? "leak-plus" : "leak-minus";
-    return { ...base, kind, value: siemens, variance, testVolts: reading.testVoltage };
-  }
-  const meter = bench.meters.get(reading.with)!;
-  // Independent gain, offset and light errors add in quadrature.
-  const variance =
-    (reading.value * meter.reading) ** 2 + meter.floorVolts ** 2 + (reading.value * bench.drift) ** 2;
-  const kind = reading.to !== "earth" ? "pm" : reading.from === "-" ? "minus" : "plus";
-  return {
-    ...base,
-    kind,
-    value: reading.value,
-    variance,
-    meterSiemens: meter.inputSiemens,
-    shuntSiemens: reading.shunt === undefined ? 0 : 1 / reading.shunt,
-    meterTolerance: meter.inputTolerance,
-  };
-}
-
 interface TablePoint {
   readonly lnG: number;
   readonly peak: number;
   readonly share: number;
   readonly variance: number;
   readonly chiSquared: number;
-}
-
-/** How one reading answers to the unknowns at a held G: value = constant + u·(…) + V·(…) + m·(…), plus extra variance. */
-interface Response {
-  u: number;
-  v: number;
-  m: number;
-  constant: number;
-  extraVariance: number;
-}
-
-/** Fills `out` for a row; voltages in units of V0 so that the normal matrix is well scaled. */
-function respond(row: Row, G: number, V0: number, out: Response): void {
-  out.u = out.v = out.m = out.constant = out.extraVariance = 0;
-  if (row.kind === "pm") {
-    out.v = V0;
-    return;
-  }
-  if (row.kind === "minus" || row.kind === "plus") {
-    const total = G + row.meterSiemens + row.shuntSiemens;
-    const gain = (G / total) * V0;
-    out.u = row.kind === "minus" ? gain : -gain;
-    out.v = row.kind === "minus" ? 0 : gain;
-    // A reading scales with −δ·Gm/total when the meter's conductance is off by δ.
-    out.m = (-row.value * row.meterSiemens) / total;
-    out.extraVariance = ((row.value * DEFAULTS.shuntTolerance * row.shuntSiemens) / total) ** 2;
-    return;
-  }
-  out.constant = G;
-  if (row.kind === "leak") return;
-  out.u = (G * V0) / row.testVolts;
-  if (row.kind === "leak-plus") out.v = (-G * V0) / row.testVolts;
 }
 
 /** Weighted least squares in (u, V, m) for one held G. */
@@ -181,7 +113,8 @@ class Solver {
       const variance = row.variance + f.extraVariance;
       const w = 1 / variance;
       const y = row.value - f.constant;
-      logVariance += Math.log(variance / row.variance);
+      // A tester's error is even in ohms, so that its spread in siemens is no width of the likelihood.
+      if (row.testVolts === 0) logVariance += Math.log(variance / row.variance);
       n.uu += w * f.u * f.u;
       n.uv += w * f.u * f.v;
       n.um += w * f.u * f.m;
@@ -231,11 +164,14 @@ function refine(solver: Solver): TablePoint[] {
     const middle = solver.at((left.lnG + right.lnG) / 2);
     if (middle.peak > top) top = middle.peak;
     const near = Math.max(left.peak, middle.peak, right.peak) > top - 30;
+    const hopeful = near || mayReach(left, middle, right) > top - 30;
     const bend = Math.abs(middle.peak - (left.peak + right.peak) / 2);
     const sway = Math.abs(middle.share - (left.share + right.share) / 2) / Math.sqrt(middle.variance);
     const steep = Math.abs(right.peak - left.peak) > 3;
     const deeper =
-      depth < MAX_DEPTH && (bend > 0.04 || (near && (sway > 0.05 || steep))) && (near || bend > 20);
+      depth < MAX_DEPTH &&
+      (bend > 0.04 || (near && (sway > 0.05 || steep))) &&
+      (near || (hopeful && bend > 20));
     if (deeper) {
       split(left, middle, depth + 1);
       split(middle, right, depth + 1);
@@ -244,6 +180,16 @@ function refine(solver: Solver): TablePoint[] {
   points.push(coarse[0]!);
   for (let i = 1; i < coarse.length; i++) split(coarse[i - 1]!, coarse[i]!, 0);
   return points;
+}
+
+/** About how high the likelihood may rise between three nodes: the parabola through them, and half their range more. */
+function mayReach(left: TablePoint, middle: TablePoint, right: TablePoint): number {
+  const high = Math.max(left.peak, middle.peak, right.peak);
+  const low = Math.min(left.peak, middle.peak, right.peak);
+  const curvature = left.peak - 2 * middle.peak + right.peak;
+  const slope = (right.peak - left.peak) / 2;
+  const vertex = curvature < 0 && Math.abs(slope) < -curvature ? (slope * slope) / (-2 * curvature) : 0;
+  return Math.max(high, middle.peak + vertex) + (high - low) / 2;
 }
 
 function widthAround(points: readonly TablePoint[], index: number): number {

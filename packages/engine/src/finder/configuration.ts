@@ -1,4 +1,4 @@
-import { nodeShares } from "./places.ts";
+import { moduleVolts, nodeShares } from "./places.ts";
 import type { Reading, StringSpec, Visit } from "./visit.ts";
 
 /** A stretch of one string, from node a to node b, that takes part in a configuration. */
@@ -81,9 +81,9 @@ export function configurationOf(
 }
 
 function nominalOf(spec: StringSpec, part: Part): number {
-  if (spec.moduleVocs)
-    return spec.moduleVocs.slice(part.fromNode, part.toNode).reduce((sum, volts) => sum + volts, 0);
-  return (part.toNode - part.fromNode) * (spec.moduleVoc ?? 1);
+  return moduleVolts(spec)
+    .slice(part.fromNode, part.toNode)
+    .reduce((sum, volts) => sum + volts, 0);
 }
 
 /** Where the healthy leakage of a configuration balances, as a share of its voltage, were it spread evenly. */

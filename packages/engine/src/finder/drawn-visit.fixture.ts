@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import type { Ohms, Ratio, Volts } from "../quantity/index.ts";
-import type { Instrument, InsulationReading, Reading, StringSpec, Visit, VoltageReading } from "./visit.ts";
+import type { Instrument, Reading, StringSpec, Visit } from "./visit.ts";
 
 /** Zero, a value on a logarithmic scale, or the largest that a visit file may write. */
 function sized<Brand extends number>(
@@ -81,14 +81,12 @@ const instruments: fc.Arbitrary<Instrument[]> = fc
   });
 
 const voltage = fc.record({
-  terminals: fc.constantFrom(["+", "-"], ["+", "earth"], ["-", "earth"]) as fc.Arbitrary<
-    readonly [VoltageReading["from"], VoltageReading["to"]]
-  >,
+  terminals: fc.constantFrom(["+", "-"], ["+", "earth"], ["-", "earth"]),
   shunt: fc.option(sized<Ohms>(1, 9, 1e9), { nil: undefined }),
   value: volts,
 });
 const insulation = fc.record({
-  from: fc.constantFrom("+", "-", "shorted") as fc.Arbitrary<InsulationReading["from"]>,
+  from: fc.constantFrom("+", "-", "shorted"),
   testVoltage: fc.constantFrom(0, 250, 500, 1000, -500, 10_000, -10_000) as unknown as fc.Arbitrary<Volts>,
   value: sized<Ohms>(0, 13, 1e13),
 });

@@ -99,6 +99,8 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
       "no + to − reading: the open-circuit voltage is taken from the file or guessed, and the insulation with it",
     );
   warnings.push(...lengthWarnings(problem));
+  if (visit.priors && problem.weights !== visit.priors)
+    warnings.push("the weights of places leave this wiring without a possible place: the defaults are used");
   for (const circuit of visit.circuits) {
     const lengths = new Set(
       circuit.strings.map((id) => visit.strings.find((spec) => spec.id === id)?.modules),

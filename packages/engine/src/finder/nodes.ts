@@ -69,10 +69,10 @@ export function faultNodes(problem: Problem, contains: Uint8Array, g: number, co
     );
     for (const z of CLUSTER) {
       const fault = total * Math.exp(z * width) - healthy;
-      if (fault > 0) nodes.push(Math.log(fault));
+      if (fault > 0 && Math.log(fault) >= low && Math.log(fault) <= high) nodes.push(Math.log(fault));
     }
   }
-  if (!needle || needle.table.best.sigma > NEEDLE) {
+  if (!needle || needle.table.best.sigma > NEEDLE || nodes.length === 0) {
     const count = Math.ceil((high - low) / coarseStep);
     for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
   }

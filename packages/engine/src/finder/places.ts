@@ -15,12 +15,23 @@ export interface Place {
   readonly weight: number;
 }
 
+/** A dark module is taken to hold this share of the brightest one's voltage, so that its ends stay two places. */
+const DARK = 1e-3;
+
+/** Expected voltage of each module from the negative end, or 1 for each where only their number is known. */
+export function moduleVolts(spec: StringSpec): readonly number[] {
+  const brightest = Math.max(0, ...(spec.moduleVocs ?? []));
+  if (brightest === 0) return Array.from({ length: spec.modules }, () => spec.moduleVoc ?? 1);
+  return spec.moduleVocs!.map((volts) => Math.max(volts, DARK * brightest));
+}
+
 /** Share of a string's voltage below each node 0…N (equal modules unless their voltages are given). */
 export function nodeShares(spec: StringSpec): Float64Array {
   const shares = new Float64Array(spec.modules + 1);
+  const volts = moduleVolts(spec);
   let sum = 0;
   for (let node = 1; node <= spec.modules; node++) {
-    sum += spec.moduleVocs?.[node - 1] ?? 1;
+    sum += volts[node - 1]!;
     shares[node] = sum;
   }
   for (let node = 0; node <= spec.modules; node++) shares[node]! /= sum;

@@ -50,23 +50,30 @@ export function posteriorOf(problem: Problem): Posterior {
     wetness: HYPOTHESIS_PRIOR.wetness[wet],
     two: HYPOTHESIS_PRIOR.two,
   };
-  const lnOne = lnSumExp(lnClass);
-  const ln = {
-    none: Math.log(prior.none) + healthy.lnEvidence,
-    wetness: Math.log(prior.wetness) + wetness.lnEvidence,
-    one: Math.log(1 - prior.none - prior.wetness - prior.two) + lnOne,
-    two: Math.log(prior.two) + twoFaultEvidence(problem, classes, lnClass),
-  };
-  const lnAll = lnSumExp(Object.values(ln));
-  const share = (value: number): number => Math.exp(value - lnAll);
+  const [none, wetnessShare, one, two] = sharesOf(
+    Float64Array.of(
+      Math.log(prior.none) + healthy.lnEvidence,
+      Math.log(prior.wetness) + wetness.lnEvidence,
+      Math.log(1 - prior.none - prior.wetness - prior.two) + lnSumExp(lnClass),
+      Math.log(prior.two) + twoFaultEvidence(problem, classes, lnClass),
+    ),
+  ) as unknown as [number, number, number, number];
   return {
-    hypotheses: { none: share(ln.none), wetness: share(ln.wetness), one: share(ln.one), two: share(ln.two) },
-    places: lnPlaces.map((value) => Math.exp(value - lnOne)),
+    hypotheses: { none, wetness: wetnessShare, one, two },
+    places: sharesOf(lnPlaces),
     classes,
     healthy,
     wetness,
     lnClass,
   };
+}
+
+/** Probabilities from logarithms; sums to 1 even where rounding of a hopeless likelihood is larger than 1. */
+function sharesOf(ln: Float64Array): Float64Array {
+  const top = ln.reduce((a, b) => Math.max(a, b), -Infinity);
+  const weights = ln.map((value) => Math.exp(value - top));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return weights.map((weight) => weight / total);
 }
 
 /** Strings that every configuration sees alike share one integration. */

@@ -10,7 +10,7 @@ import {
   LEAKAGE_SPREAD,
   MODULE_LEAKAGE_OHMS,
 } from "./priors.ts";
-import type { Visit } from "./visit.ts";
+import type { PlaceWeights, Visit } from "./visit.ts";
 
 /** A configuration with its likelihood table and what does not change while hypotheses are tried on it. */
 export interface Measured {
@@ -43,6 +43,8 @@ export interface Problem {
   readonly measured: readonly Measured[];
   readonly clamps: readonly ClampMeasurement[];
   readonly places: readonly Place[];
+  /** Weights of places that were used: the visit's own, or the defaults. */
+  readonly weights: PlaceWeights;
   readonly classes: readonly PlaceClass[];
   readonly leakageOhms: { readonly min: number; readonly max: number };
   readonly leakageSpread: number;
@@ -67,10 +69,8 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
       mismatchVariance,
     };
   });
-  const weights = visit.priors ?? DEFAULT_PLACE_WEIGHTS;
-  const places = visit.strings.flatMap((spec, index) =>
-    placesOfString(spec, index, spec.substrings ?? DEFAULTS.substrings, weights),
-  );
+  const weights = weightsOf(visit);
+  const places = stringPlaces(visit, weights);
   const wet = bench.wet ? "wet" : "dry";
   return {
     visit,
@@ -78,6 +78,7 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
     measured,
     clamps: clampMeasurements(visit, bench, level.volts),
     places: [...places, ...busPlaces(visit, weights.combiner)],
+    weights,
     classes: classesOf(visit, measured, places, weights.combiner),
     leakageOhms: MODULE_LEAKAGE_OHMS[wet],
     leakageSpread: measured.length > 1 || visit.strings.length > 1 ? LEAKAGE_SPREAD[wet] : 0,
@@ -86,13 +87,26 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
   };
 }
 
+function stringPlaces(visit: Visit, weights: PlaceWeights): Place[] {
+  return visit.strings.flatMap((spec, index) =>
+    placesOfString(spec, index, spec.substrings ?? DEFAULTS.substrings, weights),
+  );
+}
+
+/** The visit's own weights, unless they leave this wiring without a possible place. */
+function weightsOf(visit: Visit): PlaceWeights {
+  if (!visit.priors) return DEFAULT_PLACE_WEIGHTS;
+  const all = [...stringPlaces(visit, visit.priors), ...busPlaces(visit, visit.priors.combiner)];
+  return all.some(({ weight }) => weight > 0) ? visit.priors : DEFAULT_PLACE_WEIGHTS;
+}
+
 /** The voltage of one module as the + to − readings imply it, else as the file expects it, else a wide guess. */
 function voltageLevel(visit: Visit, configurations: readonly Configuration[]): VoltagePrior {
   const levels: number[] = [];
   for (const configuration of configurations)
     for (const index of configuration.readings) {
       const reading = visit.readings[index]!;
-      if (reading.kind === "voltage" && reading.to !== "earth" && configuration.nominal > 0)
+      if (reading.kind === "voltage" && reading.to !== "earth" && reading.value > 0)
         levels.push(reading.value / configuration.nominal);
     }
   if (levels.length > 0) {

@@ -32,9 +32,11 @@ export function separatePlaces(problem: Problem): Float64Array {
     );
     const places = posteriorOf(own).places.map((probability, i) => (inside[i] ? probability : 0));
     const mass = places.reduce((sum, probability) => sum + probability, 0);
-    places.forEach((probability, i) => (total[i]! += probability / mass / parts.length));
+    // Weights of zero can leave a part without a possible place.
+    if (mass > 0) places.forEach((probability, i) => (total[i]! += probability / mass));
   }
-  return total;
+  const sum = total.reduce((all, probability) => all + probability, 0);
+  return sum > 0 ? total.map((probability) => probability / sum) : posteriorOf(problem).places;
 }
 
 type Stretch = Problem["measured"][number]["configuration"]["parts"][number];

@@ -115,9 +115,11 @@ function testerReading(problem: Problem, where: Connection): RequestedReading[] 
   ];
 }
 
-/** The whole string or circuit that was read last. */
-function currentConnection(problem: Problem): Pick<RequestedReading, "on" | "isolated"> | null {
-  const last = problem.visit.readings.findLast((reading) => reading.segment === undefined);
+/** The whole string or circuit that was read last; before the first reading, the first circuit as it stands. */
+function currentConnection({ visit }: Problem): Connection | null {
+  const first = visit.circuits[0]?.id ?? visit.strings[0]?.id;
+  if (visit.readings.length === 0) return first === undefined ? null : { on: first };
+  const last = visit.readings.findLast((reading) => reading.segment === undefined);
   if (!last) return null;
   return last.isolated === undefined ? { on: last.on } : { on: last.on, isolated: last.isolated };
 }

@@ -85,6 +85,8 @@ function putFirst(priced: { candidate: Candidate; bits: number }[], wanted: stri
 
 function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candidate[] {
   const { problem, ranked, verdict } = input;
+  // Before the first reading there is nothing to isolate or open for.
+  if (problem.visit.readings.length === 0) return readingCandidates(problem);
   const candidates = [
     ...readingCandidates(problem),
     ...clampCandidates(problem, ranked),

@@ -47,7 +47,9 @@ export function scenariosOf(problem: Problem, posterior: Posterior): Scenario[] 
   if (wetness > UNWORTHY) scenarios.push(wetScenario(problem, posterior, wetness));
   if (two > UNWORTHY) scenarios.push(...twoFaultScenarios(problem, posterior, two));
   const total = scenarios.reduce((sum, scenario) => sum + scenario.weight, 0);
-  return scenarios.map((scenario) => ({ ...scenario, weight: scenario.weight / total }));
+  // Two faults for certain, on a stretch too short to hold a pair, leave no weight to share out.
+  const even = 1 / scenarios.length;
+  return scenarios.map((scenario) => ({ ...scenario, weight: total > 0 ? scenario.weight / total : even }));
 }
 
 function oneFaultScenarios(posterior: Posterior, probability: number): Scenario[] {
@@ -136,8 +138,8 @@ function healthyScenario(posterior: Posterior, weight: number): Scenario {
 }
 
 function wetScenario(problem: Problem, posterior: Posterior, weight: number): Scenario {
-  const measured = problem.measured[0]!;
-  const tilt = measured.table.share[measured.table.best.index]! - measured.healthyShare;
+  const measured = problem.measured[0];
+  const tilt = measured ? measured.table.share[measured.table.best.index]! - measured.healthyShare : 0;
   return { answer: OUTCOME.wetness, leaks: [], g: heaviest(posterior.wetness.nodes), tilt, weight };
 }
 
