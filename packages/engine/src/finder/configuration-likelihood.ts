@@ -1,6 +1,6 @@
 import type { Configuration } from "./configuration.ts";
 import type { Bench } from "./instruments.ts";
-import { respond, rowOf, type Response, type Row } from "./reading-response.ts";
+import { respond, rowOf, type Response, type Row, FLOATING, type PoleEarth } from "./reading-response.ts";
 import type { Reading } from "./visit.ts";
 
 /**
@@ -47,8 +47,9 @@ export function leakTable(
   configuration: Configuration,
   bench: Bench,
   voltage: VoltagePrior,
+  earth: PoleEarth = FLOATING,
 ): LeakTable {
-  const rows = configuration.readings.map((index) => rowOf(readings[index]!, bench));
+  const rows = configuration.readings.map((index) => rowOf(readings[index]!, bench, earth));
   const solver = new Solver(rows, voltage);
   const points = refine(solver);
   const table = {

@@ -1,5 +1,6 @@
 import type { Finding, PlaceProbability } from "./finding.ts";
 import { fitOf, type Fit } from "./fit.ts";
+import { isHiddenByEarth } from "./functional-earth.ts";
 import { handRules } from "./hand-rule.ts";
 import { benchOf } from "./instruments.ts";
 import { planNext } from "./plan/plan.ts";
@@ -33,7 +34,7 @@ export function locate(visit: Visit): Finding {
   const severalFaults = fit.consistent && posterior.hypotheses.two >= COMMIT.moreThanOne;
   const probabilities = severalFaults ? separatePlaces(problem) : posterior.places;
   const ranked = rankPlaces(problem.places, probabilities);
-  const judgement = judge(posterior, ranked, fit);
+  const judgement = judge(posterior, ranked, fit, isHiddenByEarth(visit));
   const set = credibleSet(ranked);
   return {
     format: "earthbell.finding/1",

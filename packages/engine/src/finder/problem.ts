@@ -1,5 +1,6 @@
 import { configurationsOf, healthyCentroid, type Configuration } from "./configuration.ts";
 import { leakTable, type LeakTable, type VoltagePrior } from "./configuration-likelihood.ts";
+import { poleEarthOf } from "./functional-earth.ts";
 import type { Bench } from "./instruments.ts";
 import { clampMeasurements, type ClampMeasurement } from "./leakage-clamp.ts";
 import { nodeShares, placesOfString, type Place } from "./places.ts";
@@ -58,7 +59,7 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
   const level = voltageLevel(visit, configurations);
   const measured = configurations.map((configuration): Measured => {
     const voltage = voltagePrior(visit, configuration, level);
-    const table = leakTable(visit.readings, configuration, bench, voltage);
+    const table = leakTable(visit.readings, configuration, bench, voltage, poleEarthOf(visit, configuration));
     const share = Math.min(1, Math.max(0, table.share[table.best.index]!));
     const modules = Math.max(1, configuration.moduleCount / Math.max(1, configuration.parts.length));
     const mismatchVariance = (bench.mismatch ** 2 * Math.max(0.02, share * (1 - share))) / modules;

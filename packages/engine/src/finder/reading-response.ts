@@ -13,15 +13,23 @@ export interface Row {
   readonly meterTolerance: number;
   readonly testVolts: number;
   readonly floorOhms: number;
+  readonly earth: PoleEarth;
 }
+
+/** Conductance that a functional earth adds to each pole [S]. */
+export interface PoleEarth {
+  readonly minus: number;
+  readonly plus: number;
+}
+export const FLOATING: PoleEarth = { minus: 0, plus: 0 };
 
 /** No reading is taken to be better than this, whatever its instrument claims (design choice). */
 const FINEST = { reading: 1e-4, volts: 1e-3, tester: 1e-3 } as const;
 /** An insulation tester that shows less has shown zero, one that shows more the end of its range. */
 const TESTER_OHMS = { least: 1, most: 1e11 } as const;
 
-export function rowOf(reading: Reading, bench: Bench): Row {
-  const base = { meterSiemens: 0, shuntSiemens: 0, meterTolerance: 0, testVolts: 0, floorOhms: 0 };
+export function rowOf(reading: Reading, bench: Bench, earth: PoleEarth = FLOATING): Row {
+  const base = { earth, meterSiemens: 0, shuntSiemens: 0, meterTolerance: 0, testVolts: 0, floorOhms: 0 };
   if (reading.kind === "insulation") {
     const tester = bench.testers.get(reading.with)!;
     const size = Math.min(TESTER_OHMS.most, Math.max(TESTER_OHMS.least, Math.abs(reading.value)));
@@ -65,21 +73,23 @@ export function respond(row: Row, G: number, V0: number, out: Response): void {
     out.v = V0;
     return;
   }
+  const { minus, plus } = row.earth;
   if (row.kind === "minus" || row.kind === "plus") {
-    const total = G + row.meterSiemens + row.shuntSiemens;
-    const gain = (G / total) * V0;
-    out.u = row.kind === "minus" ? gain : -gain;
-    out.v = row.kind === "minus" ? 0 : gain;
+    const total = G + row.meterSiemens + row.shuntSiemens + minus + plus;
+    const gain = V0 / total;
+    out.u = row.kind === "minus" ? gain * G : -gain * G;
+    out.v = row.kind === "minus" ? gain * plus : gain * (G + minus);
     // A reading scales with −δ·Gm/total when the meter's conductance is off by δ.
     out.m = (-row.value * row.meterSiemens) / total;
     out.extraVariance = ((row.value * DEFAULTS.shuntTolerance * row.shuntSiemens) / total) ** 2;
     return;
   }
-  out.constant = G;
+  const all = G + minus + plus;
+  out.constant = all;
   // The floor is an error in ohms: a true conductance G then reads 1/R with 1/R − G = (error/R)·G, however low R is.
-  const shifted = row.value * Math.max(Math.abs(row.value), G) * row.floorOhms;
-  out.extraVariance = shifted ** 2 + (FINEST.tester * G) ** 2;
+  const shifted = row.value * Math.max(Math.abs(row.value), all) * row.floorOhms;
+  out.extraVariance = shifted ** 2 + (FINEST.tester * all) ** 2;
   if (row.kind === "leak") return;
   out.u = (G * V0) / row.testVolts;
-  if (row.kind === "leak-plus") out.v = (-G * V0) / row.testVolts;
+  out.v = ((row.kind === "leak-plus" ? plus - all : plus) * V0) / row.testVolts;
 }

@@ -44,7 +44,18 @@ export function credibleSet(ranked: readonly Ranked[], level: number = COMMIT.cr
   return set;
 }
 
-export function judge(posterior: Posterior, ranked: readonly Ranked[], fit: Fit): Judgement {
+export function judge(
+  posterior: Posterior,
+  ranked: readonly Ranked[],
+  fit: Fit,
+  hiddenByEarth: boolean,
+): Judgement {
+  if (hiddenByEarth)
+    return {
+      verdict: "cannot-tell",
+      because:
+        "the functional earth was closed while the readings were taken and hides the fault; a licensed person opens it first, taking the conductor it held at earth as live from then on",
+    };
   const { none, wetness, one, two } = posterior.hypotheses;
   const percent = (share: number): string =>
     `${(100 * share).toFixed(share > 0.995 || share < 0.005 ? 1 : 0)} %`;

@@ -6,6 +6,8 @@ export interface Visit {
   /** Strings joined in parallel at a combiner. */
   readonly circuits: readonly { readonly id: string; readonly strings: readonly string[] }[];
   readonly instruments: readonly Instrument[];
+  /** A pole of a string or circuit that is led to earth on purpose. */
+  readonly functionalEarth?: FunctionalEarth;
   readonly conditions: { readonly mismatch?: Ratio; readonly drift?: Ratio; readonly wet?: boolean };
   readonly readings: readonly Reading[];
   readonly costs: Partial<Costs>;
@@ -13,6 +15,17 @@ export interface Visit {
   readonly priors?: PlaceWeights;
   /** Safety preconditions recorded as done (see `requires` of a step). */
   readonly recorded?: readonly string[];
+}
+
+/**
+ * Earth on the array's side of the isolation. Opened, the array floats. Closed through a known resistor, it is part of the
+ * circuit; closed without one (a fuse, a link), readings to earth say nothing of the fault.
+ */
+export interface FunctionalEarth {
+  readonly on: string;
+  readonly pole: Terminal;
+  readonly through?: Ohms;
+  readonly opened: boolean;
 }
 
 export interface StringSpec {

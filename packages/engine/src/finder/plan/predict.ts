@@ -1,7 +1,9 @@
 import { configurationOf, healthyCentroid, partsKey, partsOf, type Configuration } from "../configuration.ts";
 import type { RequestedReading } from "../finding.ts";
 import { clampMeasurement, clampResponse } from "../leakage-clamp.ts";
+import { poleEarthOf } from "../functional-earth.ts";
 import { nodeShares } from "../places.ts";
+import type { PoleEarth } from "../reading-response.ts";
 import type { Amperes, Ohms } from "../../quantity/index.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
@@ -27,6 +29,7 @@ export interface PreparedReading {
   readonly relativeSd: number;
   readonly floor: number;
   readonly mismatch: number;
+  readonly earth: PoleEarth;
 }
 
 export function prepare(
@@ -52,6 +55,7 @@ export function prepare(
     relativeSd: tester ? tester.reading : Math.hypot(meter?.reading ?? DEFAULTS.meterReading, bench.drift),
     floor: tester ? tester.floorOhms : (meter?.floorVolts ?? DEFAULTS.meterFloorVolts),
     mismatch: bench.mismatch,
+    earth: poleEarthOf(visit, configuration),
   };
 }
 
