@@ -4,7 +4,7 @@ import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { eachLine, type Line } from "../input/lines.ts";
 import { chunksOf, sourceName, UnreadableSource } from "../input/source.ts";
 import { errorRecord, faultsText } from "../views/faults-text.ts";
-import { type DocumentWork, mostBytes } from "./documents.ts";
+import { type DocumentWork, mostBytes } from "./document-work.ts";
 
 /**
  * Reads one document a line and prints one result a line, in order. A bad line gets `{"error": …}` in its place and the

@@ -9,7 +9,7 @@ import { heading, paragraph } from "../terminal/section.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { findingText } from "../views/finding-text.ts";
 import { type Registered, registerText } from "../views/register-text.ts";
-import { mostBytes } from "./documents.ts";
+import { mostBytes } from "./document-work.ts";
 import { fileStatuses } from "./statuses.ts";
 
 /** The day in the story of the demonstration. */

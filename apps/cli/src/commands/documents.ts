@@ -1,4 +1,4 @@
-import type { InputFault, ReadResult } from "@earthbell/model";
+import type { InputFault } from "@earthbell/model";
 import type { UsageFault } from "../command-line/usage-fault.ts";
 import { usageText } from "../command-line/usage-text.ts";
 import type { Call } from "../command.ts";
@@ -6,17 +6,7 @@ import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { readWhole, sourceName } from "../input/source.ts";
 import { errorRecord, faultsText } from "../views/faults-text.ts";
 import { runBatch } from "./batch.ts";
-
-/** What a command does with each document it is given. */
-export interface DocumentWork<Record, Result> {
-  readonly read: (source: Uint8Array, file: string, firstLine?: number) => ReadResult<Record>;
-  readonly solve: (record: Record) => Result;
-  /** The result as a page; `title` is the name of the file. */
-  readonly show: (solved: { record: Record; result: Result; title: string }) => readonly string[];
-}
-
-/** Most bytes of one document. */
-export const mostBytes = 8 * 1024 * 1024;
+import { type DocumentWork, mostBytes } from "./document-work.ts";
 
 /** Options of every command that works on documents. */
 export const documentOptions = [

@@ -4,7 +4,7 @@ import type { Option } from "../command-line/option.ts";
 import type { Call } from "../command.ts";
 import { readWhole, sourceName } from "../input/source.ts";
 import { errorRecord, faultsText } from "../views/faults-text.ts";
-import { mostBytes } from "./documents.ts";
+import { mostBytes } from "./document-work.ts";
 
 /** The option with which a user hands over rule packs of their own. */
 export const rulesOption: Option = {

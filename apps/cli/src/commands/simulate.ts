@@ -21,7 +21,7 @@ import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { readWhole, sourceName } from "../input/source.ts";
 import { faultsText } from "../views/faults-text.ts";
-import { mostBytes } from "./documents.ts";
+import { mostBytes } from "./document-work.ts";
 import { fileStatuses } from "./statuses.ts";
 
 const KINDS = Object.keys(SIMULATED_KINDS) as SimulatedKind[];
