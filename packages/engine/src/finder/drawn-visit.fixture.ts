@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import type { Ohms, Ratio, Volts } from "../quantity/index.ts";
+import type { Amperes, Ohms, Ratio, Volts } from "../quantity/index.ts";
 import type { Instrument, Reading, StringSpec, Visit } from "./visit.ts";
 
 /** Zero, a value on a logarithmic scale, or the largest that a visit file may write. */
@@ -53,11 +53,13 @@ const instruments: fc.Arbitrary<Instrument[]> = fc
     meterFloor: fc.option(sized<Volts>(-3, 2, 100), { nil: undefined }),
     testerReading: fc.option(ratio(1), { nil: undefined }),
     testerFloor: fc.option(sized<Ohms>(0, 9, 1e9), { nil: undefined }),
+    clampFloor: fc.option(sized<Amperes>(-6, 0, 10), { nil: undefined }),
     described: fc.boolean(),
   })
   .map((drawn): Instrument[] => {
     if (!drawn.described) return [];
-    const { inputResistance, inputTolerance, meterReading, meterFloor, testerReading, testerFloor } = drawn;
+    const { inputResistance, inputTolerance, meterReading, meterFloor, testerReading } = drawn;
+    const { testerFloor, clampFloor } = drawn;
     return [
       {
         name: "meter",
@@ -77,6 +79,11 @@ const instruments: fc.Arbitrary<Instrument[]> = fc
           ...(testerFloor === undefined ? {} : { floor: testerFloor }),
         },
       },
+      {
+        name: "clamp",
+        kind: "leakage-clamp",
+        accuracy: clampFloor === undefined ? {} : { reading: 0.02 as Ratio, floor: clampFloor },
+      },
     ];
   });
 
@@ -91,6 +98,12 @@ const insulation = fc.record({
   value: sized<Ohms>(0, 13, 1e13),
 });
 
+const leakage = fc.record({
+  from: fc.constantFrom("+" as const, "-" as const),
+  shunt: fc.constantFrom(10, 100e3, 1e9) as unknown as fc.Arbitrary<Ohms>,
+  value: sized<Amperes>(-7, 1, 100),
+});
+
 function readingOn(specs: readonly StringSpec[], paralleled: boolean): fc.Arbitrary<Reading> {
   const where = fc.record({
     string: fc.nat(specs.length - 1),
@@ -103,14 +116,16 @@ function readingOn(specs: readonly StringSpec[], paralleled: boolean): fc.Arbitr
     ),
   });
   return fc
-    .tuple(where, fc.option(insulation, { freq: 3 }), voltage)
-    .map(([{ string, circuit, cut, nodes, isolated }, tester, meter]): Reading => {
+    .tuple(where, fc.option(insulation, { freq: 3 }), voltage, fc.option(leakage, { freq: 4 }))
+    .map(([{ string, circuit, cut, nodes, isolated }, tester, meter, clamp]): Reading => {
       const { id, modules } = specs[string]!;
       const low = Math.min(modules - 1, Math.floor(Math.min(...nodes) * modules));
       const high = Math.max(low + 1, Math.ceil(Math.max(...nodes) * modules));
       const on = circuit
         ? { on: "C1", ...(isolated.length > 0 ? { isolated } : {}) }
         : { on: id, ...(cut ? { segment: [low, high] as const } : {}) };
+      if (circuit && clamp)
+        return { ...on, on: id, circuit: "C1", kind: "leakage", with: "clamp", to: "earth", ...clamp };
       if (tester) return { ...on, kind: "insulation", with: "tester", to: "earth", ...tester };
       const { terminals, shunt, value } = meter;
       const known = shunt === undefined || shunt < 10 ? {} : { shunt };

@@ -26,6 +26,9 @@ export interface ClampLeak {
   readonly siemens: number;
 }
 
+/** No clamp is taken to be better than this, whatever is claimed of it (design choice). */
+const FINEST_AMPERES = 1e-6;
+
 export function clampMeasurements(visit: Visit, bench: Bench, level: number): ClampMeasurement[] {
   return visit.readings.flatMap((reading) =>
     reading.kind === "leakage" ? [clampMeasurement(visit, bench, level, reading)] : [],
@@ -52,9 +55,11 @@ export function clampMeasurement(
     volts: level * configuration.nominal,
     poleSiemens: 1 / reading.shunt,
     pole: reading.from,
-    amperes: reading.from === "-" ? reading.value : -reading.value,
+    amperes: reading.from === "-" ? reading.value : -(reading.value as number),
     variance:
-      (reading.value * clamp.reading) ** 2 + clamp.floorAmperes ** 2 + (reading.value * bench.drift) ** 2,
+      (reading.value * clamp.reading) ** 2 +
+      Math.max(clamp.floorAmperes, FINEST_AMPERES) ** 2 +
+      (reading.value * bench.drift) ** 2,
   };
 }
 

@@ -121,7 +121,9 @@ function currentConnection({ visit }: Problem): Connection | null {
   if (visit.readings.length === 0) return first === undefined ? null : { on: first };
   const last = visit.readings.findLast((reading) => reading.segment === undefined);
   if (!last) return null;
-  return last.isolated === undefined ? { on: last.on } : { on: last.on, isolated: last.isolated };
+  // With a clamp around one string it is the circuit that is connected.
+  const on = last.kind === "leakage" ? last.circuit : last.on;
+  return last.isolated === undefined ? { on } : { on, isolated: last.isolated };
 }
 
 /** Opening one connector of a string and reading both halves. */
