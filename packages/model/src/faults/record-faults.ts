@@ -28,8 +28,8 @@ export const recordFaults = {
     remedy: "Keep the form that the rule uses.",
   },
   RULES_SETTLED_BY_MISPLACED: {
-    title: "settledBy stands on a row that leaves nothing open",
-    meaning: "Only a row whose alarm is undecided says what would settle it.",
+    title: "A row that decides says what would settle it",
+    meaning: "settledBy belongs to a row whose alarm is undecided; this one leaves nothing open.",
     causes: ["the answer of the row was changed"],
     remedy: "Delete settledBy, or make the row undecided.",
   },
@@ -66,7 +66,7 @@ export const recordFaults = {
   VISIT_TERMINALS_INVALID: {
     title: "A reading does not say between what it was taken",
     meaning:
-      "A voltage is read from + or - to another terminal or to earth; an insulation tester is read to earth.",
+      "A voltage is read from + or - to another terminal or to earth; an insulation tester and a leakage clamp are read to earth; an insulation monitor sees the terminals together (from: shorted).",
     causes: [
       "from and to are the same",
       "a tester was read between the terminals",
@@ -76,9 +76,17 @@ export const recordFaults = {
   },
   VISIT_INSTRUMENT_MISMATCH: {
     title: "A reading does not fit its instrument",
-    meaning: "A shunt belongs to a voltmeter reading and testVoltage to an insulation tester reading.",
+    meaning:
+      "A shunt belongs to a voltmeter or a clamp, testVoltage to an insulation tester, circuit to a leakage clamp.",
     causes: ["the wrong instrument is named", "a field was copied from another reading"],
     remedy: "Name the instrument that took the reading, and give the fields that belong to it.",
+  },
+  VISIT_CLAMP_OUTSIDE_CIRCUIT: {
+    title: "A clamp is around a string of another circuit",
+    meaning:
+      "A leakage clamp reads one string while its circuit stays joined, so that on must be a string of circuit.",
+    causes: ["on or circuit names the wrong entry"],
+    remedy: "Name the string inside the clamp and the circuit that it is joined to.",
   },
   VISIT_PRIORS_ALL_ZERO: {
     title: "All weights of places are zero",

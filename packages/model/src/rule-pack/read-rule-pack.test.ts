@@ -1,5 +1,8 @@
 import { BUILT_IN_PACKS } from "@earthbell/engine";
 import { describe, expect, test } from "vitest";
+import { malformed } from "../fixtures/malformed.ts";
+import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
+import { RULE_PACK_YAML } from "../fixtures/rule-pack-file.ts";
 import { readRulePack } from "./read-rule-pack.ts";
 
 describe("readRulePack", () => {
@@ -13,4 +16,20 @@ describe("readRulePack", () => {
       });
     },
   );
+
+  test("reads a pack with every kind of row", () => {
+    expect(readRulePack(RULE_PACK_YAML, "skerry.yaml")).toMatchObject({
+      ok: true,
+      record: { id: "skerry-2020", duty: [{ alarm: "not-required" }, { alarm: "undecided" }] },
+    });
+  });
+
+  test.each(MALFORMED_RULE_PACKS)("points at $title with $code", (row) => {
+    const { text, code, line, column, field, says = "" } = malformed(RULE_PACK_YAML, row);
+    const result = readRulePack(text, "skerry.yaml");
+    if (result.ok) throw new Error("It was read without a fault");
+    const fault = result.faults.find((found) => found.field === field);
+    expect(fault, JSON.stringify(result.faults)).toMatchObject({ code, file: "skerry.yaml", line, column });
+    expect(`${fault!.message} ${fault!.allowed}`).toContain(says);
+  });
 });

@@ -1,7 +1,7 @@
-import { parseQuantity } from "@earthbell/engine";
+import { parseQuantity, type Instrument } from "@earthbell/engine";
 import { entryOf, type Entry } from "../fields/entries.ts";
 
-export type InstrumentKind = "voltmeter" | "insulation-tester";
+export type InstrumentKind = Instrument["kind"];
 
 /** A reading as written; only the fields that tell its instrument are looked at. */
 export type WrittenReading = Readonly<Record<string, unknown>>;
@@ -16,7 +16,13 @@ export interface Instruments {
   readonly onlyOne: (kind: InstrumentKind) => string | undefined;
 }
 
-const DEFAULT_NAME = { voltmeter: "meter", "insulation-tester": "tester" } as const;
+/** Names for instruments that nobody named. */
+const DEFAULT_NAMES: Readonly<Record<InstrumentKind, string>> = {
+  voltmeter: "meter",
+  "insulation-tester": "tester",
+  "insulation-monitor": "monitor",
+  "leakage-clamp": "clamp",
+};
 
 export function instrumentsOf(root: Entry): Instruments {
   const described = entryOf(root, "instruments");
@@ -31,18 +37,22 @@ export function instrumentsOf(root: Entry): Instruments {
     names: described ? new Set(kinds.keys()) : null,
     onlyOne: (kind) => {
       const names = [...kinds].filter(([, of]) => of === kind).map(([name]) => name);
-      return names.length === 0 ? DEFAULT_NAME[kind] : names.length === 1 ? names[0] : undefined;
+      return names.length === 0 ? DEFAULT_NAMES[kind] : names.length === 1 ? names[0] : undefined;
     },
   };
 }
 
 function kindIn(instrument: Entry | undefined): InstrumentKind | undefined {
   const kind = instrument?.fields.kind;
-  return kind === "voltmeter" || kind === "insulation-tester" ? kind : undefined;
+  return typeof kind === "string" && Object.hasOwn(DEFAULT_NAMES, kind)
+    ? (kind as InstrumentKind)
+    : undefined;
 }
 
-/** Only an insulation tester has a test voltage, and only it shows ohms. */
-function kindByFields(reading: WrittenReading): InstrumentKind {
-  const ohms = typeof reading.value === "string" && parseQuantity(reading.value, "resistance").ok;
-  return reading.testVoltage !== undefined || ohms ? "insulation-tester" : "voltmeter";
+/** Each kind of instrument has a field or a unit of its own. */
+function kindByFields({ testVoltage, circuit, value }: WrittenReading): InstrumentKind {
+  const shows = (dimension: "resistance" | "current"): boolean =>
+    typeof value === "string" && parseQuantity(value, dimension).ok;
+  if (circuit !== undefined || shows("current")) return "leakage-clamp";
+  return testVoltage !== undefined || shows("resistance") ? "insulation-tester" : "voltmeter";
 }

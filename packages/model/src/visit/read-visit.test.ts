@@ -33,6 +33,8 @@ describe("readVisit", () => {
         accuracy: { reading: 0.005, floor: 0.2 },
       },
       { name: "tester", kind: "insulation-tester", accuracy: { reading: 0.04, floor: 5000 } },
+      { name: "inverter", kind: "insulation-monitor", accuracy: { reading: 0.15 } },
+      { name: "clamp", kind: "leakage-clamp", accuracy: { reading: 0.02, floor: 0.0001 } },
     ]);
     expect(record.readings).toEqual([
       { kind: "voltage", with: "meter", on: "S1", from: "+", to: "-", value: 642.8 },
@@ -59,6 +61,26 @@ describe("readVisit", () => {
         value: 30_500,
       },
       { kind: "voltage", with: "meter", on: "C1", isolated: ["S2"], from: "-", to: "earth", value: 160.9 },
+      // A monitor sees the terminals together, where its own test voltage has no part.
+      {
+        kind: "insulation",
+        with: "inverter",
+        on: "C1",
+        from: "shorted",
+        to: "earth",
+        testVoltage: 1,
+        value: 29_000,
+      },
+      {
+        kind: "leakage",
+        with: "clamp",
+        on: "S2",
+        circuit: "C1",
+        from: "-",
+        to: "earth",
+        shunt: 100_000,
+        value: 0.0014,
+      },
     ]);
     expect(record.costs).toEqual({ openConnector: 14, isolateString: 4, reading: 1, waitDry: 240 });
     expect(record.recorded).toEqual(["zero current proven at the combiner"]);

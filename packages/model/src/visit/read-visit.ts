@@ -1,4 +1,4 @@
-import type { Instrument, Ohms, Reading, Visit, Volts } from "@earthbell/engine";
+import type { Amperes, Instrument, Ohms, Reading, Terminal, Visit, Volts } from "@earthbell/engine";
 import type { z } from "zod";
 import type { ReadOptions } from "../door/open-document.ts";
 import { readRecord, type Format } from "../door/read-record.ts";
@@ -49,26 +49,41 @@ function visitOf(file: VisitFile): Visit {
 
 /** `visitConsistency` has passed, so the kind, the name, the terminals and the value are known to be sound. */
 function readingOf(fields: ReadingFields, bench: Instruments): Reading {
-  const { on, segment, isolated, shunt, testVoltage, from, to } = fields;
+  const { on, segment, isolated, shunt, from, to, circuit } = fields;
   const kind = bench.kindOf(fields)!;
+  const read = READING_VALUES[kind](fields.value);
+  if (!read.ok) throw new Error(`A reading passed its checks and cannot be read: ${read.problem.message}`);
   const taken = {
     with: fields.with ?? bench.onlyOne(kind)!,
     on,
     ...(segment === undefined ? {} : { segment }),
     ...(isolated === undefined ? {} : { isolated }),
   };
-  const read = READING_VALUES[kind](fields.value);
-  if (!read.ok) throw new Error(`A reading passed its checks and cannot be read: ${read.problem.message}`);
-  if (kind === "insulation-tester")
+  if (kind === "insulation-tester" || kind === "insulation-monitor") {
+    const testVoltage = fields.testVoltage ?? MONITOR_VOLTAGE;
+    return { kind: "insulation", ...taken, from, to: "earth", testVoltage, value: read.value as Ohms };
+  }
+  const pole = from as Terminal;
+  const size = Math.abs(read.value);
+  if (kind === "leakage-clamp")
     return {
-      kind: "insulation",
+      kind: "leakage",
       ...taken,
-      from,
+      circuit: circuit!,
+      from: pole,
       to: "earth",
-      testVoltage: testVoltage!,
-      value: read.value as Ohms,
+      shunt: shunt!,
+      value: size as Amperes,
     };
-  const value = Math.abs(read.value) as Volts;
-  const pole = from as Exclude<typeof from, "shorted">;
-  return { kind: "voltage", ...taken, from: pole, to, value, ...(shunt === undefined ? {} : { shunt }) };
+  return {
+    kind: "voltage",
+    ...taken,
+    from: pole,
+    to,
+    value: size as Volts,
+    ...(shunt === undefined ? {} : { shunt }),
+  };
 }
+
+/** A monitor does not tell its test voltage, and with the terminals seen together it has no part in the reading. */
+const MONITOR_VOLTAGE = 1 as Volts;

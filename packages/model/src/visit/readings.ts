@@ -20,6 +20,7 @@ export function* readingFaults(root: Entry, wiring: Wiring): Generator<FieldFaul
     yield* withFaults(reading, kind, instruments);
     yield* unknownReferences(textsOf(reading, "on"), places, "string or circuit");
     yield* segmentFaults(reading, wiring);
+    yield* circuitFaults(reading, wiring);
     yield* isolatedFaults(reading, wiring);
     if (kind) yield* terminalFaults(reading, kind);
     if (kind) yield* figureFaults(reading, kind);
@@ -61,39 +62,83 @@ function* segmentFaults(reading: Entry, wiring: Wiring): Generator<FieldFault> {
   yield faultAt(reading, "segment", code, `[a, b] with 0 ≤ a < b ≤ ${modules}`, message);
 }
 
+/** With a clamp around one string the circuit has a field of its own; otherwise `on` names it. */
+function* circuitFaults(reading: Entry, wiring: Wiring): Generator<FieldFault> {
+  const { circuit, on } = reading.fields;
+  yield* unknownReferences(textsOf(reading, "circuit"), new Set(wiring.circuits.keys()), "circuit");
+  const members = typeof circuit === "string" ? wiring.circuits.get(circuit) : undefined;
+  if (!members || typeof on !== "string" || members.has(on) || !wiring.strings.has(on)) return;
+  const message = `${on} is not a string of ${circuit as string}, so that a clamp around it sees none of its current.`;
+  yield faultAt(reading, "on", "VISIT_CLAMP_OUTSIDE_CIRCUIT", `one of ${[...members].join(", ")}`, message);
+}
+
 function* isolatedFaults(reading: Entry, wiring: Wiring): Generator<FieldFault> {
-  const { on } = reading.fields;
+  const from = reading.fields.circuit ?? reading.fields.on;
   const isolated = textsOf(reading, "isolated");
-  if (isolated.length === 0 || typeof on !== "string") return;
-  const members = wiring.circuits.get(on);
+  if (isolated.length === 0 || typeof from !== "string") return;
+  const members = wiring.circuits.get(from);
   const allowed = members
     ? `some but not all of ${[...members].join(", ")}`
-    : "isolated only where on names a circuit";
+    : "isolated only where a circuit is read";
   const refused = (message: string): FieldFault =>
     faultAt(reading, "isolated", "VISIT_ISOLATED_INVALID", allowed, message);
   if (!members) {
-    if (wiring.strings.has(on)) yield refused(`${on} is a string; strings are isolated from a circuit.`);
+    if (wiring.strings.has(from)) yield refused(`${from} is a string; strings are isolated from a circuit.`);
     return;
   }
   const foreign = isolated.filter(({ text }) => !members.has(text));
   for (const { path, text } of foreign)
-    yield { ...refused(`${text} is not a string of ${on}.`), path, value: text };
+    yield { ...refused(`${text} is not a string of ${from}.`), path, value: text };
   const left = members.size - new Set(isolated.map(({ text }) => text)).size;
   if (foreign.length === 0 && left === 0)
-    yield refused(`Every string of ${on} is isolated, so that nothing is left to read.`);
+    yield refused(`Every string of ${from} is isolated, so that nothing is left to read.`);
   yield* repeatedReferences(isolated);
 }
 
+/** What a reading with each kind of instrument is taken between, and which of the other fields it needs or cannot have. */
+const READINGS = {
+  voltmeter: {
+    name: "A voltmeter",
+    from: ["+", "-"],
+    to: ["+", "-", "earth"],
+    needs: [],
+    lacks: ["testVoltage", "circuit"],
+  },
+  "insulation-tester": {
+    name: "An insulation tester",
+    from: ["+", "-", "shorted"],
+    to: ["earth"],
+    needs: ["testVoltage"],
+    lacks: ["shunt", "circuit"],
+  },
+  "insulation-monitor": {
+    name: "An insulation monitor",
+    from: ["shorted"],
+    to: ["earth"],
+    needs: [],
+    lacks: ["shunt", "circuit"],
+  },
+  "leakage-clamp": {
+    name: "A leakage clamp",
+    from: ["+", "-"],
+    to: ["earth"],
+    needs: ["circuit", "shunt"],
+    lacks: ["testVoltage", "segment"],
+  },
+} as const;
+
 function* terminalFaults(reading: Entry, kind: InstrumentKind): Generator<FieldFault> {
   const { from, to } = reading.fields;
+  const { name, ...takes } = READINGS[kind];
   const code = "VISIT_TERMINALS_INVALID";
-  if (kind === "insulation-tester") {
-    const message = "An insulation tester reads from a terminal to earth.";
-    if (to === "+" || to === "-") yield faultAt(reading, "to", code, "earth", message);
-  } else if (from === "shorted") {
-    const message = "Terminals are shorted together for an insulation tester only.";
-    yield faultAt(reading, "from", code, "+, -", message);
-  } else if (typeof from === "string" && from === to) {
+  for (const end of ["from", "to"] as const) {
+    const written = reading.fields[end];
+    const known = written === "+" || written === "-" || written === "earth" || written === "shorted";
+    const allowed: readonly string[] = takes[end];
+    if (!known || allowed.includes(written)) continue;
+    yield faultAt(reading, end, code, allowed.join(", "), `${name} does not read ${end} ${written}.`);
+  }
+  if (typeof from === "string" && from === to)
     yield faultAt(
       reading,
       "to",
@@ -101,33 +146,30 @@ function* terminalFaults(reading: Entry, kind: InstrumentKind): Generator<FieldF
       "another terminal, or earth",
       `The reading is from ${from} to itself.`,
     );
-  }
 }
 
 function* figureFaults(reading: Entry, kind: InstrumentKind): Generator<FieldFault> {
-  const { value, testVoltage, shunt } = reading.fields;
-  const code = "VISIT_INSTRUMENT_MISMATCH";
-  if (kind === "voltmeter" && testVoltage !== undefined)
-    yield faultAt(
-      reading,
-      "testVoltage",
-      code,
-      "testVoltage with an insulation tester only",
-      "A voltmeter has no test voltage.",
-    );
-  if (kind === "insulation-tester" && shunt !== undefined)
-    yield faultAt(
-      reading,
-      "shunt",
-      code,
-      "a shunt with a voltmeter only",
-      "An insulation tester is not used with a shunt.",
-    );
-  if (kind === "insulation-tester" && testVoltage === undefined) {
-    const allowed = "the test voltage with its sign, such as 500 V";
-    yield faultAt(reading, "testVoltage", "INPUT_FIELD_MISSING", allowed, "testVoltage is missing.");
-  }
-  if (typeof value !== "string" && typeof value !== "number") return;
-  const read = READING_VALUES[kind](value);
+  const { fields } = reading;
+  const { name, needs, lacks } = READINGS[kind];
+  for (const field of needs)
+    if (fields[field] === undefined)
+      yield faultAt(
+        reading,
+        field,
+        "INPUT_FIELD_MISSING",
+        `${field}, as ${kind} readings need it`,
+        `${field} is missing.`,
+      );
+  for (const field of lacks)
+    if (fields[field] !== undefined)
+      yield faultAt(
+        reading,
+        field,
+        "VISIT_INSTRUMENT_MISMATCH",
+        `no ${field} here`,
+        `${name} is read without ${field}.`,
+      );
+  if (typeof fields.value !== "string" && typeof fields.value !== "number") return;
+  const read = READING_VALUES[kind](fields.value);
   if (!read.ok) yield { ...faultAt(reading, "value", read.problem.code, "", ""), ...read.problem };
 }

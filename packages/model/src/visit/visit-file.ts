@@ -12,11 +12,16 @@ const { quantity } = quantityFields("base unit");
 
 export const VISIT_FORMAT = "earthbell.visit/1";
 
-/** What `value` may be, by the instrument that showed it; the file cannot tell before the instrument is looked up. */
+/**
+ * What `value` may be, by the instrument that showed it; the file cannot tell before the instrument is looked up. Voltages and
+ * currents are stored as sizes: the sign that an instrument shows depends on how its leads or its jaws were held.
+ */
 export const READING_VALUES = {
-  // A voltage is stored as its size; the sign that an instrument shows depends on how its leads were held.
   voltmeter: quantityReader("voltage", { from: "0 V", to: "5000 V", anySign: true }, "base unit"),
-  "insulation-tester": quantityReader("resistance", { from: "0 Ω", to: "10 TΩ" }, "base unit"),
+  // An array in the light can drive a tester backwards, which then shows less than nothing.
+  "insulation-tester": quantityReader("resistance", { from: "-10 TΩ", to: "10 TΩ" }, "base unit"),
+  "insulation-monitor": quantityReader("resistance", { from: "0 Ω", to: "10 TΩ" }, "base unit"),
+  "leakage-clamp": quantityReader("current", { from: "0 A", to: "100 A", anySign: true }, "base unit"),
 } as const;
 
 const stringSpec = map({
@@ -37,9 +42,14 @@ const stringSpec = map({
 
 const share = (most: string) => quantity("ratio", { from: "0 %", to: most });
 
+const ohmAccuracy = map({
+  reading: share("100 %").exactOptional(),
+  floor: quantity("resistance", { from: "0 Ω", to: "1 GΩ" }).exactOptional(),
+});
+
 const instrument = chosenBy(
   "kind",
-  ["voltmeter", "insulation-tester"],
+  ["voltmeter", "insulation-tester", "insulation-monitor", "leakage-clamp"],
   map({
     kind: z.literal("voltmeter"),
     inputResistance: quantity("resistance", { from: "1 kΩ", to: "1 TΩ" }).exactOptional(),
@@ -49,24 +59,26 @@ const instrument = chosenBy(
       floor: quantity("voltage", { from: "0 V", to: "100 V" }).exactOptional(),
     }).exactOptional(),
   }),
+  map({ kind: z.literal("insulation-tester"), accuracy: ohmAccuracy.exactOptional() }),
+  map({ kind: z.literal("insulation-monitor"), accuracy: ohmAccuracy.exactOptional() }),
   map({
-    kind: z.literal("insulation-tester"),
+    kind: z.literal("leakage-clamp"),
     accuracy: map({
       reading: share("100 %").exactOptional(),
-      floor: quantity("resistance", { from: "0 Ω", to: "1 GΩ" }).exactOptional(),
+      floor: quantity("current", { from: "0 A", to: "1 A" }).exactOptional(),
     }).exactOptional(),
   }),
 );
 
-const value = z
-  .union([z.string(), z.number()], { error: "a voltage in V, or for an insulation tester a resistance in Ω" })
-  .meta({ description: "a voltage in V, or for an insulation tester a resistance in Ω" });
+const shown = "what the instrument showed: a voltage in V, a resistance in Ω or a current in A";
+const value = z.union([z.string(), z.number()], { error: shown }).meta({ description: shown });
 
 const node = count(0, MOST_MODULES_IN_SERIES);
 
 const reading = map({
   with: id().exactOptional(),
   on: id(),
+  circuit: id().exactOptional(),
   segment: z.tuple([node, node], { error: "two nodes of the string, [a, b] with a < b" }).exactOptional(),
   isolated: list(id(), 1, 1000).exactOptional(),
   from: choice("+", "-", "shorted"),

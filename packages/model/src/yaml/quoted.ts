@@ -1,4 +1,4 @@
-import { isBlank, NEWLINE } from "./characters.ts";
+import { END, isBlank, NEWLINE } from "./characters.ts";
 import type { Reading } from "./reading.ts";
 
 const ESCAPES: Readonly<Record<string, string>> = {
@@ -80,7 +80,7 @@ function foldedBreaks(reading: Reading, minIndent: number): string {
     breaks++;
     const indent = countSpaces(reading);
     while (isBlank(reading.peek())) reading.pos++;
-    const blankLine = reading.peek() === NEWLINE;
+    const blankLine = reading.peek() === NEWLINE || reading.peek() === END;
     if (!blankLine && (indent < minIndent || atDocumentMark(reading, indent)))
       reading.stop("Quoted text goes on here, but the line is not indented under its key.");
   }

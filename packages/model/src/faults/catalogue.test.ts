@@ -1,0 +1,52 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
+import { MALFORMED_SITES } from "../fixtures/malformed-site.ts";
+import { MALFORMED_TEXTS } from "../fixtures/malformed-text.ts";
+import { MALFORMED_VISITS } from "../fixtures/malformed-visit.ts";
+import { explainFault, FAULT_CATALOGUE } from "./catalogue.ts";
+
+const CODE = /"((?:INPUT|QUANTITY|SITE|VISIT|RULES)_[A-Z0-9_]+)"/gu;
+
+/** Codes written in the sources of the doors and of the quantity parser. */
+function codesInSources(): Set<string> {
+  const folders = ["door", "fields", "rule-pack", "site", "visit", "yaml", "../../engine/src/quantity"];
+  const codes = folders.flatMap((folder) => {
+    const url = new URL(`../${folder}/`, import.meta.url);
+    const files = readdirSync(url).filter((name) => name.endsWith(".ts") && !name.endsWith(".test.ts"));
+    return files.flatMap((name) =>
+      [...readFileSync(new URL(name, url), "utf8").matchAll(CODE)].map((match) => match[1]!),
+    );
+  });
+  return new Set(codes);
+}
+
+describe("the catalogue of faults", () => {
+  const codes = new Set<string>(FAULT_CATALOGUE.map(({ code }) => code));
+
+  test("explains every code that the sources name", () => {
+    const named = codesInSources();
+    expect(named.size).toBeGreaterThan(30);
+    expect([...named].filter((code) => !codes.has(code))).toEqual([]);
+  });
+
+  test("holds no code that no malformed input of the tests produces", () => {
+    const cases = [...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS];
+    // Produced in read-record.test.ts by a file with thousands of faults.
+    const produced = new Set([...cases.map(({ code }) => code), "INPUT_FAULTS_TOO_MANY"]);
+    expect([...codes].filter((code) => !produced.has(code))).toEqual([]);
+  });
+
+  test.each(FAULT_CATALOGUE)("says of $code what it means, what causes it and what to do", (page) => {
+    expect(page.title).toMatch(/^[A-Z].*[^.]$/u);
+    expect(page.meaning).toMatch(/\.$/u);
+    expect(page.causes.length).toBeGreaterThan(0);
+    expect(page.remedy).toMatch(/\.$/u);
+    expect(JSON.stringify(page)).not.toContain("!");
+    expect(explainFault(page.code)).toBe(page);
+  });
+
+  test("knows nothing of other codes", () => {
+    expect(explainFault("INPUT_NO_SUCH_CODE")).toBeUndefined();
+  });
+});
