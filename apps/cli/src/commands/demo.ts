@@ -1,5 +1,5 @@
 import { join, relative } from "node:path";
-import { assessSite, locate } from "@earthbell/engine";
+import { assessSite, explain, locate } from "@earthbell/engine";
 import { type InputFault, readSite, readVisit } from "@earthbell/model";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
@@ -48,7 +48,8 @@ async function runDemo(call: Call): Promise<ExitStatus> {
   if (!visit) return exitStatus.wrongInput;
   const sheet = { title: `A visit: ${shownVisit}`, page, wholePlan: false };
   await print([...heading("One alarm has operated: what do the readings say?", page), ""]);
-  await print(findingText({ finding: locate(visit), visit }, sheet));
+  const finding = locate(visit);
+  await print(findingText({ finding, visit, explanation: explain(visit, finding) }, sheet));
   await print(["", ...heading("Try next", page), ...definitions(tryNext(world.demoFolder), page)]);
   return exitStatus.made;
 }

@@ -1,4 +1,4 @@
-import { locate as findPlace } from "@earthbell/engine";
+import { explain, locate as findPlace } from "@earthbell/engine";
 import { readVisit } from "@earthbell/model";
 import type { Command } from "../command.ts";
 import { findingText } from "../views/finding-text.ts";
@@ -30,7 +30,7 @@ export const locate: Command = {
       solve: findPlace,
       show: ({ record, result, title }) =>
         findingText(
-          { finding: result, visit: record },
+          { finding: result, visit: record, explanation: explain(record, result) },
           { title, page: call.page, wholePlan: call.arguments.has("plan") },
         ),
     }),

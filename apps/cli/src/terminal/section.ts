@@ -23,6 +23,12 @@ export function bullets(items: readonly string[], page: Page): string[] {
   );
 }
 
+/** A heading with its items below, or nothing when there are none. */
+export function bulletSection(title: string, items: readonly string[], page: Page): string[] {
+  if (items.length === 0) return [];
+  return ["", ...heading(title, page), ...bullets(items, page)];
+}
+
 /** A text wrapped to the reading column, two columns in. */
 export function paragraph(text: string, page: Page): string[] {
   return wrap(text, textWidth(page) - 2).map((line) => `  ${line}`);

@@ -1,13 +1,20 @@
-import type { Finding, Visit } from "@earthbell/engine";
+import { describeReading, type Explanation, type Finding, type Visit } from "@earthbell/engine";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { hardSpace, resistanceWithInterval } from "../terminal/quantity.ts";
-import { bullets, heading, indented, narrower, paragraph } from "../terminal/section.ts";
+import { bulletSection, heading, indented, narrower, paragraph } from "../terminal/section.ts";
 import { percent } from "../terminal/strip.ts";
 import { table } from "../terminal/table.ts";
 import { placesText } from "./places-text.ts";
+import { whyText } from "./why-text.ts";
 import { cautionsText, nextStepText, planText } from "./step-text.ts";
+
+export interface ReadVisit {
+  readonly visit: Visit;
+  readonly finding: Finding;
+  readonly explanation: Explanation;
+}
 
 export interface FindingSheet {
   readonly title: string;
@@ -20,16 +27,15 @@ export interface FindingSheet {
  * One finding as a page. It begins with the cautions of the step it will propose, so that nobody reads the step first;
  * then what the readings say, where the damage may be, what speaks against it, and the next step.
  */
-export function findingText(unsafe: { finding: Finding; visit: Visit }, sheet: FindingSheet): string[] {
-  const { finding, visit } = printable(unsafe);
+export function findingText(unsafe: ReadVisit, sheet: FindingSheet): string[] {
+  const { finding, visit, explanation } = printable(unsafe);
   const { page } = sheet;
   return [
     page.style.strong(sheet.title),
     ...cautionsText(finding.next[0], page),
     ...verdictText(finding, page),
     // Readings that contradict each other name no place, so none is drawn.
-    ...(finding.verdict === "inconsistent" ? [] : evidenceText({ finding, visit }, page)),
-    ...handRuleText(finding, page),
+    ...(finding.verdict === "inconsistent" ? [] : evidenceText({ finding, visit, explanation }, page)),
     ...suspectsText(finding, visit, page),
     ...bulletSection("To be read with this", finding.warnings, page),
     ...nextStepText(finding.next, page),
@@ -37,11 +43,12 @@ export function findingText(unsafe: { finding: Finding; visit: Visit }, sheet: F
   ];
 }
 
-function evidenceText({ finding, visit }: { finding: Finding; visit: Visit }, page: Page): string[] {
+function evidenceText({ finding, visit, explanation }: ReadVisit, page: Page): string[] {
   return [
     ...placesText({ finding, visit }, page),
     ...insulationText(finding, page),
     ...hypothesesText(finding, page),
+    ...whyText(explanation, page),
   ];
 }
 
@@ -83,23 +90,11 @@ function hypothesesText({ hypotheses }: Finding, page: Page): string[] {
   return ["", ...indented(table(columns, rows, narrower(page)))];
 }
 
-function handRuleText({ handRule }: Finding, page: Page): string[] {
-  const lines = handRule.map(({ string, at, why }) =>
-    at === null ? `${string}, no answer: ${why}` : `${string} at ${at.toFixed(2)}: ${why}`,
-  );
-  return bulletSection("The rule of proportion, for comparison", lines, page);
-}
-
 function suspectsText({ suspect }: Finding, visit: Visit, page: Page): string[] {
   const lines = suspect.map(({ reading, blunder, settle }) => {
     const taken = visit.readings[reading];
-    const where = taken ? ` (${taken.with} on ${taken.on}, ${taken.from} to ${taken.to})` : "";
+    const where = taken ? ` (${describeReading(taken)})` : "";
     return `reading ${reading + 1}${where}: ${blunder}. To settle it: ${settle}`;
   });
   return bulletSection(marked("unsure", "Readings that do not fit", page), lines, page);
-}
-
-function bulletSection(title: string, items: readonly string[], page: Page): string[] {
-  if (items.length === 0) return [];
-  return ["", ...heading(title, page), ...bullets(items, page)];
 }
