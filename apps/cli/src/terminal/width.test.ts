@@ -38,7 +38,7 @@ describe("displayWidth", () => {
     });
     expect(lines.length).toBeGreaterThan(50_000);
     expect(disagreements).toEqual([]);
-  });
+  }, 60_000);
 
   it("is the sum of its graphemes", () => {
     fc.assert(

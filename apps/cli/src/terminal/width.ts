@@ -9,6 +9,7 @@
 export function displayWidth(text: string): number {
   const bare = withoutInk(text);
   if (/^[\u0020-\u007e]*$/u.test(bare)) return bare.length;
+  if (bare.length === 1) return graphemeWidth(bare);
   let columns = 0;
   for (const { segment } of graphemes.segment(bare)) columns += graphemeWidth(segment);
   return columns;
