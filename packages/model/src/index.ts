@@ -10,3 +10,4 @@ export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export { rulePackJsonSchema, siteJsonSchema, visitJsonSchema, type JsonSchema } from "./json-schema.ts";
 export { visitText } from "./visit/visit-text.ts";
+export * from "./watch/index.ts";

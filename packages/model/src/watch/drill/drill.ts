@@ -1,0 +1,121 @@
+import { instantText, isInstant } from "../grounds.ts";
+import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { obstacleOf, type TellPath, type TellPerson } from "../notify/recipients.ts";
+import { given, refused, type Refused } from "../refusal.ts";
+import type { DrillCode } from "./drill-codes.ts";
+
+export interface DrillRecipient {
+  readonly person: string;
+  readonly acknowledgedAt: number | null;
+}
+
+/** One rehearsal of one path. Plain JSON. */
+export interface Drill {
+  readonly id: string;
+  readonly site: string;
+  readonly path: string;
+  readonly trigger: "scheduled" | "on-demand";
+  /** Who started it; null for the schedule. */
+  readonly by: string | null;
+  readonly startedAt: number;
+  /** Every recipient has to have acknowledged by then, this instant included. */
+  readonly answerByAt: number;
+  readonly recipients: readonly DrillRecipient[];
+  /** People of the path who take no part, and why. */
+  readonly leftOut: readonly { readonly person: string; readonly reason: string }[];
+  readonly ended: { readonly at: number; readonly outcome: "passed" | "missed" } | null;
+}
+
+export type DrillStep =
+  | { readonly ok: true; readonly drill: Drill; readonly reason: string }
+  | Refused<DrillCode>;
+
+/** What a drill is started with. */
+export interface DrillStart {
+  readonly id: string;
+  readonly path: TellPath;
+  readonly people: readonly TellPerson[];
+  readonly trigger: { readonly kind: "scheduled" } | { readonly kind: "on-demand"; readonly by: string };
+}
+
+/**
+ * Starts a drill of everybody on a path, its ladder included. People who are away or have left the post take no part;
+ * somebody whose messages come back does, since that is what a drill is there to find.
+ */
+export function startDrill(
+  { id, path, people, trigger }: DrillStart,
+  at: number,
+  limits: WatchLimits = WATCH_LIMITS,
+): DrillStep {
+  if (!isInstant(at)) return refused("DRILL_INSTANT_INVALID", "Give the instant at which the drill starts.");
+  const by = trigger.kind === "on-demand" ? given(trigger.by) : null;
+  if (trigger.kind === "on-demand" && by === null)
+    return refused("DRILL_NAME_MISSING", "Give the name of the person who starts the drill.");
+  const ids = [...new Set([...path.to, ...(path.ladder ?? []).flatMap(({ to }) => to)])];
+  const reasons = ids.map((person) => ({ person, reason: reasonToLeaveOut(person, people, at) }));
+  const recipients = reasons.filter(({ reason }) => reason === null);
+  if (recipients.length === 0)
+    return refused("DRILL_NOBODY_TO_TELL", `Nobody on path ${path.id} can take part.`);
+  const drill: Drill = {
+    id,
+    site: path.site,
+    path: path.id,
+    trigger: trigger.kind,
+    by,
+    startedAt: at,
+    answerByAt: at + limits.drillAnswerMin.value * MINUTE,
+    recipients: recipients.map(({ person }) => ({ person, acknowledgedAt: null })),
+    leftOut: reasons.flatMap(({ person, reason }) => (reason === null ? [] : [{ person, reason }])),
+    ended: null,
+  };
+  return {
+    ok: true,
+    drill,
+    reason: `Drill of path ${path.id}, to be answered by ${instantText(drill.answerByAt)}.`,
+  };
+}
+
+function reasonToLeaveOut(id: string, people: readonly TellPerson[], at: number): string | null {
+  const person = people.find((one) => one.id === id);
+  if (person === undefined) return `${id} is not among the people known.`;
+  const obstacle = obstacleOf(person, at);
+  return obstacle === null || obstacle.kind === "broken" ? null : obstacle.text;
+}
+
+/** Records an answer. The first one of a person counts; one that comes after the end is kept and changes no outcome. */
+export function acknowledgeDrill(drill: Drill, person: string, at: number): DrillStep {
+  if (!isInstant(at)) return refused("DRILL_INSTANT_INVALID", "Give the instant of the answer.");
+  const recipient = drill.recipients.find((one) => one.person === person);
+  if (recipient === undefined)
+    return refused("DRILL_PERSON_UNKNOWN", `${person} takes no part in drill ${drill.id}.`);
+  if (at < drill.startedAt)
+    return refused("DRILL_ANSWER_EARLY", `Drill ${drill.id} began ${instantText(drill.startedAt)}.`);
+  const before = recipient.acknowledgedAt;
+  if (before !== null && before <= at)
+    return { ok: true, drill, reason: `${person} had acknowledged ${instantText(before)}.` };
+  const answered = { person, acknowledgedAt: at };
+  const recipients = drill.recipients.map((one) => (one === recipient ? answered : one));
+  return lookAtDrill({ ...drill, recipients }, at);
+}
+
+/** Ends a drill that everybody has answered in time, or whose time is over. */
+export function lookAtDrill(drill: Drill, now: number): Extract<DrillStep, { ok: true }> {
+  if (drill.ended !== null) return { ok: true, drill, reason: `The drill ${drill.ended.outcome}.` };
+  const answers = drill.recipients.map(({ acknowledgedAt }) => acknowledgedAt);
+  if (answers.every((at): at is number => at !== null && at <= drill.answerByAt)) {
+    const ended = { at: Math.max(...answers), outcome: "passed" } as const;
+    return { ok: true, drill: { ...drill, ended }, reason: "Everybody has acknowledged: the drill passed." };
+  }
+  if (now <= drill.answerByAt)
+    return { ok: true, drill, reason: `Waits for ${silentOnes(drill).join(", ")}.` };
+  const ended = { at: drill.answerByAt, outcome: "missed" } as const;
+  const reason = `The drill was missed: no answer in time from ${silentOnes(drill).join(", ")}.`;
+  return { ok: true, drill: { ...drill, ended }, reason };
+}
+
+/** Recipients without an answer in time. */
+export function silentOnes({ recipients, answerByAt }: Drill): readonly string[] {
+  return recipients
+    .filter(({ acknowledgedAt }) => acknowledgedAt === null || acknowledgedAt > answerByAt)
+    .map(({ person }) => person);
+}

@@ -1,0 +1,12 @@
+export {
+  acknowledgeDrill,
+  type Drill,
+  type DrillRecipient,
+  type DrillStart,
+  type DrillStep,
+  lookAtDrill,
+  startDrill,
+} from "./drill.ts";
+export type { DrillCode } from "./drill-codes.ts";
+export { drillWords } from "./drill-words.ts";
+export { nextDrillOn, type PathProof, pathProof, plannedDrillAt, proofOfDrill } from "./path-proof.ts";

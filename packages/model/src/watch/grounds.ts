@@ -1,0 +1,64 @@
+import { formatQuantity, type Ohms } from "@earthbell/engine";
+import { DAY, HOUR, type Limit, type LimitName, MINUTE, type WatchLimits } from "./limits.ts";
+
+/** Why a decision was taken: in words, with its figures, and with every limit it went by. */
+export interface Grounds {
+  readonly text: string;
+  readonly figures: Readonly<Record<string, number>>;
+  readonly limits: readonly NamedLimit[];
+}
+
+export interface NamedLimit extends Limit {
+  readonly name: string;
+}
+
+export function grounds(
+  text: string,
+  figures: Readonly<Record<string, number>> = {},
+  limits: readonly NamedLimit[] = [],
+): Grounds {
+  return { text, figures, limits };
+}
+
+/** The limits that a decision went by, under their names. */
+export function named(limits: WatchLimits, ...names: readonly LimitName[]): readonly NamedLimit[] {
+  return names.map((name) => ({ name, ...limits[name] }));
+}
+
+/** The latest instant that a date can hold. */
+const LATEST = 8.64e15;
+
+export function isInstant(value: unknown): value is number {
+  return typeof value === "number" && Number.isInteger(value) && Math.abs(value) <= LATEST;
+}
+
+/** `2026-06-01 05:12 UTC`; what is no instant is printed as it is. */
+export function instantText(at: number): string {
+  if (!isInstant(at)) return String(at);
+  return `${new Date(at).toISOString().slice(0, 16).replace("T", " ")} UTC`;
+}
+
+/** `90 s`, `60 min`, `26 h`, `8 d`: rounded down to the unit, so that "24 h" is never said of less. */
+export function durationText(ms: number): string {
+  if (ms < 2 * MINUTE) return `${Math.floor(ms / 1000)} s`;
+  if (ms < 2 * HOUR) return `${Math.floor(ms / MINUTE)} min`;
+  if (ms < 2 * DAY) return `${Math.floor(ms / HOUR)} h`;
+  return `${Math.floor(ms / DAY)} d`;
+}
+
+/** `one, two and three`. */
+export function listed(words: readonly string[]): string {
+  if (words.length < 2) return words.join("");
+  return `${words.slice(0, -1).join(", ")} and ${words.at(-1)!}`;
+}
+
+/** `10.3 kΩ`, `at least 20 MΩ`. */
+export function ohmsText({
+  ohms,
+  atLeast = false,
+}: {
+  readonly ohms: number;
+  readonly atLeast?: boolean;
+}): string {
+  return `${atLeast ? "at least " : ""}${formatQuantity(ohms as Ohms, "resistance")}`;
+}

@@ -1,0 +1,35 @@
+import type { Alarm } from "../alarm/alarm.ts";
+import type { Case } from "../case/case.ts";
+import type { Drill } from "../drill/drill.ts";
+
+/** Something that people are told of: alarms (of a case, or of a detector or path that wants looking after), or a drill. */
+export type Matter = AlarmMatter | DrillMatter;
+
+export interface AlarmMatter {
+  readonly kind: "alarms";
+  /** Id of the case; of the alarm where there is no case. */
+  readonly id: string;
+  readonly site: string;
+  readonly alarms: readonly Alarm[];
+}
+
+export interface DrillMatter {
+  readonly kind: "drill";
+  readonly id: string;
+  readonly site: string;
+  readonly drill: Drill;
+}
+
+/** @param alarms  the alarms that the case names, as they are now */
+export function matterOfCase(one: Case, alarms: readonly Alarm[]): AlarmMatter {
+  return { kind: "alarms", id: one.id, site: one.site, alarms };
+}
+
+/** For an alarm outside a case: insulation that drifts, a detector that is stuck or silent, a path that is silent. */
+export function matterOfAlarm(alarm: Alarm): AlarmMatter {
+  return { kind: "alarms", id: alarm.id, site: alarm.site, alarms: [alarm] };
+}
+
+export function matterOfDrill(drill: Drill): DrillMatter {
+  return { kind: "drill", id: drill.id, site: drill.site, drill };
+}
