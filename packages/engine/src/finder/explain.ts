@@ -1,9 +1,10 @@
+import { describeReading } from "./describe-reading.ts";
 import type { Finding } from "./finding.ts";
 import { benchOf } from "./instruments.ts";
 import { posteriorOf, type Posterior } from "./posterior.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import { withoutOutvoted } from "./repeats.ts";
-import type { Reading, Visit } from "./visit.ts";
+import type { Visit } from "./visit.ts";
 
 /** Why a finding says what it says, in figures a person can check with a pocket calculator. */
 export interface Explanation {
@@ -63,23 +64,6 @@ function carriersOf(visit: Visit, problem: Problem, posterior: Posterior): Expla
     })
     .sort((a, b) => b.bits - a.bits)
     .slice(0, CARRIERS);
-}
-
-/** A reading in words: what was measured between what, with its value. */
-export function describeReading(reading: Reading): string {
-  const where = reading.segment
-    ? `${reading.on}, nodes ${String(reading.segment[0])} to ${String(reading.segment[1])}`
-    : reading.on;
-  const off =
-    reading.isolated && reading.isolated.length > 0 ? ` without ${reading.isolated.join(", ")}` : "";
-  if (reading.kind === "insulation")
-    return `${where}${off}: insulation from ${reading.from} to earth ${String(Math.round(reading.value))} Ω`;
-  const shunt =
-    reading.shunt === undefined ? "" : ` with ${String(reading.shunt / 1000)} kΩ across the meter`;
-  return `${where}${off}: ${reading.from} to ${reading.to === "-" ? "−" : reading.to}${shunt} ${reading.value.toFixed(1)} V`.replace(
-    ": - to",
-    ": − to",
-  );
 }
 
 function healthyShareOf(problem: Problem, posterior: Posterior): number | null {

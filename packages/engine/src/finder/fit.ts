@@ -1,3 +1,4 @@
+import { describeReading } from "./describe-reading.ts";
 import type { Bench } from "./instruments.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import type { Suspect } from "./finding.ts";
@@ -69,7 +70,7 @@ function suspectsAmong(problem: Problem, readings: readonly number[]): Suspect[]
       return {
         reading: index,
         blunder: slip,
-        settle: `take reading ${String(index + 1)} again, saying each lead aloud, and repeat + to − directly after it`,
+        settle: `take reading ${String(index + 1)} (${describeReading(problem.visit.readings[index]!)}) again, saying each lead aloud, and repeat + to − directly after it`,
       };
     });
 }

@@ -1,5 +1,6 @@
 export { locate } from "./locate.ts";
-export { describeReading, explain, type Explanation } from "./explain.ts";
+export { describeReading } from "./describe-reading.ts";
+export { explain, type Explanation } from "./explain.ts";
 export { handRules } from "./hand-rule.ts";
 export { DEFAULT_PLACE_WEIGHTS, DEFAULTS as FINDER_DEFAULTS } from "./priors.ts";
 export { COMMIT } from "./verdict.ts";

@@ -34,13 +34,19 @@ export function locate(visit: Visit): Finding {
   const severalFaults = fit.consistent && posterior.hypotheses.two >= COMMIT.moreThanOne;
   const probabilities = severalFaults ? separatePlaces(problem) : posterior.places;
   const ranked = rankPlaces(problem.places, probabilities);
-  const judgement = judge(posterior, ranked, fit, isHiddenByEarth(visit));
+  const insulation = insulationOf(problem);
+  const insulationAtLeastOhms = Math.max(0, ...insulation.map(({ low }) => low));
+  const judgement = judge(posterior, ranked, {
+    fit,
+    hiddenByEarth: isHiddenByEarth(visit),
+    insulationAtLeastOhms,
+  });
   const set = credibleSet(ranked);
   return {
     format: "earthbell.finding/1",
     ...judgement,
-    insulation: insulationOf(problem),
-    places: ranked.filter(({ probability }) => probability >= NAMED).map(namedPlace),
+    insulation,
+    places: namedPlaces(ranked, posterior.hypotheses.one + posterior.hypotheses.two),
     credible: {
       level: COMMIT.credibleLevel,
       places: set.map(({ place }) => ({ string: place.stringId, at: place.at })),
@@ -54,8 +60,17 @@ export function locate(visit: Visit): Finding {
   };
 }
 
-function namedPlace({ place, probability }: Ranked): PlaceProbability {
-  return { string: place.stringId, at: place.at, what: place.what, label: place.label, probability };
+/** Places with their probability of being damaged, whether or not there is a fault: on a sound string none is likely. */
+function namedPlaces(ranked: readonly Ranked[], fault: number): PlaceProbability[] {
+  return ranked
+    .map(({ place, probability }) => ({
+      string: place.stringId,
+      at: place.at,
+      what: place.what,
+      label: place.label,
+      probability: fault * probability,
+    }))
+    .filter(({ probability }) => probability >= NAMED);
 }
 
 function hypothesesOf({ hypotheses }: Posterior): Finding["hypotheses"] {
@@ -99,6 +114,13 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
     warnings.push(
       "no + to − reading: the open-circuit voltage is taken from the file or guessed, and the insulation with it",
     );
+  if (
+    fit.consistent &&
+    !problem.measured.some(({ configuration }) => configuration.parts.some((part) => part.cut))
+  )
+    warnings.push(
+      "an intact string cannot tell one fault from two either side of it; the readings at the confirming opening can",
+    );
   warnings.push(...lengthWarnings(problem));
   if (visit.priors && problem.weights !== visit.priors)
     warnings.push("the weights of places leave this wiring without a possible place: the defaults are used");
@@ -111,8 +133,6 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
         `${circuit.id}: strings of unequal length in parallel drive a current around; isolate them and measure each alone`,
       );
   }
-  if (!fit.consistent)
-    warnings.push("places are shown only as what the readings would say if they were right");
   return warnings;
 }
 

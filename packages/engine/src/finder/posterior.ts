@@ -40,7 +40,10 @@ export function posteriorOf(problem: Problem): Posterior {
     return lnSumExp(terms);
   });
   const wet = problem.bench.wet ? "wet" : "dry";
-  const healthy = integrateHealthy(problem, problem.lopsided);
+  const even = integrateHealthy(problem, problem.lopsided);
+  const uneven = integrateHealthy(problem, LEAKAGE_LOPSIDED.uneven);
+  const lnHealthy = lnSumExp([even.lnEvidence, uneven.lnEvidence]) - Math.LN2;
+  const healthy = { ...(uneven.lnEvidence > even.lnEvidence ? uneven : even), lnEvidence: lnHealthy };
   const wetness = integrateHealthy(problem, LEAKAGE_LOPSIDED.wetness, {
     min: 2e5,
     max: MODULE_LEAKAGE_OHMS[wet].max,

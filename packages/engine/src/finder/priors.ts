@@ -44,7 +44,13 @@ export const MODULE_LEAKAGE_OHMS = {
 /** How unlike the healthy leakage of two parts of one circuit may be (standard deviation of its logarithm). */
 export const LEAKAGE_SPREAD = { dry: 0.03, wet: 0.35 } as const;
 /** How far the centroid of healthy leakage may lie from mid-string (standard deviation, share of the string). */
-export const LEAKAGE_LOPSIDED = { dry: 0.004, wet: 0.03, wetness: 0.15 } as const;
+export const LEAKAGE_LOPSIDED = {
+  dry: 0.004,
+  wet: 0.03,
+  /** A sound string whose modules leak unlike each other: a factor of two or three from the least to the most. */
+  uneven: 0.03,
+  wetness: 0.15,
+} as const;
 
 /** Stated defaults of instruments and conditions; every use of one is repeated among the finding's warnings. */
 export const DEFAULTS = {

@@ -86,9 +86,11 @@ export function respond(row: Row, G: number, V0: number, out: Response): void {
   }
   const all = G + minus + plus;
   out.constant = all;
-  // The floor is an error in ohms: a true conductance G then reads 1/R with 1/R − G = (error/R)·G, however low R is.
-  const shifted = row.value * Math.max(Math.abs(row.value), all) * row.floorOhms;
-  out.extraVariance = shifted ** 2 + (FINEST.tester * all) ** 2;
+  // The floor is an error in ohms: what is truly seen, S, reads 1/R with 1/R − S = (error/R)·S, however low R is. S is
+  // all that leaks, or up to 1 + V/V_test times as much where the lit string helps the tester.
+  const most = row.kind === "leak" ? all : all * (1 + V0 / Math.abs(row.testVolts));
+  const seen = Math.min(most, Math.max(all, Math.abs(row.value)));
+  out.extraVariance = (row.value * seen * row.floorOhms) ** 2 + (FINEST.tester * all) ** 2;
   if (row.kind === "leak") return;
   out.u = (G * V0) / row.testVolts;
   out.v = ((row.kind === "leak-plus" ? plus - all : plus) * V0) / row.testVolts;

@@ -2,6 +2,7 @@ import type { Verdict } from "./finding.ts";
 import type { Fit } from "./fit.ts";
 import type { Place } from "./places.ts";
 import type { Posterior } from "./posterior.ts";
+import { FAULT_RESISTANCE_OHMS } from "./priors.ts";
 
 /** Probabilities at which the finder commits itself. */
 export const COMMIT = {
@@ -44,31 +45,48 @@ export function credibleSet(ranked: readonly Ranked[], level: number = COMMIT.cr
   return set;
 }
 
+/** What the judgement needs beside the posterior. */
+export interface Circumstances {
+  readonly fit: Fit;
+  readonly hiddenByEarth: boolean;
+  /** Lower end of the measured insulation [Ω]; 0 where no whole string or circuit was measured. */
+  readonly insulationAtLeastOhms: number;
+}
+
 export function judge(
   posterior: Posterior,
   ranked: readonly Ranked[],
-  fit: Fit,
-  hiddenByEarth: boolean,
+  circumstances: Circumstances,
 ): Judgement {
+  return unreadable(circumstances) ?? notOneFault(posterior, circumstances) ?? oneFault(posterior, ranked);
+}
+
+function unreadable({ hiddenByEarth, fit }: Circumstances): Judgement | null {
   if (hiddenByEarth)
     return {
       verdict: "cannot-tell",
       because:
         "the functional earth was closed while the readings were taken and hides the fault; a licensed person opens it first, taking the conductor it held at earth as live from then on",
     };
+  if (fit.consistent) return null;
+  return {
+    verdict: "inconsistent",
+    because:
+      "the readings contradict each other beyond their errors; no place is named until the doubtful one is taken again",
+  };
+}
+
+function notOneFault(posterior: Posterior, { insulationAtLeastOhms }: Circumstances): Judgement | null {
   const { none, wetness, one, two } = posterior.hypotheses;
-  const percent = (share: number): string =>
-    `${(100 * share).toFixed(share > 0.995 || share < 0.005 ? 1 : 0)} %`;
-  if (!fit.consistent)
-    return {
-      verdict: "inconsistent",
-      because:
-        "the readings contradict each other beyond their errors; no place is named until the doubtful one is taken again",
-    };
   if (two >= COMMIT.moreThanOne)
     return {
       verdict: "more-than-one",
       because: `no single damaged place explains these readings: more than one fault, ${percent(two)}`,
+    };
+  if (none + wetness >= COMMIT.noFault && insulationAtLeastOhms > FAULT_RESISTANCE_OHMS.max)
+    return {
+      verdict: "no-fault",
+      because: "the insulation as a whole is above 2 MΩ, so that no leak below 2 MΩ can be in it",
     };
   if (none >= COMMIT.noFault)
     return {
@@ -86,9 +104,18 @@ export function judge(
       verdict: "cannot-tell",
       because: `a fault is not certain: ${percent(none + wetness)} for healthy or wet leakage alone`,
     };
+  return null;
+}
+
+function oneFault(posterior: Posterior, ranked: readonly Ranked[]): Judgement {
   const top = ranked[0];
-  if (top && top.probability >= COMMIT.located)
-    return { verdict: "located", because: `${top.place.label}: ${percent(top.probability)} of the places` };
+  if (top && top.probability >= COMMIT.located) {
+    const { one } = posterior.hypotheses;
+    return {
+      verdict: "located",
+      because: `${top.place.label}: ${percent(top.probability)} if one place is damaged, and that is ${percent(one)}`,
+    };
+  }
   const set = credibleSet(ranked);
   if (isNarrow(set))
     return {
@@ -99,6 +126,12 @@ export function judge(
     verdict: "cannot-tell",
     because: `${String(set.length)} places are needed to hold ${percent(COMMIT.credibleLevel)}: these readings cannot tell them apart`,
   };
+}
+
+/** A share in words; certainty is never claimed to the last digit. */
+function percent(share: number): string {
+  if (share > 0.999) return "over 99.9 %";
+  return `${(100 * share).toFixed(share > 0.99 || share < 0.01 ? 1 : 0)} %`;
 }
 
 function isNarrow(set: readonly Ranked[]): boolean {

@@ -46,10 +46,7 @@ export function planNext(input: PlanInput): Step[] {
   const weights = Float64Array.from(scenarios, (scenario) => scenario.weight);
   const priced = candidatesOf(input, confirmation)
     .map((candidate) => ({ candidate, bits: gainOf(problem, scenarios, weights, candidate) }))
-    .filter(
-      ({ candidate, bits }) =>
-        bits > WORTHLESS_BITS || candidate.action === "confirm" || isPreparation(input, candidate),
-    )
+    .filter(({ candidate, bits }) => bits > WORTHLESS_BITS || isNeededAnyway(input, candidate))
     .sort((a, b) => b.bits / b.candidate.minutes - a.bits / a.candidate.minutes);
   if (verdict === "located") putFirst(priced, preparationOf(input) ?? "confirm");
   return priced.slice(0, MAX_STEPS).map(({ candidate, bits }) => stepOf(candidate, bits));
@@ -63,6 +60,11 @@ function stepOf(candidate: Candidate, bits: number): Step {
 function preparationOf({ problem, ranked }: PlanInput): string | null {
   const place = ranked[0]!.place;
   return place.string < 0 || mayOpen(problem, place.stringId) ? null : place.stringId;
+}
+
+/** Steps that the repair needs whatever they tell: the confirming opening, what must come before it, and a dry roof. */
+function isNeededAnyway(input: PlanInput, candidate: Candidate): boolean {
+  return candidate.action === "confirm" || candidate.action === "wait-dry" || isPreparation(input, candidate);
 }
 
 function isPreparation(input: PlanInput, candidate: Candidate): boolean {
@@ -94,7 +96,7 @@ function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candida
   ];
   if (confirmation) candidates.push(confirmation);
   for (const [string, spec] of problem.visit.strings.entries()) {
-    if (!mayOpen(problem, spec.id)) continue;
+    if (!mayOpen(problem, spec.id) || !mayClimb(problem)) continue;
     const opened = openedNodes(problem, string);
     const suspicion = ranked.filter(
       ({ place, probability }) => place.string === string && probability > 0.004,
@@ -111,8 +113,13 @@ function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candida
       if (node > 0 && node < spec.modules && !opened.has(node) && node !== confirmation?.at)
         candidates.push(openingCandidate(problem, string, node, "splits the places that are left"));
   }
-  if (problem.bench.wet && verdict === "cannot-tell") candidates.push(waitDry(problem));
+  if (problem.bench.wet && verdict !== "more-than-one") candidates.push(waitDry(problem));
   return candidates;
+}
+
+/** On a wet roof nothing is opened, unless somebody recorded that the way is dry and secured all the same. */
+function mayClimb({ bench, visit }: Problem): boolean {
+  return !bench.wet || (visit.recorded?.includes("access-safe") ?? false);
 }
 
 /** Connectors of a string are opened only once the string stands alone. */
@@ -139,24 +146,27 @@ function confirmationOf(input: PlanInput): Candidate | null {
   if (
     top.place.string < 0 ||
     !mayOpen(problem, top.place.stringId) ||
+    !mayClimb(problem) ||
     top.probability < 0.3 ||
     isConfirmed(input)
   )
     return null;
-  const why =
-    verdict === "located"
-      ? "opens the connector at the place named; measuring on would cost more than this opening"
-      : "opens the connector at the likeliest place; it settles more than another reading would";
+  const opens =
+    top.place.what === "home-run"
+      ? "opens the end connector: a string that then reads sound has its damage in the home run"
+      : "opens the connector at the likeliest place";
+  const cost =
+    verdict === "located" ? "measuring on would cost more" : "it settles more than another reading would";
+  const why = `${opens}; ${cost}`;
   const opening = openingCandidate(problem, top.place.string, nodeToOpen(problem, top), why);
   return top.probability >= 0.5 ? { ...opening, action: "confirm" } : opening;
 }
 
-/** The connector to open for a place: the junction itself, the nearer side of a module, the first inside an end. */
+/** The connector to open for a place: the junction itself, an end's own connector, the nearer side of a module. */
 function nodeToOpen(problem: Problem, { place }: Ranked): number {
   const modules = problem.visit.strings[place.string]!.modules;
-  if (modules === 1) return place.at < 0.5 ? 0 : 1;
-  const node = Math.round(place.at);
-  return Math.min(modules - 1, Math.max(1, node));
+  if (place.what === "home-run" || modules === 1) return place.at < modules / 2 ? 0 : modules;
+  return Math.min(modules - 1, Math.max(1, Math.round(place.at)));
 }
 
 function waitDry(problem: Problem): Candidate {
