@@ -100,7 +100,7 @@ export interface OnsetAverage {
   /** Faults all detected at one instant, after they are born. */
   readonly addDetectedTogether: (spreads: readonly Spread[], at: UtcMinute) => void;
   /** Faults each detected when it is born. */
-  readonly addDetectedAtOnset: (spread: Spread) => void;
+  readonly addDetectedAtOnset: (spread: Spread, dayNumber: number) => void;
   /** Faults that nothing detects. */
   readonly addUndetected: (share: number) => void;
   /** Survival at the coarse lags, one array a combination. */
@@ -115,7 +115,6 @@ export function onsetAverage(plan: SignalPlan, directStepMin: number): OnsetAver
   const coarse = survivalScratch(COARSE_LAGS, plan);
   const coarseSurvival = new Float64Array(COARSE_LAGS.length);
   const follow = detectionFollower(plan);
-  let phase = 0.5;
 
   const addUndetected = (share: number): void => {
     for (const sum of survival) for (let k = 0; k < sum.length; k++) sum[k]! += share;
@@ -127,9 +126,9 @@ export function onsetAverage(plan: SignalPlan, directStepMin: number): OnsetAver
     const afters = follow(at);
     for (const [edge, jump] of jumpsOf(soon)) addEdge(survival, afters, edge - at, jump);
   };
-  const addDetectedAtOnset = ({ from, to, share }: Spread): void => {
+  const addDetectedAtOnset = ({ from, to, share }: Spread, dayNumber: number): void => {
     const steps = Math.max(1, Math.ceil((to - from) / directStepMin));
-    phase = (phase + GOLDEN) % 1;
+    const phase = (dayNumber * GOLDEN) % 1;
     for (let i = 0; i < steps; i++) {
       followDetection(from + ((i + phase) * (to - from)) / steps, plan, coarse);
       plan.combinations.forEach((combination, c) => {

@@ -1,5 +1,5 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
-import type { Day } from "./daylight.ts";
+import type { Day, Daylight } from "./daylight.ts";
 import type { OnsetMix } from "./notice-model.ts";
 
 /** A share of the day's faults, born evenly over a stretch of time. */
@@ -44,4 +44,28 @@ export function onsetsOfDay(
   const rest = 1 - dawnWetShare - daylightShare;
   if (rest > 1e-12) stretches.push({ from: midnight, to: nextMidnight, share: rest });
   return disjoint(stretches);
+}
+
+const SIX_HOURS = 360;
+
+/** Where the windows of two days meet: at the start of the inverter, or at six where it does not start. */
+const meeting = ({ start, midnight }: Day): UtcMinute => start ?? midnight + SIX_HOURS;
+
+/**
+ * When the faults are born between the start of the day before and the start of a day.
+ *
+ * These windows tile the year as days do, and a start check detects all faults of one window at one instant. The shares
+ * add up to about 1: a window lacks the dew of an earlier sunrise and has that of a later one.
+ */
+export function onsetsOfWindow(dayNumber: number, { day }: Daylight, mix: OnsetMix): readonly OnsetStretch[] {
+  const from = meeting(day(dayNumber - 1));
+  const to = meeting(day(dayNumber));
+  return [-1, 0, 1]
+    .flatMap((offset) => onsetsOfDay(day(dayNumber + offset), mix))
+    .flatMap((stretch) => {
+      const begin = Math.max(from, stretch.from);
+      const end = Math.min(to, stretch.to);
+      const share = (stretch.share * (end - begin)) / (stretch.to - stretch.from);
+      return end > begin ? [{ from: begin, to: end, share }] : [];
+    });
 }

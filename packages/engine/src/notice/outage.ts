@@ -9,10 +9,15 @@ export interface LinkState {
   readonly meanMin: number;
 }
 
-/** Shares of outages that last longer, at the edges of the strata: fine in the tail, where the waiting is. */
-const EDGES = [...Array.from({ length: 19 }, (_, i) => 1 - i / 20), 0.05, 0.02, 0.005, 0];
-/** The same where an outage is rare and its detail hardly shows in the answer. */
-const FEW_EDGES = [1, 0.75, 0.5, 0.25, 0.1, 0.03, 0];
+/**
+ * Shares of outages that last longer, at the edges of the strata: fine in the tail, where the waiting is, and few where an
+ * outage is so rare that its detail hardly shows in the answer.
+ */
+function edgesFor(availability: number): readonly number[] {
+  if (availability >= 0.98) return [1, 0.6, 0.25, 0.05, 0];
+  if (availability >= 0.95) return [1, 0.75, 0.5, 0.25, 0.1, 0.03, 0];
+  return [...Array.from({ length: 19 }, (_, i) => 1 - i / 20), 0.05, 0.02, 0.005, 0];
+}
 
 /** Mean of an exponential of mean 1 between two of its values. */
 function meanBetween(a: number, b: number): number {
@@ -33,7 +38,7 @@ export function linkStates({ availability, meanOutageMin }: NoticeLink): readonl
   const up: LinkState = { weight: availability, fromMin: 0, toMin: 0, meanMin: 0 };
   if (availability >= 1) return [up];
   if (availability <= 0) return [{ weight: 1, fromMin: Infinity, toMin: Infinity, meanMin: Infinity }];
-  const edges = availability >= 0.95 ? FEW_EDGES : EDGES;
+  const edges = edgesFor(availability);
   const strata = edges.slice(1).map((below, i) => {
     const above = edges[i]!;
     const from = -Math.log(above);

@@ -62,31 +62,11 @@ function firstAfter(lags: Float64Array, lag: number): number {
   return low;
 }
 
-interface InPlay {
-  readonly lag: number;
-  readonly heeds: number;
-  readonly watcher: Watcher;
-  readonly gathered: Gathered;
-}
-
-/** Take from a member's survival what it has noticed by each lag, heeding with a probability from a lag on. */
-function subtractNoticed(at: UtcMinute, member: InPlay, lags: Float64Array, out: Float64Array): void {
-  const { lag, heeds, watcher, gathered } = member;
-  const { hazard, still } = gathered;
-  if (lag === Infinity || heeds <= 0) return;
-  if (lag <= 0) {
-    for (let k = 0; k < out.length; k++) out[k]! -= heeds * (1 - still[k]!);
-    return;
-  }
-  const { spans, perMinute } = watcher;
-  const already = (activeMinutesBefore(spans, at + lag) - activeMinutesBefore(spans, at)) * perMinute;
-  const scale = Math.exp(already);
-  for (let k = firstAfter(lags, lag); k < out.length; k++) {
-    const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
-    out[k]! -= heeds * (1 - Math.min(1, left));
-  }
-}
-
+/**
+ * Survival of one member: 1 − Σ heeds · (1 − exp(−hazard since the lag)), one term for each of its lags.
+ *
+ * The hottest loop of the time to notice: the usual member heeds one thing at once, which is one multiply-add a lag.
+ */
 function followMember(
   at: UtcMinute,
   { watcher: w, heeds, lags }: Member,
@@ -94,11 +74,27 @@ function followMember(
   scratch: SurvivalScratch,
   out: Float64Array,
 ): void {
-  out.fill(1);
+  const { hazard, still } = scratch.gathered[w]!;
+  const { spans, perMinute } = watchers[w]!;
+  let never = 1;
+  for (const share of heeds) never -= share;
+  out.fill(never);
   for (let tier = 0; tier < heeds.length; tier++) {
-    const gathered = scratch.gathered[w]!;
-    const inPlay = { lag: lags[tier]!, heeds: heeds[tier]!, watcher: watchers[w]!, gathered };
-    subtractNoticed(at, inPlay, scratch.lags, out);
+    const share = heeds[tier]!;
+    const lag = lags[tier]!;
+    const first = lag <= 0 ? 0 : firstAfter(scratch.lags, lag);
+    for (let k = 0; k < first; k++) out[k]! += share;
+    if (lag <= 0) {
+      for (let k = 0; k < out.length; k++) out[k]! += share * still[k]!;
+      continue;
+    }
+    if (first === out.length) continue;
+    const already = (activeMinutesBefore(spans, at + lag) - activeMinutesBefore(spans, at)) * perMinute;
+    const scale = Math.exp(already);
+    for (let k = first; k < out.length; k++) {
+      const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
+      out[k]! += share * Math.min(1, left);
+    }
   }
 }
 
@@ -107,12 +103,19 @@ function mixScenarios({ scenarios, floor }: Group, scratch: SurvivalScratch, out
   const { scenario } = scratch;
   out.fill(floor);
   for (const { weight, members } of scenarios) {
-    scenario.fill((1 - floor) * weight);
-    for (const m of members) {
-      const member = scratch.members[m]!;
-      for (let k = 0; k < scenario.length; k++) scenario[k]! *= member[k]!;
+    const share = (1 - floor) * weight;
+    const last = scratch.members[members[members.length - 1]!]!;
+    if (members.length === 1) {
+      for (let k = 0; k < out.length; k++) out[k]! += share * last[k]!;
+      continue;
     }
-    for (let k = 0; k < out.length; k++) out[k]! += scenario[k]!;
+    const head = scratch.members[members[0]!]!;
+    for (let k = 0; k < out.length; k++) scenario[k] = share * head[k]!;
+    for (let m = 1; m < members.length - 1; m++) {
+      const member = scratch.members[members[m]!]!;
+      for (let k = 0; k < out.length; k++) scenario[k]! *= member[k]!;
+    }
+    for (let k = 0; k < out.length; k++) out[k]! += scenario[k]! * last[k]!;
   }
 }
 

@@ -4,16 +4,16 @@ import { detections } from "./detection.ts";
 import { COARSE_LAGS, HORIZON_MIN } from "./lags.ts";
 import type { NoticeModel, NoticeReader } from "./notice-model.ts";
 import { type OnsetAverage, onsetAverage, type Spread } from "./onset-average.ts";
-import { onsetsOfDay } from "./onset.ts";
+import { onsetsOfWindow } from "./onset.ts";
 import { signalPlan, type Watcher } from "./signal-plan.ts";
 import { fixedOffset, localMidnight, type OffsetPeriod, offsetPeriods } from "./wall-clock.ts";
 
 const DAY = 1440;
 const YEAR_DAYS = 365;
-/** Faults detected at their birth are followed every two hours of every day, each day at other minutes. */
-const DIRECT_STEP_MIN = 120;
+/** Faults detected at their birth are followed every four hours of every day, each day at other minutes. */
+const DIRECT_STEP_MIN = 240;
 /** Where fewer days are followed, each is followed more closely, down to this step. */
-const LEAST_STEP_MIN = 60;
+const LEAST_STEP_MIN = 80;
 /** Every second day reaches each weekday 26 times a year. */
 const EVERY_DAYS = 2;
 
@@ -101,10 +101,10 @@ function reaches(survival: Float64Array, level: number): number | null {
   return null;
 }
 
-/** Shares of a year add up to 1, and a probability falls, only within rounding. */
-function falling(survival: Float64Array): Float64Array {
+/** Survival of all faults gathered, as a probability; it falls, but for rounding. */
+function falling(survival: Float64Array, total: number): Float64Array {
   let least = 1;
-  return survival.map((unnoticed) => (least = Math.max(0, Math.min(least, unnoticed))));
+  return survival.map((unnoticed) => (least = Math.max(0, Math.min(least, unnoticed / total))));
 }
 
 function unnoticedAt(survival: Float64Array, minutes: number): number {
@@ -145,23 +145,27 @@ function sampledDays(
   return sampled.map((offset) => ({ day: firstDay + offset, weight: weights[offset % 7]! / total }));
 }
 
-function addDay(
+/** Add the faults of one window; returns their share, which the average is divided by in the end. */
+function addWindow(
   dayNumber: number,
   weight: number,
   { onset, detector }: NoticeModel,
   days: ReturnType<typeof daylight>,
   average: OnsetAverage,
-): void {
+): number {
   const together = new Map<number, Spread[]>();
-  for (const stretch of onsetsOfDay(days.day(dayNumber), onset)) {
+  let share = 0;
+  for (const stretch of onsetsOfWindow(dayNumber, days, onset)) {
     const weighed = { ...stretch, share: stretch.share * weight };
+    share += weighed.share;
     for (const found of detections(weighed, dayNumber, detector, days)) {
       if (found.at === "never") average.addUndetected(found.share);
-      else if (found.at === "at-onset") average.addDetectedAtOnset(found);
+      else if (found.at === "at-onset") average.addDetectedAtOnset(found, dayNumber);
       else together.set(found.at, [...(together.get(found.at) ?? []), found]);
     }
   }
   for (const [at, spreads] of together) average.addDetectedTogether(spreads, at);
+  return share;
 }
 
 /**
@@ -190,8 +194,10 @@ export function timeToNotice(model: NoticeModel, options: NoticeOptions = {}): r
     return periods;
   };
   const plan = signalPlan(model, asked, watch(model, periodsIn));
-  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / everyDays));
+  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / Math.max(1, everyDays / 2)));
   const days = daylight(model, periodsIn(model.timezone));
-  for (const { day, weight } of sampledDays(firstDay, everyDays)) addDay(day, weight, model, days, average);
-  return asked.map((ids, c) => answer(ids, falling(average.survival[c]!)));
+  let total = 0;
+  for (const { day, weight } of sampledDays(firstDay, everyDays))
+    total += addWindow(day, weight, model, days, average);
+  return asked.map((ids, c) => answer(ids, falling(average.survival[c]!, total)));
 }

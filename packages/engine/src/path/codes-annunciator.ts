@@ -4,7 +4,7 @@ const ours = { source: "rule of this program", tag: "design choice" } as const;
 const drop = { source: "Ohm's law with IEC 60228 conductor resistance", tag: "computed" } as const;
 const iso7731 = { source: "ISO 7731:2003, A-weighted criterion", tag: "memory" } as const;
 const standby = {
-  source: "BS 5839-1 battery rule, a fire rule borrowed as good practice",
+  source: "BS 5839-1:2025 Annex E in a trade summary, a fire rule borrowed as good practice",
   tag: "secondary",
 } as const;
 

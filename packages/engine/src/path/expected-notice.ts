@@ -20,12 +20,13 @@ function everyDays({ latitudeDeg, readers }: NoticeModel): number {
   return changeable ? EVERY_DAYS_CLOSELY : EVERY_DAYS;
 }
 
-/** `half of all faults are known within 12.1 h`, or that they are not within the time followed. */
+/** `half of all faults are known within 12.1 h`, or that it takes longer than is followed. */
 function share(words: string, value: number | null): string {
   if (value !== null) return `${words} of all faults are known within ${figure(value)} h`;
-  return `fewer than ${words} of all faults are known within ${HORIZON_HOURS / 24} days`;
+  return `it takes more than ${HORIZON_HOURS / 24} days until ${words} of all faults are known, if they ever are`;
 }
 
+/** A figure that lies beyond the time followed is given as its end, and `beyondHours` marks that it is no value. */
 function expectedRemark(answer: NoticeAnswer): Remark {
   const known = `${share("half", answer.medianHours)}, ${share("95 %", answer.p95Hours)}`;
   const text = `By this path alone ${known}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h.`;
@@ -33,6 +34,7 @@ function expectedRemark(answer: NoticeAnswer): Remark {
     medianNoticeHours: answer.medianHours ?? HORIZON_HOURS,
     p95NoticeHours: answer.p95Hours ?? HORIZON_HOURS,
     unnoticedAfter24h: answer.unnoticedAfter24h,
+    ...(answer.medianHours === null || answer.p95Hours === null ? { beyondHours: HORIZON_HOURS } : {}),
   };
   return { code: "PATH_NOTICE_EXPECTED", text, figures };
 }
@@ -40,11 +42,12 @@ function expectedRemark(answer: NoticeAnswer): Remark {
 function verdictRemarks(answer: NoticeAnswer): readonly Remark[] {
   const { medianHours, unnoticedAfter7d } = answer;
   if (medianHours === null || medianHours > LATE_MEDIAN_HOURS) {
-    const text = `Half of all faults go unnoticed for more than ${medianHours === null ? "28 days" : `${figure(medianHours)} h`}.`;
+    const time = medianHours === null ? `${HORIZON_HOURS / 24} days` : `${figure(medianHours)} h`;
+    const text = `Half of all faults go unnoticed for more than ${time} by this path, so it does not serve as an alarm. Mend the findings above, or add a recipient or a second signal.`;
     return [{ code: "PATH_NOTICE_LATE", text }];
   }
   if (unnoticedAfter7d <= LONG_TAIL_SHARE) return [];
-  const text = `${figure(unnoticedAfter7d * 100)} % of all faults are still unnoticed after seven days by this path alone.`;
+  const text = `${figure(unnoticedAfter7d * 100)} % of all faults are still unnoticed after seven days by this path alone. Add a recipient or a second signal of another kind.`;
   return [{ code: "PATH_NOTICE_LONG_TAIL", text }];
 }
 
@@ -82,7 +85,7 @@ export function judgeNotice(path: Path, context: PathContext, found: readonly Re
   if (assumed.length > 0) {
     remarks.push({
       code: "PATH_NOTICE_ASSUMED",
-      text: `The time to notice assumes that ${listed(assumed)}.`,
+      text: `The time to notice assumes, because the site file does not say, that ${listed(assumed)}. Where that is not so here, it is wrong: put the true values into the site file where it has a field for them.`,
     });
   }
   return remarks;

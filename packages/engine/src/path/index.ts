@@ -1,13 +1,10 @@
 import type { PathAssessment } from "../assess/assessment.ts";
 import type { Path } from "../assess/site.ts";
-import { judgeAnnunciator } from "./annunciator.ts";
 import type { PathContext } from "./context.ts";
 import { judgeDetector } from "./detector.ts";
 import { judgeNotice } from "./expected-notice.ts";
-import { judgeIndicator } from "./indicator.ts";
-import { findingOf, type Remark, verdictOf } from "./judgement.ts";
-import { judgeMessage } from "./message.ts";
-import { judgeOwnerTold } from "./owner-told.ts";
+import { judgeSignal } from "./judge-signal.ts";
+import { findingOf, verdictOf } from "./judgement.ts";
 import { judgeProof } from "./proof.ts";
 
 export { PATH_CODES, type PathCode } from "./codes.ts";
@@ -25,6 +22,7 @@ export {
   type Scene,
   sightDistance,
 } from "./light.ts";
+export { type SiteNotice, siteNotice } from "./site-notice.ts";
 export { ABOVE_AMBIENT, GREATEST_LEVEL, LEAST_LEVEL, soundAt } from "./sound.ts";
 export {
   BEDHEAD_LEVEL,
@@ -37,17 +35,6 @@ export {
   type Sounder,
   soundscapeLevel,
 } from "./soundscape.ts";
-
-function judgeSignal(path: Path, context: PathContext): readonly Remark[] {
-  switch (path.signal) {
-    case "message":
-      return judgeMessage(path, context);
-    case "annunciator":
-      return [...judgeAnnunciator(path, context), ...judgeOwnerTold(path, context)];
-    case "indicator":
-      return [...judgeIndicator(path, context), ...judgeOwnerTold(path, context)];
-  }
-}
 
 /**
  * Judge one path from detector over signal to person.

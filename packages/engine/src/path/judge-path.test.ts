@@ -229,6 +229,17 @@ describe("judgePath", () => {
     for (const code of found) expect(inCatalogue).toContain(code);
   });
 
+  it("gives a time beyond the 28 days followed as a number, marked, and says that it is longer", () => {
+    const where = { ...place, accessible: false };
+    const expected = judged(indicator, { inverter: { where } }).findings.find(
+      ({ code }) => code === "PATH_NOTICE_EXPECTED",
+    )!;
+    expect(expected.figures).toMatchObject({ medianNoticeHours: 672, p95NoticeHours: 672, beyondHours: 672 });
+    expect(expected.text).toContain("more than 28 days");
+    const sound = judged(message, {}).findings.find(({ code }) => code === "PATH_NOTICE_EXPECTED")!;
+    expect(sound.figures).not.toHaveProperty("beyondHours");
+  });
+
   it.each([
     [message, ["medianNoticeHours", "p95NoticeHours", "unnoticedAfter24h"]],
     [annunciator, ["loadVoltage", "soundAtListener", "standbyHours"]],
