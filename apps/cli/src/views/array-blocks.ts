@@ -1,4 +1,4 @@
-import type { ArrayAssessment } from "@earthbell/engine";
+import { type ArrayAssessment, VOLTAGE_DIGITS } from "@earthbell/engine";
 import type { NotedLines } from "../terminal/margin.ts";
 import type { State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
@@ -32,9 +32,28 @@ function dutyBlocks(duty: ArrayAssessment["duty"], page: Page): NotedLines[] {
   return [
     markedRow("Duty", state, word, page, duty.row === null ? pack : `${pack}, row ${duty.row}`),
     ...duty.reasons.map(({ text, source, tag }) => item(text, page, `${source}; ${tag}`)),
-    ...duty.alternatives.map((id) => item(`rule pack ${id} may bind instead and says the same`, page)),
+    ...mayBindTexts(duty).map((text) => item(text, page)),
     ...duty.missing.map((what) => item(`missing: ${what}`, page)),
   ];
+}
+
+const saying: Readonly<Record<ArrayAssessment["duty"]["alarm"], string>> = {
+  required: "it requires an alarm",
+  "not-required": "it requires no alarm",
+  undecided: "whether it requires an alarm is open",
+};
+
+/** Which packs may bind and what each says, where it is not one alone that decides. */
+export function mayBindTexts({ rulePack, mayBind }: ArrayAssessment["duty"]): readonly string[] {
+  return mayBind
+    .filter((one) => rulePack === null || one.rulePack !== rulePack)
+    .map(({ rulePack: id, says, work }) => {
+      const pack = id === null ? "an edition that is not held here" : `rule pack ${id}`;
+      const instead = rulePack === null ? "" : " instead";
+      const forWork =
+        work === undefined ? "" : ` for the ${work === "altered" ? "alteration" : "installation"}`;
+      return `${pack} may bind${instead}${forWork}: ${id === null ? "what it says is not known" : saying[says]}`;
+    });
 }
 
 const methods: Readonly<Record<NonNullable<ArrayAssessment["maxVoltage"]>["method"], string>> = {
@@ -46,7 +65,7 @@ const methods: Readonly<Record<NonNullable<ArrayAssessment["maxVoltage"]>["metho
 function voltageBlock(voltage: ArrayAssessment["maxVoltage"], page: Page): NotedLines[] {
   if (voltage === null) return [row("Voltage", "not known", page)];
   const { volts, method, temperatureC, text, source, tag } = voltage;
-  const value = `${quantity(volts, "voltage")} at ${quantity(temperatureC, "temperature")}, ${methods[method]}`;
+  const value = `${quantity(volts, "voltage", VOLTAGE_DIGITS)} at ${quantity(temperatureC, "temperature")}, ${methods[method]}`;
   return [
     row("Voltage", value, page, noted(source, tag)),
     ...(text === undefined ? [] : [row("", text, page)]),
@@ -58,15 +77,9 @@ function limitBlocks(array: ArrayAssessment, page: Page): NotedLines[] {
   const line = (label: string, value: string, from: { source: string; tag: string } | null): NotedLines =>
     row(label, value, page, from ? noted(from.source, from.tag) : undefined);
   return [
-    line("Threshold", threshold ? thresholdText(threshold) : "not known", threshold),
+    line("Threshold", threshold ? thresholdText(threshold, array.duty.alarm) : "not known", threshold),
     line("Healthy", floorText(healthyFloor), healthyFloor),
-    line(
-      "Test",
-      test
-        ? `at ${quantity(test.testVoltage, "voltage")}, at least ${quantity(test.minimumOhms, "resistance")}`
-        : "not known",
-      test,
-    ),
+    ...testLines(test).map((text, index) => line(index === 0 ? "Test" : "", text, index === 0 ? null : test)),
     line(
       "Residual",
       residualLimit
@@ -77,10 +90,35 @@ function limitBlocks(array: ArrayAssessment, page: Page): NotedLines[] {
   ];
 }
 
-function thresholdText({ ohms, otherwise }: NonNullable<ArrayAssessment["insulationThreshold"]>): string {
-  const text = `alarm below ${quantity(ohms, "resistance")}`;
+/** The caution stands before the voltage that it is about. */
+function testLines(test: ArrayAssessment["insulationTest"]): readonly string[] {
+  if (test === null) return ["not known"];
+  const volts = quantity(test.testVoltage, "voltage");
+  return [
+    `only where modules, cables, surge protectors and all else that stays connected are stated to bear ${volts}`,
+    `at ${volts}, at least ${quantity(test.minimumOhms, "resistance")}`,
+  ];
+}
+
+const thresholdWords: Readonly<Record<ArrayAssessment["duty"]["alarm"], (limit: string) => string>> = {
+  required: (limit) => `alarm below ${limit}`,
+  undecided: (limit) => `alarm below ${limit}, if an alarm is required`,
+  "not-required": (limit) => `no alarm is required; the insulation limit would be ${limit}`,
+};
+
+const ratings: Readonly<Record<string, string>> = {
+  "array-kilowatts": "the array's kW",
+  "inverter-kilovoltamperes": "the inverter's kVA",
+};
+
+export function thresholdText(
+  { ohms, otherwise }: NonNullable<ArrayAssessment["insulationThreshold"]>,
+  alarm: ArrayAssessment["duty"]["alarm"],
+): string {
+  const text = thresholdWords[alarm](quantity(ohms, "resistance"));
   if (!otherwise) return text;
-  return `${text}; by ${otherwise.rating} it would be ${quantity(otherwise.ohms, "resistance")}`;
+  const rating = ratings[otherwise.rating] ?? otherwise.rating;
+  return `${text}; by ${rating} it would be ${quantity(otherwise.ohms, "resistance")}`;
 }
 
 function floorText(floor: ArrayAssessment["healthyFloor"]): string {

@@ -1,4 +1,5 @@
 import type { Ohms } from "../quantity/index.ts";
+import { voltageToPrint } from "../limits/max-voltage.ts";
 import { proofResistor } from "../proof/proof-resistor.ts";
 import { decideDuty } from "../rules/decide.ts";
 import { type ArrayParts, partsOf } from "../rules/known-facts.ts";
@@ -20,7 +21,7 @@ export function assessArray(array: PvArray, site: Site, packs: readonly RulePack
   const figures = {
     powerWatts: parts.powerWatts,
     areaM2,
-    maxVoltage: max === null ? null : { ...max, volts: round(max.volts, 2) },
+    maxVoltage: max === null ? null : { ...max, volts: voltageToPrint(max.volts) },
     duty,
     insulationThreshold: threshold,
     insulationTest: testOf(parts, withPacks),

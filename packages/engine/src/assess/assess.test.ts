@@ -96,6 +96,11 @@ describe("the figures of an array", () => {
     });
   });
 
+  it("are written in the reasons as they are given", () => {
+    // 14 × 49.5 × 1.0756 = 745.3908
+    expect(array!.duty.reasons.map(({ text }) => text).join()).toContain("Highest array voltage 745.39 V");
+  });
+
   it("each say where they come from", () => {
     for (const figure of [
       array!.maxVoltage,

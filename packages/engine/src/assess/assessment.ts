@@ -21,6 +21,15 @@ export interface Missing {
   readonly missing: readonly string[];
 }
 
+/** A pack that may bind for one work on the array, and what it says of the alarm in every case that the facts leave open. */
+export interface MayBind {
+  /** null: an edition that is not held here. */
+  readonly rulePack: string | null;
+  readonly says: Duty["alarm"];
+  /** The work it may bind for, named only where an altered array is judged for both of its works. */
+  readonly work?: "installed" | "altered";
+}
+
 /** What the rules require of one array, and which row of which pack says so. */
 export interface Duty {
   readonly alarm: "required" | "not-required" | "undecided";
@@ -28,8 +37,10 @@ export interface Duty {
   readonly rulePack: string | null;
   /** The row of that pack. */
   readonly row: string | null;
-  /** Other packs that may bind instead and say the same. */
+  /** Other packs that may bind instead; what each says is in `mayBind`. */
   readonly alternatives: readonly string[];
+  /** Every pack that may bind, the deciding one included. Empty where nothing is held for the place and day. */
+  readonly mayBind: readonly MayBind[];
   readonly reasons: readonly Reason[];
   /** Fields of the site file, or documents, that would settle what is undecided. */
   readonly missing: readonly string[];

@@ -1,6 +1,6 @@
 import type { Inverter, ModuleType, PvArray } from "../assess/site.ts";
 import type { Celsius, Volts } from "../quantity/index.ts";
-import { type MaxVoltage, maxArrayVoltage } from "./max-voltage.ts";
+import { type MaxVoltage, maxArrayVoltage, voltageText } from "./max-voltage.ts";
 
 /** The highest voltage of an array as far as it is known. */
 export interface ArrayVoltage {
@@ -51,7 +51,7 @@ function stated(array: PvArray, volts: Volts, temperature: Celsius | undefined):
     volts,
     method: "stated",
     temperatureC: temperature ?? STC_C,
-    text: `${volts} V, stated for array ${array.id}`,
+    text: `${voltageText(volts)}, stated for array ${array.id}`,
     source: `arrays ${array.id}: statedMaxVoltage`,
     tag: "user",
   };

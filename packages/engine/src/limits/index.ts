@@ -14,7 +14,13 @@ export {
   insulationTestForSystem,
   SYSTEM_VOLTAGE_FACTOR,
 } from "./insulation-test.ts";
-export { type MaxVoltage, maxArrayVoltage, type MaxVoltageResult } from "./max-voltage.ts";
+export {
+  type MaxVoltage,
+  maxArrayVoltage,
+  type MaxVoltageResult,
+  VOLTAGE_DIGITS,
+  voltageText,
+} from "./max-voltage.ts";
 export { E12, E24, preferredAtLeast, preferredAtMost } from "./preferred-values.ts";
 export {
   leakInsulation,

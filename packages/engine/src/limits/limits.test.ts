@@ -13,7 +13,7 @@ import type {
 import type { ThresholdTable } from "../rules/pack.ts";
 import { arrayVoltage } from "./array-voltage.ts";
 import { conductorKind, conductorResistancePerMetre } from "./conductor.ts";
-import { maxArrayVoltage } from "./max-voltage.ts";
+import { maxArrayVoltage, voltageText } from "./max-voltage.ts";
 import { E12, E24, preferredAtLeast, preferredAtMost } from "./preferred-values.ts";
 import { residualLimit } from "./residual-limit.ts";
 import { temperatureFactor } from "./temperature-factor.ts";
@@ -37,6 +37,17 @@ const ARRAY: PvArray = {
 const INVERTER: Inverter = { id: "I", ratedPower: 5000 as VoltAmperes };
 
 describe("highest array voltage", () => {
+  it.each([
+    // 18 × 38.2 V × 1.0837 = 745.152 V, by hand: not 745.2 in one place and 745.1 in another.
+    [745.152, "745.15 V"],
+    [745.15, "745.15 V"],
+    [40.227, "40.23 V"],
+    [101, "101 V"],
+    [1234.567, "1234.6 V"],
+  ])("of %f V is written %s wherever it stands", (volts, text) => {
+    expect(voltageText(volts)).toBe(text);
+  });
+
   it("goes by the longest string", () => {
     expect(arrayVoltage(ARRAY, MODULE, INVERTER, 25 as Celsius).max?.volts).toBe(600);
   });

@@ -1,6 +1,6 @@
 import type { ModuleType } from "../assess/site.ts";
 import type { Tag } from "../provenance.ts";
-import type { Celsius, Volts } from "../quantity/index.ts";
+import { type Celsius, formatQuantity, type Volts } from "../quantity/index.ts";
 import { temperatureFactor } from "./temperature-factor.ts";
 
 export interface MaxVoltage {
@@ -16,6 +16,22 @@ export type MaxVoltageResult =
   | { readonly known: true; readonly max: MaxVoltage }
   /** `missing` names fields of the site file, and what they must hold. */
   | { readonly known: false; readonly missing: readonly string[] };
+
+/**
+ * The one way in which a highest voltage is rounded, to the hundredth of a volt; texts and figures both start from it, so
+ * that no two places print two values.
+ */
+export function voltageToPrint(volts: number): Volts {
+  return (Math.round(volts * 100) / 100) as Volts;
+}
+
+/** Digits with which a highest voltage is written. */
+export const VOLTAGE_DIGITS = 5;
+
+/** `745.15 V`. */
+export function voltageText(volts: number): string {
+  return formatQuantity(voltageToPrint(volts), "voltage", { significant: VOLTAGE_DIGITS });
+}
 
 const COEFFICIENT_RULE = "NEC since 2008, iaeimagazine.org 2009 January, PV math: coefficient before table";
 

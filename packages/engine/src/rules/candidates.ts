@@ -26,6 +26,17 @@ export function choiceOfPacks(place: Place, packs: readonly RulePack[]): Choice 
   return here.length > 0 ? { by: "adoption", packs: here } : { by: "nothing", packs: [] };
 }
 
+/**
+ * Whether a pack can have been adopted by the day of a work: an edition bears the year for which it is made and is issued,
+ * and may be adopted, late in the year before [memory: NFPA 70 is issued in the summer before its year].
+ *
+ * @param day  YYYY-MM-DD; empty: not known, and then every edition can
+ */
+export function couldBeAdoptedBy(pack: RulePack, day: string): boolean {
+  const year = /^\d{4}/u.exec(pack.edition)?.[0];
+  return year === undefined || day === "" || Number(day.slice(0, 4)) >= Number(year) - 1;
+}
+
 /** Where and when a case is. */
 export interface Occasion {
   readonly country: string;
@@ -44,7 +55,12 @@ export function candidatesAt(choice: Choice, occasion: Occasion): readonly Candi
       return choice.packs.length === 0 ? [none] : choice.packs.map((pack) => ({ pack, window: null }));
     case "adoption":
       // The authority may also have adopted an edition that is not held here.
-      return [...choice.packs.map((pack) => ({ pack, window: null })), none];
+      return [
+        ...choice.packs
+          .filter((pack) => couldBeAdoptedBy(pack, occasion.done))
+          .map((pack) => ({ pack, window: null })),
+        none,
+      ];
     case "date": {
       const inForce = choice.packs.flatMap((pack) => openWindows(pack, occasion));
       return inForce.length > 0 ? inForce : [none];

@@ -1,4 +1,4 @@
-import type { Duty } from "../assess/assessment.ts";
+import type { Duty, MayBind } from "../assess/assessment.ts";
 import type { Site } from "../assess/site.ts";
 import { decisiveFacts, type Outcome, outcomesOf, packIsDecisive } from "./cases.ts";
 import type { Choice } from "./candidates.ts";
@@ -33,10 +33,19 @@ export function decideWork(
     rulePack: chosen?.id ?? null,
     row: chosen === undefined || (alarm === "undecided" && rows.size > 1) ? null : ([...rows][0] ?? null),
     alternatives: packs.filter((pack) => pack !== chosen).map((pack) => pack.id),
+    mayBind: packs.length === 0 ? [] : mayBind(outcomes),
     reasons: reasonsFor({ parts, site, work, choice, outcomes, facts, alarm }),
     missing: alarm === "undecided" ? missingFor(outcomes, facts, site, choice, work, held) : [],
     packs,
   };
+}
+
+/** What each pack says: one answer where all of its cases agree. */
+function mayBind(outcomes: readonly Outcome[]): readonly MayBind[] {
+  return [...new Set(outcomes.map(({ pack }) => pack))].map((pack) => {
+    const says = new Set(outcomes.flatMap((outcome) => (outcome.pack === pack ? [outcome.alarm] : [])));
+    return { rulePack: pack?.id ?? null, says: says.size === 1 ? [...says][0]! : "undecided" };
+  });
 }
 
 function missingFor(
@@ -49,16 +58,29 @@ function missingFor(
 ): readonly string[] {
   const decisive = decisiveFacts(outcomes, facts).flatMap((fact) => fact.missing);
   const packDecides = choice.by === "adoption" || packIsDecisive(outcomes);
-  const pack = packDecides ? [packMissing(choice, outcomes)] : [];
+  const pack = packDecides ? [packMissing(choice, outcomes, work), ...ifItBinds(outcomes)] : [];
   if (decisive.length + pack.length > 0) return [...pack, ...new Set(decisive)];
   return [...new Set(outcomes.map((outcome) => settledBy(outcome, site, choice, work, held)))];
 }
 
-function packMissing(choice: Choice, outcomes: readonly Outcome[]): string {
+function packMissing(choice: Choice, outcomes: readonly Outcome[], work: Work): string {
   const ids = [...new Set(outcomes.flatMap(({ pack }) => (pack === null ? [] : [pack.id])))].join(", ");
-  return choice.by === "adoption"
-    ? `site.place.rules.pack: the edition that the authority has adopted (${ids})`
-    : `site.place.rules.pack: the edition that the installer chose to follow as a whole (${ids})`;
+  if (choice.by !== "adoption")
+    return `site.place.rules.pack: the edition that the installer chose to follow as a whole (${ids})`;
+  return ids === ""
+    ? `a rule pack of the edition that the authority had adopted by ${work.done ?? "the day of the work"}; the editions held here are later`
+    : `site.place.rules.pack: the edition that the authority has adopted (held here: ${ids})`;
+}
+
+/** Naming a pack whose own row is open would not settle it: what would is said at once. */
+function ifItBinds(outcomes: readonly Outcome[]): readonly string[] {
+  return [
+    ...new Set(
+      outcomes.flatMap(({ pack, row }) =>
+        pack === null || row?.settledBy === undefined ? [] : [`if ${pack.id} binds: ${row.settledBy}`],
+      ),
+    ),
+  ];
 }
 
 /** What settles a case that a pack leaves open, or that no pack covers. */

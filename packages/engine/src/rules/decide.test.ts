@@ -229,6 +229,105 @@ describe("an altered array", () => {
   });
 });
 
+describe("an altered array of which neither work is settled", () => {
+  // Installed under the citations of 2010, altered inside the choice window of 2025/26.
+  const duty = decide({
+    place: { country: "NZ" },
+    array: { installed: "2017-10-09", altered: "2026-05-18", workBegan: "2026-05-11" },
+  });
+
+  it("tells both works, with the day on which the alteration began", () => {
+    for (const day of ["installed on 2017-10-09", "altered on 2026-05-18", "began on 2026-05-11"])
+      expect(allText(duty)).toContain(day);
+  });
+
+  it("lists what each work lacks, with the name of the work", () => {
+    expect(duty).toMatchObject({ alarm: "undecided", rulePack: null, row: null });
+    expect(duty.missing).toEqual([
+      expect.stringMatching(/^for the installation: the edition of AS\/NZS 5033/u),
+      expect.stringMatching(/^for the alteration: site\.place\.rules\.pack/u),
+      expect.stringMatching(/^for the alteration: if nz-regulations-2010 binds/u),
+    ]);
+  });
+
+  it("says which pack may bind for which work, and what each says", () => {
+    expect(duty.mayBind).toEqual([
+      { work: "installed", rulePack: "nz-regulations-2010", says: "undecided" },
+      { work: "altered", rulePack: "nz-regulations-2010", says: "undecided" },
+      { work: "altered", rulePack: "nz-regulations-2025", says: "required" },
+    ]);
+  });
+
+  it("says once what both works lack", () => {
+    const both = decide({
+      place: { country: "GB" },
+      array: { installed: "2019-01-01", altered: "2022-01-01" },
+    });
+    expect(both.missing).toEqual(["arrays A: earthing"]);
+  });
+});
+
+describe("what the packs that may bind say", () => {
+  it("is told one by one where their rows disagree, never as the same", () => {
+    const duty = decide({
+      place: { country: "NZ" },
+      array: { installed: "2026-03-09", workBegan: "2026-02-16" },
+    });
+    expect(duty).toMatchObject({ alarm: "undecided", rulePack: null });
+    expect(duty.mayBind).toEqual([
+      { rulePack: "nz-regulations-2010", says: "undecided" },
+      { rulePack: "nz-regulations-2025", says: "required" },
+    ]);
+  });
+
+  it("counts an edition that is not held here, and names what would settle the one that is", () => {
+    const duty = decide({ place: { country: "DE" }, array: { earthing: "functional" } });
+    expect(duty.mayBind).toEqual([
+      { rulePack: "eu-hd-60364-7-712-2016", says: "undecided" },
+      { rulePack: null, says: "undecided" },
+    ]);
+    expect(duty.missing).toEqual([
+      expect.stringContaining("the edition that the authority has adopted"),
+      expect.stringContaining("if eu-hd-60364-7-712-2016 binds: section 712"),
+    ]);
+  });
+
+  it("is the deciding pack alone where one decides", () => {
+    expect(decide({}).mayBind).toEqual([{ rulePack: "au-nz-5033-2014", says: "required" }]);
+  });
+});
+
+describe("an edition later than the work", () => {
+  const at = (installed?: string): DutyWithPacks =>
+    decide({
+      place: US(),
+      array: { earthing: "functional", ...(installed === undefined ? lacking("installed") : { installed }) },
+    });
+  const held = (duty: DutyWithPacks): readonly string[] => duty.packs.map(({ id }) => id);
+
+  it.each([
+    ["2012-06-18", []],
+    // The edition of 2014 was issued in the summer of 2013 [memory].
+    ["2013-10-01", ["us-nec-2014"]],
+    ["2018-05-02", ["us-nec-2014", "us-nec-2017"]],
+    ["2024-05-02", ["us-nec-2014", "us-nec-2017", "us-nec-2020", "us-nec-2023"]],
+    [undefined, ["us-nec-2014", "us-nec-2017", "us-nec-2020", "us-nec-2023"]],
+  ])("work done on %s: %j may have been adopted", (installed, ids) => {
+    expect(held(at(installed))).toEqual(ids);
+  });
+
+  it("is said to be left out, and an earlier one is asked for where none is held", () => {
+    const duty = at("2012-06-18");
+    expect(allText(duty)).toContain("later than the work");
+    expect(duty.missing).toEqual([expect.stringContaining("had adopted by 2012-06-18")]);
+  });
+
+  it("is doubted where the site file names it all the same", () => {
+    const duty = decide({ place: US("us-nec-2017"), array: { installed: "2012-06-18" } });
+    expect(allText(duty)).toContain("cannot have been adopted by then");
+  });
+});
+
 describe("New Zealand, where the day on which work began counts", () => {
   const place: Place = { country: "NZ" };
   it("is settled without that day when a year before the end is still one side of the line", () => {

@@ -4,6 +4,7 @@ import { choiceOfPacks } from "./candidates.ts";
 import { decideWork, type DutyWithPacks } from "./decide-work.ts";
 import { partsOf, type Work } from "./known-facts.ts";
 import type { RulePack } from "./pack.ts";
+import { unique } from "./reasons.ts";
 
 /**
  * Whether the rules of the place require an earth-fault alarm on an array.
@@ -20,7 +21,7 @@ export function decideDuty(array: PvArray, site: Site, packs: readonly RulePack[
   const parts = partsOf(array, site);
   const choice = choiceOfPacks(site.place, packs);
   const [latest, earlier] = worksOf(array).map((work) => decideWork(parts, site, work, choice, packs));
-  return earlier === undefined ? latest! : combined(latest!, earlier);
+  return earlier === undefined ? latest! : combined(ofWork(latest!, "altered"), ofWork(earlier, "installed"));
 }
 
 /** The latest work first. */
@@ -35,6 +36,10 @@ function worksOf(array: PvArray): readonly Work[] {
       ];
 }
 
+function ofWork(duty: DutyWithPacks, work: Work["what"]): DutyWithPacks {
+  return { ...duty, mayBind: duty.mayBind.map((pack) => ({ ...pack, work })) };
+}
+
 function combined(alteration: DutyWithPacks, installation: DutyWithPacks): DutyWithPacks {
   if (alteration.alarm === "required")
     return installation.alarm === "required"
@@ -42,7 +47,37 @@ function combined(alteration: DutyWithPacks, installation: DutyWithPacks): DutyW
       : { ...alteration, reasons: [...alteration.reasons, ALTERED_ARRAY_ALARMED] };
   if (installation.alarm === "required")
     return { ...installation, reasons: [...installation.reasons, DUTY_STAYS] };
+  if (alteration.alarm === "undecided" && installation.alarm === "undecided")
+    return bothOpen(alteration, installation);
   return installation.alarm === "undecided" ? installation : alteration;
+}
+
+/** Neither work settles it: both are told, because either may bring the duty. */
+function bothOpen(alteration: DutyWithPacks, installation: DutyWithPacks): DutyWithPacks {
+  const same = alteration.rulePack === installation.rulePack;
+  const rulePack = same ? alteration.rulePack : null;
+  const packs = [...new Set([...installation.packs, ...alteration.packs])];
+  return {
+    alarm: "undecided",
+    rulePack,
+    row: same && alteration.row === installation.row ? alteration.row : null,
+    alternatives: packs.filter((pack) => pack.id !== rulePack).map((pack) => pack.id),
+    mayBind: [...installation.mayBind, ...alteration.mayBind],
+    reasons: unique([...installation.reasons, ...alteration.reasons]),
+    missing: missingOfBoth(alteration.missing, installation.missing),
+    packs,
+  };
+}
+
+/** What both works lack is said once, and what only one lacks with the name of that work. */
+function missingOfBoth(alteration: readonly string[], installation: readonly string[]): readonly string[] {
+  return [
+    ...installation.filter((what) => alteration.includes(what)),
+    ...installation
+      .filter((what) => !alteration.includes(what))
+      .map((what) => `for the installation: ${what}`),
+    ...alteration.filter((what) => !installation.includes(what)).map((what) => `for the alteration: ${what}`),
+  ];
 }
 
 const ALTERED_ARRAY_ALARMED: Reason = {

@@ -1,8 +1,9 @@
 import type { Reason } from "../assess/assessment.ts";
 import type { Site } from "../assess/site.ts";
-import type { Choice } from "./candidates.ts";
+import { type Choice, couldBeAdoptedBy } from "./candidates.ts";
 import { holds } from "./case.ts";
 import { decisiveFacts, type outcomesOf } from "./cases.ts";
+import { voltageText } from "../limits/max-voltage.ts";
 import { type ArrayParts, type Fact, LONGEST_WORK_DAYS, type Work } from "./known-facts.ts";
 import type { Alarm, RulePack, Window } from "./pack.ts";
 
@@ -43,7 +44,7 @@ function voltageReasons({ parts }: Decided): readonly Reason[] {
   if (max !== null)
     return [
       {
-        text: `Highest array voltage ${max.volts.toFixed(1)} V: ${max.text}.`,
+        text: `Highest array voltage ${voltageText(max.volts)}: ${max.text}.`,
         source: max.source,
         tag: max.tag,
       },
@@ -51,7 +52,7 @@ function voltageReasons({ parts }: Decided): readonly Reason[] {
   if (atLeastV === 0) return [];
   return [
     {
-      text: `The highest array voltage is not known; on the coldest day it is at least ${atLeastV.toFixed(1)} V.`,
+      text: `The highest array voltage is not known; on the coldest day it is at least ${voltageText(atLeastV)}.`,
       source: "open-circuit voltage at standard test conditions, which cold raises",
       tag: "computed",
     },
@@ -93,6 +94,7 @@ function confirm({ publishedFor }: Window, { place }: Site): string {
 
 function choiceReasons({ choice, site, work, outcomes }: Decided): readonly Reason[] {
   const pack = choice.packs[0];
+  if (choice.by === "adoption") return laterEditions(choice, work);
   if (choice.by !== "named" || pack === undefined) {
     const assumesDuration =
       outcomes.some(({ window }) => window?.basis === "work-begun") && work.begun === undefined;
@@ -112,6 +114,18 @@ function choiceReasons({ choice, site, work, outcomes }: Decided): readonly Reas
   ];
 }
 
+function laterEditions({ packs }: Choice, { done, what }: Work): readonly Reason[] {
+  const later = packs.filter((pack) => !couldBeAdoptedBy(pack, done ?? "")).map(({ id }) => id);
+  if (later.length === 0) return [];
+  return [
+    {
+      text: `Left out as later than the work, so that no authority can have adopted them by then: ${later.join(", ")} (array ${what} on ${done!}).`,
+      source: "an edition is issued at the earliest in the year before the one it bears",
+      tag: "memory",
+    },
+  ];
+}
+
 function mismatch(pack: RulePack, site: Site, work: Work): readonly Reason[] {
   const elsewhere =
     pack.jurisdictions.length > 0 &&
@@ -125,6 +139,11 @@ function mismatch(pack: RulePack, site: Site, work: Work): readonly Reason[] {
     );
   return [
     ...(elsewhere ? [`Its jurisdictions do not include ${site.place.country}.`] : []),
+    ...(day !== undefined && pack.inForce.length === 0 && !couldBeAdoptedBy(pack, day)
+      ? [
+          `It is later than the work (${work.what} on ${day}), so it cannot have been adopted by then. Check it.`,
+        ]
+      : []),
     ...(outside ? [`Its own dates would not choose it for work ${work.what} on ${day}.`] : []),
   ].map((text) => ({ text, source: `pack ${pack.id}`, tag: "user" as const }));
 }
@@ -165,6 +184,7 @@ function noteReasons({ outcomes }: Decided): readonly Reason[] {
   );
 }
 
-function unique(reasons: readonly Reason[]): readonly Reason[] {
+/** Each reason once, in the order given. */
+export function unique(reasons: readonly Reason[]): readonly Reason[] {
   return [...new Map(reasons.map((reason) => [reason.text + reason.source, reason])).values()];
 }
