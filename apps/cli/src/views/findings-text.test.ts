@@ -14,4 +14,11 @@ describe("figureText", () => {
   ])("writes $name as '$text'", ({ name, value, text }) => {
     expect(figureText(name, value).replaceAll("\u00a0", " ")).toBe(text);
   });
+
+  it("never prints the end of the time followed as a value", () => {
+    const plain = (name: string, value: number): string =>
+      figureText(name, value, 672).replaceAll("\u00a0", " ");
+    expect(plain("p95NoticeHours", 672)).toBe("95 % notice more than 28 days");
+    expect(plain("medianNoticeHours", 33.13)).toBe("median notice 33.13 h");
+  });
 });

@@ -38,9 +38,10 @@ function headLines(state: State, severity: Severity, code: string, page: Page): 
 }
 
 function figureLines(figures: Readonly<Record<string, number>>, width: number): readonly string[] {
-  const entries = Object.entries(figures);
+  const { beyondHours, ...shown } = figures;
+  const entries = Object.entries(shown);
   if (entries.length === 0) return [];
-  return wrap(entries.map(([name, value]) => figureText(name, value)).join(", "), width);
+  return wrap(entries.map(([name, value]) => figureText(name, value, beyondHours)).join(", "), width);
 }
 
 /** The unit that the end of a figure's name stands for. */
@@ -57,8 +58,12 @@ const units: readonly (readonly [RegExp, string])[] = [
   [/PerDay$/u, "a day"],
 ];
 
-/** `medianNoticeHours, 3.2` → `median notice 3.2 h`; a probability is written in per cent. */
-export function figureText(name: string, value: number): string {
+/**
+ * `medianNoticeHours, 3.2` → `median notice 3.2 h`; a probability is written in per cent.
+ *
+ * @param beyondHours  the longest time that was followed: hours at this figure are only known to be more
+ */
+export function figureText(name: string, value: number, beyondHours = Infinity): string {
   const words = name
     .replace(/(?:Hours|Minutes|Days|Watts|Ohms|PerDay)$/u, "")
     .replace(/^p(\d+)/u, "$1 %")
@@ -70,6 +75,8 @@ export function figureText(name: string, value: number): string {
     const after = hours ? ` after ${hours[1]!}${hardSpace}${hours[2]!}` : "";
     return `unnoticed${after} ${figure(value * 100, 3)}${hardSpace}%`;
   }
+  if (name.endsWith("Hours") && value >= beyondHours)
+    return `${words} more than ${figure(beyondHours / 24)}${hardSpace}days`;
   const unit = units.find(([end]) => end.test(name))?.[1];
   return `${words} ${figure(value)}${unit === undefined ? "" : hardSpace + unit}`;
 }

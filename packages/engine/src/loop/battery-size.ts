@@ -1,8 +1,6 @@
-import { AGEING, ALARM_HOURS, batteryCapacityAh } from "../path/battery.ts";
+import { AGEING, ALARM_HOURS, batteryCapacityAh, highRateFactor } from "../path/battery.ts";
 
 const STANDBY_HOURS = 24;
-const HIGH_RATE = 1.75;
-const TWENTY_HOURS = 20;
 
 export interface BatteryNeed {
   readonly quiescentA: number;
@@ -22,6 +20,10 @@ export function batteryNeeded(need: BatteryNeed): number {
   const standby = need.standbyHours ?? STANDBY_HOURS;
   const alarm = { currentA: need.alarmA, hours: need.alarmHours ?? ALARM_HOURS };
   const gentle = batteryCapacityAh(need.quiescentA, standby, alarm, AGEING);
-  if (gentle / TWENTY_HOURS >= need.alarmA) return gentle;
-  return batteryCapacityAh(need.quiescentA, standby, { ...alarm, d: HIGH_RATE }, AGEING);
+  return batteryCapacityAh(
+    need.quiescentA,
+    standby,
+    { ...alarm, d: highRateFactor(gentle, need.alarmA) },
+    AGEING,
+  );
 }
