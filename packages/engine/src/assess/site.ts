@@ -71,6 +71,8 @@ export interface Inverter {
   readonly kind?: "string" | "microinverter" | "ac-module" | "dc-dc" | "storage-coupled";
   readonly insulationCheck?: { readonly threshold?: Ohms; readonly at: readonly ("start" | "continuous")[] };
   readonly residualMonitor?: boolean;
+  /** A fuse or breaker in the earth connection of a functionally earthed array, which opens on earth-fault current. */
+  readonly earthFaultInterrupter?: { readonly rating?: Amperes };
   readonly where?: {
     readonly description?: string;
     readonly accessible?: boolean;

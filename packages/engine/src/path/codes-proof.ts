@@ -17,7 +17,7 @@ export const proofCodes = {
     title: "What detects the fault is not stated",
     meaning:
       "A path begins at a detector. Without one on record nobody can say that a fault starts the signal.",
-    next: "Record whether the inverter checks insulation (at start or continuously) and monitors residual current.",
+    next: "Record whether the inverter checks insulation (at start or continuously), monitors residual current, or has an interrupter in its earth connection.",
     severity: "caution",
     effect: "cannot-tell",
     ...ours,

@@ -229,6 +229,16 @@ describe("judgePath", () => {
     for (const code of found) expect(inCatalogue).toContain(code);
   });
 
+  it("takes the interrupter of an earthed array for a detector", () => {
+    const without = { insulationCheck: undefined, residualMonitor: false };
+    const codes = (inverter: object): readonly string[] =>
+      judged(message, { inverter }).findings.map(({ code }) => code);
+    expect(codes(without)).toContain("PATH_DETECTOR_UNKNOWN");
+    expect(codes({ ...without, earthFaultInterrupter: { rating: 1 } })).not.toContain(
+      "PATH_DETECTOR_UNKNOWN",
+    );
+  });
+
   it("gives a time beyond the 28 days followed as a number, marked, and says that it is longer", () => {
     const where = { ...place, accessible: false };
     const expected = judged(indicator, { inverter: { where } }).findings.find(

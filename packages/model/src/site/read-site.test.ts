@@ -14,6 +14,31 @@ describe("readSite", () => {
     expect(`${fault!.message} ${fault!.allowed}`).toContain(says);
   });
 
+  test.each([
+    ["earthFaultInterrupter: {rating: 500 mA}", { rating: 0.5 }],
+    // There is one, and its rating was not read.
+    ["earthFaultInterrupter: {}", {}],
+  ])("reads %s", (written, read) => {
+    const text = SITE_YAML.replace(
+      "    residualMonitor: true\n",
+      `    residualMonitor: true\n    ${written}\n`,
+    );
+    const result = readSite(text, "skerry.yaml");
+    if (!result.ok) throw new Error(JSON.stringify(result.faults));
+    expect(result.record.inverters[0]!.earthFaultInterrupter).toEqual(read);
+  });
+
+  test("refuses the rating of an interrupter without a unit", () => {
+    const text = SITE_YAML.replace(
+      "    residualMonitor: true\n",
+      "    residualMonitor: true\n    earthFaultInterrupter: {rating: 1}\n",
+    );
+    const result = readSite(text, "skerry.yaml");
+    expect(result.ok ? [] : result.faults).toMatchObject([
+      { field: "inverters[0].earthFaultInterrupter.rating", code: expect.stringMatching(/UNIT/u) as string },
+    ]);
+  });
+
   test("reads a site with every kind of field into base units", () => {
     const result = readSite(SITE_YAML, "skerry.yaml");
     if (!result.ok) throw new Error(JSON.stringify(result.faults));

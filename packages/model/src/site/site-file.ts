@@ -88,6 +88,9 @@ const inverter = map({
     at: list(choice("start", "continuous"), 1, 2),
   }).exactOptional(),
   residualMonitor: yesNo().exactOptional(),
+  earthFaultInterrupter: map({
+    rating: quantity("current", { from: "1 mA", to: "1000 A" }).exactOptional(),
+  }).exactOptional(),
   where: map({
     description: text().exactOptional(),
     accessible: yesNo().exactOptional(),
