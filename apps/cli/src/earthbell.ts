@@ -104,7 +104,7 @@ async function reportBug(error: unknown, world: World): Promise<ExitStatus> {
 function bugText(error: unknown, { environment }: World): string {
   if (error instanceof OutputError) return `earthbell: the output could not be written (${error.message}).\n`;
   const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  const [first = ""] = what.split("\n");
+  const first = (what.split("\n")[0] ?? "").replace(/\.$/u, "");
   const line =
     `earthbell ${version}: this is a bug, not your file: ${first.slice(0, 200)}. ` +
     "Please report it with the command line and, if you may, the file; EARTHBELL_DEBUG=1 shows the trace.\n";
