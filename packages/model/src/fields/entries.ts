@@ -73,7 +73,7 @@ export function* unknownReferences(
 ): Generator<FieldFault> {
   for (const { path, text } of references) {
     if (known.has(text)) continue;
-    const nearest = nearestName(text, [...known].slice(0, MOST_COMPARED));
+    const nearest = nearestName(text, firstOf(known, MOST_COMPARED));
     const message = `No ${what} is called ${text}.${nearest === undefined ? "" : ` Is ${nearest} meant?`}`;
     const allowed = known.size === 0 ? `the id of a ${what}; none is defined` : `one of ${someOf(known)}`;
     yield { ...fault("INPUT_REFERENCE_UNKNOWN", path, text), allowed, message };
@@ -81,10 +81,16 @@ export function* unknownReferences(
 }
 
 /** Ids looked through for a likely misspelling. */
-const MOST_COMPARED = 500;
+const MOST_COMPARED = 200;
+
+function firstOf(known: ReadonlySet<string>, most: number): string[] {
+  const first: string[] = [];
+  for (const id of known) if (first.push(id) >= most) break;
+  return first;
+}
 
 function someOf(known: ReadonlySet<string>): string {
-  const few = [...known].slice(0, 8);
+  const few = firstOf(known, 8);
   return known.size > few.length ? `${few.join(", ")} and ${known.size - few.length} more` : few.join(", ");
 }
 

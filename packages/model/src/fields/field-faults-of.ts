@@ -20,6 +20,7 @@ function faultsOf(issue: Issue, data: unknown): FieldFault[] {
   if (issue.code === "unrecognized_keys")
     return issue.keys.map((key) => unknownField(key, path, issue.message, data));
   const value = valueAt(data, path);
+  if (issue.code === "invalid_key") return [unfitName(issue, path)];
   const refusal = issue.code === "custom" ? (issue.params?.refusal as Refusal | undefined) : undefined;
   if (refusal) return [{ path, part: "value", value, ...refusal }];
   const code = codeOf(issue, value);
@@ -37,7 +38,7 @@ function codeOf(issue: Issue, value: unknown): FaultCode {
   if (issue.code === "invalid_union" && "discriminator" in issue) return "INPUT_CHOICE_UNKNOWN";
   // The other unions are quantities, which take every number but NaN and the infinities.
   if (issue.code === "invalid_union" && typeof value === "number") return "QUANTITY_NOT_A_NUMBER";
-  if (issue.code === "invalid_format" || issue.code === "invalid_key") return "INPUT_TEXT_INVALID";
+  if (issue.code === "invalid_format") return "INPUT_TEXT_INVALID";
   if (issue.code !== "too_small" && issue.code !== "too_big") return wrongNumber(issue, value);
   if (issue.origin === "array") return "INPUT_LIST_LENGTH_WRONG";
   return issue.origin === "string" ? "INPUT_TEXT_INVALID" : "INPUT_NUMBER_OUT_OF_RANGE";
@@ -67,6 +68,20 @@ function kindOf(value: unknown): string {
   if (Array.isArray(value)) return "a list";
   if (typeof value === "object") return "a map";
   return typeof value === "string" ? "text" : typeof value === "boolean" ? "true or false" : "a number";
+}
+
+/** A key that its writer chose, and that cannot be a name. */
+function unfitName(issue: z.core.$ZodIssueInvalidKey, path: Path): FieldFault {
+  const name = String(path.at(-1));
+  const allowed = issue.issues[0]?.message ?? issue.message;
+  return {
+    code: "INPUT_TEXT_INVALID",
+    path,
+    part: "key",
+    value: name,
+    allowed,
+    message: "The key cannot be a name.",
+  };
 }
 
 function unknownField(key: string, parent: Path, names: string, data: unknown): FieldFault {

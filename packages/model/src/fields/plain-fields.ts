@@ -62,14 +62,19 @@ export function map<Shape extends z.ZodRawShape>(shape: Shape) {
 
 /** A map of names, each with the same kind of value. */
 export function named<Value extends z.ZodType>(value: Value, allowed: string) {
-  return z.record(z.string().max(60), value, { error: allowed });
+  return z.record(id(), value, { error: allowed });
 }
 
 /** Maps of which one field, `key`, says by its word which other fields there are. */
 export function chosenBy<
   const Maps extends readonly [z.core.$ZodTypeDiscriminable, ...z.core.$ZodTypeDiscriminable[]],
 >(key: string, words: readonly string[], ...maps: Maps) {
-  return z.discriminatedUnion(key, maps, { error: words.join(", ") });
+  const notOne = words.join(", ");
+  const notAMap = `a map with ${key}: ${notOne}`;
+  // The library's types leave out that an entry which is no map comes here as well.
+  const error = (issue: { readonly code?: string }): string =>
+    issue.code === "invalid_union" ? notOne : notAMap;
+  return z.discriminatedUnion(key, maps, { error });
 }
 
 /** A day of the calendar, kept as YYYY-MM-DD. */

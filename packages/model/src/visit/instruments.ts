@@ -30,10 +30,9 @@ export function instrumentsOf(root: Entry): Instruments {
   if (described)
     for (const name of Object.keys(described.fields)) kinds.set(name, kindIn(entryOf(described, name)));
   return {
+    // A name that the file does not describe is a fault of its own, and no ground to guess a kind.
     kindOf: (reading) =>
-      typeof reading.with === "string" && kinds.has(reading.with)
-        ? kinds.get(reading.with)
-        : kindByFields(reading),
+      typeof reading.with === "string" && described ? kinds.get(reading.with) : kindByFields(reading),
     names: described ? new Set(kinds.keys()) : null,
     onlyOne: (kind) => {
       const names = [...kinds].filter(([, of]) => of === kind).map(([name]) => name);
