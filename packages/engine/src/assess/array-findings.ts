@@ -1,17 +1,17 @@
 import type { SquareMetres } from "../quantity/index.ts";
 import { healthyFloor } from "../limits/healthy-floor.ts";
 import { type ArrayParts, partsOf } from "../rules/known-facts.ts";
-import { areaOf, hasModuleElectronics } from "./array-limits.ts";
+import { areaOf } from "./array-limits.ts";
 import type { ArrayAssessment, AssessmentFinding } from "./assessment.ts";
 import { siteFinding } from "./codes.ts";
+import { testFindings } from "./test-findings.ts";
+import { kilohms, ratingWords } from "./wording.ts";
 import type { Site } from "./site.ts";
 
 type Figures = Omit<ArrayAssessment, "array" | "findings">;
 
-/** A floor within this factor of the limit is worth a word [design choice]. */
+/** A floor within this factor above the limit is worth a word [design choice]. */
 const NEAR = 2;
-/** Largest array tested in one piece, in W [memory: IEC 62446-1]. */
-const LARGEST_TEST_GROUP_W = 10_000;
 
 /** What is wrong, or cannot be said, about the array itself; its paths are judged apart. */
 export function arrayFindings(parts: ArrayParts, site: Site, figures: Figures): readonly AssessmentFinding[] {
@@ -20,123 +20,117 @@ export function arrayFindings(parts: ArrayParts, site: Site, figures: Figures): 
     ...thresholdFindings(parts, figures),
     ...sharedCheck(parts, site, figures),
     ...residualFindings(parts),
-    ...resistorFindings(parts, figures),
+    ...blindSpot(parts),
+    ...testFindings(parts, figures),
   ];
 }
 
-function dutyFindings({ voltage }: ArrayParts, { duty }: Figures): readonly AssessmentFinding[] {
+function dutyFindings({ array, voltage }: ArrayParts, { duty }: Figures): readonly AssessmentFinding[] {
+  const open = `Whether the rules require an earth-fault alarm on array ${array.id} is not settled. Supply: ${duty.missing.join("; ")}. Until then treat it as required.`;
+  const unknown = `The highest voltage of array ${array.id} cannot be worked out; it decides whether an alarm is required and what a test resistor must bear. Supply: ${voltage.missing.join("; ")}.`;
   return [
-    ...(duty.alarm === "undecided"
-      ? [siteFinding("DUTY_UNDECIDED", `Missing: ${duty.missing.join("; ")}.`)]
-      : []),
-    ...(voltage.max === null
-      ? [siteFinding("DUTY_VOLTAGE_UNKNOWN", `Missing: ${voltage.missing.join("; ")}.`)]
-      : []),
+    ...(duty.alarm === "undecided" ? [siteFinding("DUTY_UNDECIDED", open)] : []),
+    ...(voltage.max === null ? [siteFinding("DUTY_VOLTAGE_UNKNOWN", unknown)] : []),
   ];
 }
 
 function thresholdFindings(parts: ArrayParts, figures: Figures): readonly AssessmentFinding[] {
   const { array, inverter } = parts;
   const threshold = figures.insulationThreshold;
-  if (threshold === null)
-    return array.earthing === "solid"
-      ? []
-      : [siteFinding("DUTY_THRESHOLD_UNKNOWN", "Neither rule nor inverter gives one insulation threshold.")];
+  if (threshold === null) {
+    const text = `Neither a rule nor ${inverter.id} gives one insulation limit for array ${array.id}, so it cannot be said when the alarm must operate. Settle the duty, or record the limit of the check of ${inverter.id}.`;
+    return array.earthing === "solid" ? [] : [siteFinding("DUTY_THRESHOLD_UNKNOWN", text)];
+  }
+  return [...detectorFindings(parts, figures.duty, threshold.ohms), ...byRating(parts, threshold)];
+}
+
+/** Without a duty the limit of the inverter's own check still decides when the inverter will not start. */
+function detectorFindings(
+  { array, inverter }: ArrayParts,
+  { alarm }: Figures["duty"],
+  thresholdOhms: number,
+): readonly AssessmentFinding[] {
   const own = inverter.insulationCheck?.threshold;
-  const findings: AssessmentFinding[] = [];
-  if (own === undefined)
-    findings.push(
-      siteFinding(
-        "DUTY_DETECTOR_UNKNOWN",
-        `Limit of ${inverter.id} not stated; ${kilohms(threshold.ohms)} is assumed.`,
-      ),
-    );
-  else if (own < threshold.ohms)
-    findings.push(
-      siteFinding(
-        "DUTY_DETECTOR_BELOW_THRESHOLD",
-        `${inverter.id} checks against ${kilohms(own)}; the threshold is ${kilohms(threshold.ohms)}.`,
-        { detectorOhms: own, thresholdOhms: threshold.ohms },
-      ),
-    );
-  if (threshold.otherwise !== undefined)
-    findings.push(
-      siteFinding(
-        "DUTY_THRESHOLD_BY_RATING",
-        `${kilohms(threshold.ohms)} by one reading, ${kilohms(threshold.otherwise.ohms)} by ${threshold.otherwise.rating}.`,
-        { thresholdOhms: threshold.ohms, otherwiseOhms: threshold.otherwise.ohms },
-      ),
-    );
-  return findings;
+  if (own === undefined) {
+    const asked =
+      alarm === "not-required"
+        ? `No alarm is required on array ${array.id}; the limit that would apply is ${kilohms(thresholdOhms)}.`
+        : `Nobody has recorded that it is set to the ${kilohms(thresholdOhms)} of array ${array.id}.`;
+    const text = `The limit below which ${inverter.id} reports low insulation is not stated. ${asked} Read it from the inverter and record it.`;
+    return [siteFinding("DUTY_DETECTOR_UNKNOWN", text)];
+  }
+  if (own >= thresholdOhms || alarm === "not-required") return [];
+  const text = `${inverter.id} reports low insulation only below ${kilohms(own)}, and the alarm of array ${array.id} must operate below ${kilohms(thresholdOhms)}: in between a fault raises nothing. Raise the inverter's limit to ${kilohms(thresholdOhms)} or more, then prove the alarm.`;
+  const figures = { detectorOhms: own, thresholdOhms };
+  return [siteFinding("DUTY_DETECTOR_BELOW_THRESHOLD", text, figures)];
+}
+
+function byRating(
+  { array }: ArrayParts,
+  { ohms, otherwise }: NonNullable<Figures["insulationThreshold"]>,
+): readonly AssessmentFinding[] {
+  if (otherwise === undefined) return [];
+  const higher = kilohms(Math.max(ohms, otherwise.ohms));
+  const text = `The limit for array ${array.id} is ${kilohms(ohms)}, or ${kilohms(otherwise.ohms)} if the table goes by ${ratingWords(otherwise.rating)}; sources disagree. Look it up in your own copy, and until then set the detector to ${higher} or more.`;
+  return [
+    siteFinding("DUTY_THRESHOLD_BY_RATING", text, { thresholdOhms: ohms, otherwiseOhms: otherwise.ohms }),
+  ];
 }
 
 /** The check sees every array of the inverter in parallel, so the floor that meets the limit is that of all. */
-function sharedCheck(parts: ArrayParts, site: Site, figures: Figures): readonly AssessmentFinding[] {
-  const together = site.arrays.filter((array) => array.inverter === parts.inverter.id);
+function sharedCheck({ inverter }: ArrayParts, site: Site, figures: Figures): readonly AssessmentFinding[] {
+  const together = site.arrays.filter((array) => array.inverter === inverter.id);
   const areas = together.map((array) => areaOf(partsOf(array, site)));
   const area = areas.reduce<number | null>(
     (sum, one) => (sum === null || one === null ? null : sum + one),
     0,
   );
-  const limit = parts.inverter.insulationCheck?.threshold ?? figures.insulationThreshold?.ohms;
+  const limit = inverter.insulationCheck?.threshold ?? figures.insulationThreshold?.ohms;
   const floor = area === null ? null : healthyFloor(area as SquareMetres);
   const findings: AssessmentFinding[] = [];
-  if (together.length > 1)
-    findings.push(
-      siteFinding(
-        "DUTY_SHARED_CHECK",
-        `${parts.inverter.id} checks ${together.map((array) => array.id).join(", ")} together.`,
-        floor === null ? undefined : { commonFloorOhms: Math.round(floor) },
-      ),
-    );
-  if (floor !== null && limit !== undefined && floor < limit * NEAR)
-    findings.push(
-      siteFinding(
-        "DUTY_FLOOR_NEAR_THRESHOLD",
-        `Healthy modules behind ${parts.inverter.id} may show ${kilohms(floor)} when wet; the check's limit is ${kilohms(limit)}.`,
-        { floorOhms: Math.round(floor), limitOhms: limit },
-      ),
-    );
+  if (together.length > 1) {
+    const names = together.map((array) => array.id).join(", ");
+    const text = `${inverter.id} checks the insulation of ${names} together, so their sound insulation counts in parallel and an alarm does not tell which array has the fault. Compare the common floor with the limit, and prove the alarm from each array.`;
+    const common = floor === null ? undefined : { commonFloorOhms: Math.round(floor) };
+    findings.push(siteFinding("DUTY_SHARED_CHECK", text, common));
+  }
+  if (floor !== null && limit !== undefined) findings.push(...floorFindings(inverter.id, floor, limit));
   return findings;
 }
 
-function residualFindings({ inverter }: ArrayParts): readonly AssessmentFinding[] {
-  if (inverter.separation === undefined)
-    return [siteFinding("DUTY_SEPARATION_UNKNOWN", `Separation of ${inverter.id} not stated.`)];
-  return inverter.separation === "none" && inverter.residualMonitor === false
-    ? [
-        siteFinding(
-          "DUTY_RESIDUAL_MONITOR_ABSENT",
-          `${inverter.id} is recorded without a residual-current monitor.`,
-        ),
-      ]
-    : [];
-}
-
-function resistorFindings(parts: ArrayParts, figures: Figures): readonly AssessmentFinding[] {
-  const { array, inverter, voltage } = parts;
-  if (hasModuleElectronics(parts) || inverter.kind === "storage-coupled")
-    return [siteFinding("PROOF_KIND_DECLINED", `${inverter.id} is of kind ${inverter.kind!}.`)];
-  const groups =
-    figures.powerWatts > LARGEST_TEST_GROUP_W
-      ? [siteFinding("PROOF_TEST_IN_GROUPS", `The array has ${(figures.powerWatts / 1000).toFixed(2)} kWp.`)]
-      : [];
-  if (array.earthing === undefined)
-    return [...groups, siteFinding("PROOF_EARTHING_UNKNOWN", `Earthing of array ${array.id} not stated.`)];
-  if (array.earthing !== "floating")
-    return [
-      ...groups,
-      siteFinding("PROOF_ARRAY_NOT_FLOATING", `Earthing of array ${array.id}: ${array.earthing}.`),
-    ];
-  if (figures.proofResistor === null) {
-    const lacking = voltage.max === null ? voltage.missing.join("; ") : "the insulation threshold";
-    return [...groups, siteFinding("PROOF_NOT_WORKED_OUT", `Missing: ${lacking}.`)];
+function floorFindings(id: string, floor: number, limit: number): readonly AssessmentFinding[] {
+  const figures = { floorOhms: Math.round(floor), limitOhms: limit };
+  const sound = `Undamaged modules behind ${id} may together show as little as ${kilohms(floor)} when wet`;
+  if (floor < limit) {
+    const text = `${sound}, which is below the limit of ${kilohms(limit)} at which the check operates: expect alarms in wet weather without a damaged place. Treat each as a fault until the insulation of every string is measured; then divide the array between more insulation checks, or ask the inverter's maker for a lower limit that the rule still allows.`;
+    return [siteFinding("DUTY_FLOOR_BELOW_THRESHOLD", text, figures)];
   }
-  return figures.proofResistor.permitted
-    ? groups
-    : [...groups, siteFinding("PROOF_CURRENT_TOO_HIGH", figures.proofResistor.warnings[0]!)];
+  if (floor >= limit * NEAR) return [];
+  const text = `${sound}, less than twice the limit of ${kilohms(limit)} at which the check operates: an alarm on a wet morning need not mean a damaged place. Treat each as a fault until it is measured, and keep dry and wet readings to compare.`;
+  return [siteFinding("DUTY_FLOOR_NEAR_THRESHOLD", text, figures)];
 }
 
-function kilohms(ohms: number): string {
-  return `${Number((ohms / 1000).toPrecision(4))} kΩ`;
+function residualFindings({ inverter }: ArrayParts): readonly AssessmentFinding[] {
+  if (inverter.separation === undefined) {
+    const text = `Whether ${inverter.id} separates array and mains by a transformer is not stated; its residual-current limit is given for the stricter case, without one. Record its separation: none or simple.`;
+    return [siteFinding("DUTY_SEPARATION_UNKNOWN", text)];
+  }
+  if (inverter.separation !== "none" || inverter.residualMonitor !== false) return [];
+  const text = `${inverter.id} does not separate array and mains and is recorded without a residual-current monitor, so a fault while it feeds in is not seen. Confirm the monitor in its papers, or fit a device that does it.`;
+  return [siteFinding("DUTY_RESIDUAL_MONITOR_ABSENT", text)];
+}
+
+/** Current through the earth connection is driven by the voltage of the faulted place, which is next to nothing beside it. */
+function blindSpot({ array, inverter }: ArrayParts): readonly AssessmentFinding[] {
+  const interrupter = inverter.earthFaultInterrupter;
+  if (array.earthing !== "functional" && (array.earthing !== "solid" || interrupter === undefined)) return [];
+  const rating = interrupter?.rating;
+  const what =
+    interrupter === undefined
+      ? "an interrupter or fuse in the earth connection"
+      : rating === undefined
+        ? `the interrupter of ${inverter.id}, whose rating is not stated,`
+        : `the interrupter of ${inverter.id}, rated ${rating} A,`;
+  const text = `One conductor of array ${array.id} is earthed: a fault on it or near it may pass too little current for ${what} to open. It then stays unseen, and a second fault can burn. At every visit have a licensed person measure the insulation with array and earth connection isolated, or fit a device that measures it before each start.`;
+  return [siteFinding("DUTY_BLIND_SPOT", text, rating === undefined ? undefined : { ratedCurrent: rating })];
 }

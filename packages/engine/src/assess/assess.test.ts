@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type {
+  Amperes,
   Celsius,
   Minutes,
   Ohms,
@@ -179,11 +180,30 @@ describe("the threshold", () => {
 });
 
 describe("sound insulation against the limit", () => {
-  it("of a large wet roof comes near the limit and is said to", () => {
-    // 40e6 / (600 × 1.95 m²) = 34.2 kΩ, under the check's 40 kΩ
-    const array = { strings: Array.from({ length: 40 }, (_, i) => ({ id: `S${i}`, modules: 15 })) };
-    expect(arrayCodes({ array })).toContain("DUTY_FLOOR_NEAR_THRESHOLD");
-    expect(arrayCodes()).not.toContain("DUTY_FLOOR_NEAR_THRESHOLD");
+  const floorCodes = (strings: number): readonly string[] =>
+    arrayCodes({
+      array: { strings: Array.from({ length: strings }, (_, i) => ({ id: `S${i}`, modules: 15 })) },
+    }).filter((code) => code.startsWith("DUTY_FLOOR"));
+
+  it.each([
+    // 40e6 / (15 × 1.95 m² × strings), by hand, against the check's 40 kΩ
+    [10, "136.8 kΩ", []],
+    [20, "68.4 kΩ", ["DUTY_FLOOR_NEAR_THRESHOLD"]],
+    [34, "40.2 kΩ", ["DUTY_FLOOR_NEAR_THRESHOLD"]],
+    [35, "39.1 kΩ", ["DUTY_FLOOR_BELOW_THRESHOLD"]],
+  ])("of %i wet strings is %s: %j", (strings, _floor, codes) => {
+    expect(floorCodes(strings)).toEqual(codes);
+  });
+
+  it("below the limit is a fault that says to expect false alarms and what to do", () => {
+    const strings = Array.from({ length: 40 }, (_, i) => ({ id: `S${i}`, modules: 15 }));
+    const below = assess({ array: { strings } }).arrays[0]!.findings.find(
+      ({ code }) => code === "DUTY_FLOOR_BELOW_THRESHOLD",
+    )!;
+    expect(below.severity).toBe("fault");
+    expect(below.text).toMatch(
+      /34\.19 kΩ.*below the limit of 40 kΩ.*expect alarms in wet weather.*Treat each as a fault/u,
+    );
   });
 
   it("adds up over the arrays of one inverter", () => {
@@ -204,6 +224,83 @@ describe("residual current", () => {
 
   it("has no limit stated behind a separating transformer", () => {
     expect(assess({ inverter: { separation: "simple" } }).arrays[0]!.residualLimit).toBeNull();
+  });
+});
+
+describe("an array with an earthed conductor", () => {
+  const spot = (change: Change): string =>
+    assess(change).arrays[0]!.findings.find(({ code }) => code === "DUTY_BLIND_SPOT")?.text ?? "";
+  const functional = { earthing: "functional" as const };
+
+  it("is warned that a fault beside that conductor may open no interrupter", () => {
+    expect(spot({ array: functional })).toContain("too little current for an interrupter or fuse");
+    const inverter = { earthFaultInterrupter: { rating: 1 as Amperes } };
+    expect(spot({ array: functional, inverter })).toContain("the interrupter of INV1, rated 1 A,");
+    expect(spot({ array: functional, inverter: { earthFaultInterrupter: {} } })).toContain(
+      "whose rating is not stated",
+    );
+  });
+
+  it("alone is: a floating one has no earthed conductor", () => {
+    expect(spot({})).toBe("");
+  });
+});
+
+describe("the insulation test", () => {
+  const voltage = (change: Change): string =>
+    assess(change).arrays[0]!.findings.find(({ code }) => code === "PROOF_TEST_VOLTAGE_ABOVE_ARRAY")?.text ??
+    "";
+
+  it("above what the array reaches warns first of all that stays connected", () => {
+    // 20 × 49.5 V × 1.25 = 1237.5 V, above 1000 V: tested at 1500 V
+    const long = voltage({ array: { strings: [{ id: "S1", modules: 20 }] } });
+    expect(long).toContain("applies 1500 V");
+    expect(long).toMatch(/First see in their papers that modules.*do not apply it/u);
+  });
+
+  it("says nothing where there is none", () => {
+    expect(voltage({ inverter: { kind: "microinverter" } })).toBe("");
+  });
+});
+
+describe("without a duty", () => {
+  const low = { array: { strings: [{ id: "S1", modules: 2 }] } };
+  it("the inverter's limit is not measured against an alarm that nobody asks for", () => {
+    const unset = { ...low, inverter: { insulationCheck: { at: ["start" as const] } } };
+    const text = assess(unset).arrays[0]!.findings.find(({ code }) => code === "DUTY_DETECTOR_UNKNOWN")!.text;
+    expect(text).toContain("No alarm is required on array A1; the limit that would apply is 30 kΩ");
+    const lax = {
+      ...low,
+      inverter: { insulationCheck: { threshold: 20_000 as Ohms, at: ["start" as const] } },
+    };
+    expect(arrayCodes(lax)).not.toContain("DUTY_DETECTOR_BELOW_THRESHOLD");
+  });
+});
+
+describe("the text of a finding", () => {
+  const bare: Change = {
+    site: {
+      ownerInformed: undefined as never,
+      paths: [MESSAGE, { id: "P3", arrays: ["A1"], signal: "indicator" }],
+    },
+    array: { earthing: "functional" },
+    inverter: { separation: undefined as never, defaultPasswordChanged: undefined as never },
+  };
+
+  it.each([
+    ["an array and its owner", bare],
+    ["a duty that is not settled", { ...bare, site: { ...bare.site, place: { country: "US" } } }],
+    ["a site without a path", { inverter: { defaultPasswordChanged: false } }],
+  ])("stands alone: %s named, in at least two sentences, the last one what to do", (_, change) => {
+    const { arrays, owner, paths } = assess(change);
+    const ours = [...arrays, owner, ...paths].flatMap(({ findings }) =>
+      findings.filter(({ code }) => !code.startsWith("PATH_")),
+    );
+    expect(ours.length).toBeGreaterThan(1);
+    for (const { text, code } of ours) {
+      expect(text, code).toMatch(/A1|INV1|P1|P3|owner/u);
+      expect(text.split(/[.] [A-Z]/u).length, code).toBeGreaterThan(1);
+    }
   });
 });
 
@@ -234,7 +331,9 @@ describe("the test resistor", () => {
 describe("paths against the duty", () => {
   it("an array with duty and no path is a fault and a warning of the site", () => {
     expect(arrayCodes()).toContain("DUTY_NO_PATH");
-    expect(assess().warnings).toEqual(["DUTY_NO_PATH: array A1: No path serves array A1."]);
+    expect(assess().warnings).toEqual([
+      expect.stringMatching(/^DUTY_NO_PATH: Array A1 must have an earth-fault alarm and no path serves it/u),
+    ]);
   });
 
   it("an array without duty needs no path", () => {

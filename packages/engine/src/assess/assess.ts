@@ -39,10 +39,10 @@ export function assessSite(site: Site, options: AssessOptions = {}): Assessment 
     arrays: completed,
     paths,
     owner: assessOwner(site),
-    warnings: completed.flatMap(({ array, findings }) =>
+    warnings: completed.flatMap(({ findings }) =>
       findings
         .filter((finding) => finding.severity === "fault")
-        .map((finding) => `${finding.code}: array ${array}: ${finding.text}`),
+        .map((finding) => `${finding.code}: ${finding.text}`),
     ),
   };
 }

@@ -1,7 +1,9 @@
 import type { AlarmNeeds, RulePack } from "../rules/pack.ts";
 import type { ArrayAssessment, AssessmentFinding, PathAssessment } from "./assessment.ts";
 import { siteFinding } from "./codes.ts";
+import { listed } from "../path/judgement.ts";
 import type { Path } from "./site.ts";
+import { verdictWords } from "./wording.ts";
 
 /** What the duty of the arrays it serves asks of a path, added to the judgement of the path itself. */
 export function withDuty(
@@ -15,10 +17,25 @@ export function withDuty(
   const undecided = served.filter((array) => array.duty.alarm === "undecided");
   const needs = required.flatMap(({ duty }) => packs.find((pack) => pack.id === duty.rulePack)?.alarm ?? []);
   const findings = [
-    ...naming("DUTY_SERVED", "An alarm is required on", required),
-    ...naming("DUTY_SERVED_UNDECIDED", "Whether an alarm is required is not settled for", undecided),
+    ...naming(
+      "DUTY_SERVED",
+      required,
+      (arrays) =>
+        `The rules require an alarm on ${arrays}, and path ${path.id} serves it. Keep the path proved.`,
+    ),
+    ...naming(
+      "DUTY_SERVED_UNDECIDED",
+      undecided,
+      (arrays) =>
+        `Path ${path.id} serves ${arrays}, for which it is not settled whether an alarm is required. Settle the duty; until then keep the path as if it were required.`,
+    ),
     ...(served.length > 1
-      ? [siteFinding("DUTY_PATH_SHARED", `Serves ${served.map(({ array }) => array).join(", ")}.`)]
+      ? [
+          siteFinding(
+            "DUTY_PATH_SHARED",
+            `Path ${path.id} serves ${listed(served.map(({ array }) => array))}, so whoever is told must first find out which has the fault. Make the message name the array, or give each its own signal.`,
+          ),
+        ]
       : []),
     ...needs.slice(0, 1).flatMap((need) => againstNeeds(path, need, judged)),
   ];
@@ -32,14 +49,14 @@ export function withDuty(
 
 function naming(
   code: "DUTY_SERVED" | "DUTY_SERVED_UNDECIDED",
-  text: string,
   arrays: readonly ArrayAssessment[],
+  text: (arrays: string) => string,
 ): readonly AssessmentFinding[] {
   if (arrays.length === 0) return [];
   const list = arrays.map(({ array, duty }) =>
-    duty.rulePack === null ? array : `${array} (${duty.rulePack})`,
+    duty.rulePack === null ? `array ${array}` : `array ${array} (${duty.rulePack})`,
   );
-  return [siteFinding(code, `${text} ${list.join(", ")}.`)];
+  return [siteFinding(code, text(listed(list)))];
 }
 
 /** The practice of the trade is judged with the path itself; only a pack that asks for more is heard here. */
@@ -50,17 +67,25 @@ function againstNeeds(path: Path, needs: AlarmNeeds, judged: PathAssessment): re
     findings.push(
       siteFinding(
         "DUTY_SIGNAL_NOT_ACCEPTED",
-        `Accepted: ${needs.signals.value.join(", ")}. This one: ${path.signal}.`,
+        `The rule accepts as a signal: ${needs.signals.value.join(", ")}. Path ${path.id} is of kind ${path.signal}, so it does not fulfil the duty. Add a path with an accepted signal, or correct the rule pack from your own copy of the rule.`,
       ),
     );
   if (path.signal !== "message") return findings;
   const least = needs.leastAddresses?.value ?? 1;
   if (path.to.length < least && !said.has("PATH_RECIPIENTS_TOO_FEW") && !said.has("PATH_RECIPIENTS_NONE"))
-    findings.push(siteFinding("DUTY_TOO_FEW_ADDRESSES", `${path.to.length} of at least ${least}.`));
+    findings.push(
+      siteFinding(
+        "DUTY_TOO_FEW_ADDRESSES",
+        `The message of path ${path.id} goes to ${path.to.length} of the at least ${least} addresses that the rule asks for. Add recipients who read at other hours.`,
+      ),
+    );
   const slowest = needs.repeatEveryMinutes?.value ?? Infinity;
   if (path.repeatEvery !== undefined && path.repeatEvery > slowest && !said.has("PATH_REPEAT_SLOW"))
     findings.push(
-      siteFinding("DUTY_REPEAT_TOO_SLOW", `Every ${path.repeatEvery} min; at most ${slowest} min is asked.`),
+      siteFinding(
+        "DUTY_REPEAT_TOO_SLOW",
+        `The message of path ${path.id} is repeated every ${path.repeatEvery} min, and the rule asks for at most ${slowest} min. Repeat it at least that often.`,
+      ),
     );
   return findings;
 }
@@ -71,14 +96,24 @@ export function unfulfilled(
   serving: readonly PathAssessment[],
 ): readonly AssessmentFinding[] {
   if (array.duty.alarm !== "required") return [];
-  if (serving.length === 0) return [siteFinding("DUTY_NO_PATH", `No path serves array ${array.array}.`)];
+  const must = `Array ${array.array} must have an earth-fault alarm`;
+  if (serving.length === 0) {
+    const text = `${must} and no path serves it, so nobody learns of a fault. Provide a message, an annunciator or an indicator for it, and prove it.`;
+    return [siteFinding("DUTY_NO_PATH", text)];
+  }
   if (serving.some((path) => path.verdict === "meets")) return [];
-  const verdicts = serving.map((path) => `${path.path} ${path.verdict}`).join(", ");
-  const hopeless = serving.every((path) => path.verdict === "falls-short");
-  return [
-    siteFinding(
-      hopeless ? "DUTY_NO_SOUND_PATH" : "DUTY_PATH_UNPROVEN",
-      `Array ${array.array} is served by: ${verdicts}.`,
-    ),
-  ];
+  const verdicts = listed(serving.map(({ path, verdict }) => `path ${path} ${verdictWords[verdict]}`));
+  return serving.every((path) => path.verdict === "falls-short")
+    ? [
+        siteFinding(
+          "DUTY_NO_SOUND_PATH",
+          `${must} and has none that works: ${verdicts}. Mend the faults of the path nearest to sound, then prove it.`,
+        ),
+      ]
+    : [
+        siteFinding(
+          "DUTY_PATH_UNPROVEN",
+          `${must} and none is known to work: ${verdicts}. Supply what the findings of the path name as missing, then prove it from detector to person.`,
+        ),
+      ];
 }

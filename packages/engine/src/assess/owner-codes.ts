@@ -7,21 +7,21 @@ export const ownerCodes = {
   OWNER_NOT_INFORMED: {
     title: "No record that the owner was told about the alarm",
     meaning:
-      "The method, and what to do when it operates, are discussed with the owner and documented. The file holds no record of it.",
+      "An owner who was not told what the alarm looks like and what to do does not act on it. The file holds no record of a written notice.",
     next: "Give the owner the written notice and record its date and number.",
     severity: "caution",
     ...practice,
   },
   OWNER_DOCUMENT_MISSING: {
     title: "The owner was told, but no document is named",
-    meaning: "What was said cannot be looked up later.",
+    meaning: "Without the document nobody can look up later what the owner was told.",
     next: "Name the notice that was handed over.",
     severity: "note",
     ...ours,
   },
   OWNER_INFORMED_BEFORE_ALTERATION: {
-    title: "The owner was told before the array was last altered",
-    meaning: "The notice may describe an alarm that has changed.",
+    title: "Work was done on an array after the owner was told",
+    meaning: "The notice the owner holds may describe an alarm that has changed.",
     next: "Go through the notice with the owner again and record it.",
     severity: "caution",
     ...ours,
@@ -43,7 +43,8 @@ export const ownerCodes = {
   },
   OWNER_PASSWORD_UNKNOWN: {
     title: "Nobody recorded whether the installer password was changed",
-    meaning: "Devices are often left with the maker's default installer password.",
+    meaning:
+      "Devices are often left with the maker's default installer password, and with it anybody can switch the alarm off.",
     next: "Check it at handover or at the next visit, and record the answer.",
     severity: "caution",
     ...practice,

@@ -1,4 +1,5 @@
 import type { Assessment, AssessmentFinding } from "./assessment.ts";
+import { listed } from "../path/judgement.ts";
 import { siteFinding } from "./codes.ts";
 import type { Inverter, Site } from "./site.ts";
 
@@ -12,18 +13,28 @@ export function assessOwner(site: Site): Assessment["owner"] {
 
 function informedFindings({ ownerInformed, arrays }: Site): readonly AssessmentFinding[] {
   if (ownerInformed === undefined)
-    return [siteFinding("OWNER_NOT_INFORMED", "The file has no ownerInformed record.")];
+    return [
+      siteFinding(
+        "OWNER_NOT_INFORMED",
+        "No record says that the owner was told in writing what the alarm looks like and what to do. An owner who does not know takes it for a nuisance. Hand over a notice, and record its date and number under ownerInformed.",
+      ),
+    ];
   const later = arrays.filter((array) => (array.altered ?? array.installed ?? "") > ownerInformed.on);
   return [
     ...(ownerInformed.document === undefined
-      ? [siteFinding("OWNER_DOCUMENT_MISSING", `Told on ${ownerInformed.on}; no document is named.`)]
+      ? [
+          siteFinding(
+            "OWNER_DOCUMENT_MISSING",
+            `The owner was told on ${ownerInformed.on}, but no document is named, so nobody can look up what was said. Record the number of the notice.`,
+          ),
+        ]
       : []),
     ...(later.length === 0
       ? []
       : [
           siteFinding(
             "OWNER_INFORMED_BEFORE_ALTERATION",
-            `Told on ${ownerInformed.on}; since then work was done on ${later.map((array) => array.id).join(", ")}.`,
+            `The owner was told on ${ownerInformed.on}, and work was done later on ${listed(later.map((array) => array.id))}: the notice may describe an alarm that has changed. Go through it with the owner again and record the day.`,
           ),
         ]),
   ];
@@ -40,7 +51,12 @@ function anyFault(site: Site): readonly AssessmentFinding[] {
   );
   return shared.length === 0
     ? []
-    : [siteFinding("OWNER_ANY_FAULT", `Concerns ${shared.map((path) => path.id).join(", ")}.`)];
+    : [
+        siteFinding(
+          "OWNER_ANY_FAULT",
+          `Any fault of the inverter operates the alarm of ${listed(shared.map((path) => path.id))}, not only an earth fault. An owner who has seen harmless ones may ignore the dangerous one. See that the written notice says so.`,
+        ),
+      ];
 }
 
 function inverterOf(id: string, site: Site): Inverter | undefined {
@@ -49,6 +65,18 @@ function inverterOf(id: string, site: Site): Inverter | undefined {
 
 function passwordFindings({ id, defaultPasswordChanged }: Inverter): readonly AssessmentFinding[] {
   if (defaultPasswordChanged === undefined)
-    return [siteFinding("OWNER_PASSWORD_UNKNOWN", `Not recorded for inverter ${id}.`)];
-  return defaultPasswordChanged ? [] : [siteFinding("OWNER_PASSWORD_DEFAULT", `Inverter ${id}.`)];
+    return [
+      siteFinding(
+        "OWNER_PASSWORD_UNKNOWN",
+        `Nobody recorded whether the maker's installer password of ${id} was changed; with it anybody can switch the alarm off. Check it at the next visit and record the answer, never the password.`,
+      ),
+    ];
+  return defaultPasswordChanged
+    ? []
+    : [
+        siteFinding(
+          "OWNER_PASSWORD_DEFAULT",
+          `${id} still has the maker's installer password; with it anybody can change the alarm settings or switch them off. Change it at the next visit and record that it was changed, never the password.`,
+        ),
+      ];
 }

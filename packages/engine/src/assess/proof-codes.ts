@@ -6,7 +6,7 @@ export const proofResistorCodes = {
   PROOF_ARRAY_NOT_FLOATING: {
     title: "No test resistor for an array with an earthed conductor",
     meaning:
-      "On an earthed array a resistor to earth carries current through the earth connection itself; the stated resistor is for floating arrays.",
+      "On an earthed array the current of a resistor to earth returns through the earth connection; the resistors given here are for floating arrays.",
     next: "Prove the interrupter or the check by the maker's own test.",
     severity: "note",
     ...ours,
@@ -14,15 +14,16 @@ export const proofResistorCodes = {
   PROOF_EARTHING_UNKNOWN: {
     title: "No test resistor while the earthing of the array is not stated",
     meaning:
-      "The stated resistor is for floating arrays; on an earthed one it would be dangerous and prove nothing.",
+      "The resistors given here are for floating arrays; on an earthed one a resistor would be dangerous and prove nothing.",
     next: "Record whether the array is floating, functionally earthed or solidly earthed.",
     severity: "caution",
     ...ours,
   },
   PROOF_NOT_WORKED_OUT: {
     title: "No test resistor can be worked out",
-    meaning: "It needs the highest array voltage and the insulation threshold.",
-    next: "Supply what is named in the finding.",
+    meaning:
+      "The highest array voltage and the insulation threshold decide the resistor, and one of them is not known.",
+    next: "Supply what the finding names.",
     severity: "note",
     ...ours,
   },
@@ -36,9 +37,18 @@ export const proofResistorCodes = {
   },
   PROOF_CURRENT_TOO_HIGH: {
     title: "The test resistor must not be connected",
-    meaning: "Its current would exceed the residual-current limit of the inverter.",
+    meaning:
+      "A resistor low enough to operate the alarm would carry more than the residual-current limit of the inverter.",
     next: "Prove the alarm by the maker's own test.",
     severity: "fault",
+    ...ours,
+  },
+  PROOF_TEST_VOLTAGE_ABOVE_ARRAY: {
+    title: "The insulation test applies more voltage than the array itself reaches",
+    meaning:
+      "Modules, cables, connectors, surge protectors and electronics that are not made for the test voltage can break down, and a place weakened by the test can fail later.",
+    next: "Before the test, see in their papers that all that stays connected bears the test voltage; disconnect what does not, the inverter included. Where the papers do not say so, do not apply it.",
+    severity: "caution",
     ...ours,
   },
   PROOF_TEST_IN_GROUPS: {

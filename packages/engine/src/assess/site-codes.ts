@@ -17,21 +17,22 @@ export const dutyCodes = {
   DUTY_UNDECIDED: {
     title: "Whether an alarm is required is not settled",
     meaning:
-      "A fact or a document on which the rule turns is missing. The answer is left open, it is not a no.",
+      "A fact or a document on which the rule turns is missing. The answer is left open; that is not a no.",
     next: "Supply what the duty lists as missing. Until then treat the array as if the alarm were required.",
     severity: "caution",
     ...ours,
   },
   DUTY_NO_PATH: {
     title: "An alarm is required and the array has no path",
-    meaning: "No path of the site serves this array, so an earth fault reaches nobody.",
+    meaning: "No path of the site serves this array, so nobody learns of an earth fault.",
     next: "Choose and engineer a message, an annunciator or an indicator for this array, and prove it.",
     severity: "fault",
     ...ours,
   },
   DUTY_NO_SOUND_PATH: {
     title: "An alarm is required and every path of the array falls short",
-    meaning: "Paths serve this array, but each has a fault that keeps it from doing what is asked.",
+    meaning:
+      "Paths serve this array, and each has a fault that keeps the alarm from reaching a person in time.",
     next: "Start with the path nearest to sound: mend its faults, then prove it.",
     severity: "fault",
     ...ours,
@@ -44,15 +45,15 @@ export const dutyCodes = {
     ...ours,
   },
   DUTY_SERVED: {
-    title: "The path serves an array with duty",
+    title: "The path serves an array that must have an alarm",
     meaning: "The rules require an alarm on an array that this path serves.",
     next: "Keep the path proved; see the array's duty for what the alarm must do.",
     severity: "note",
     ...ours,
   },
   DUTY_SERVED_UNDECIDED: {
-    title: "The path serves an array whose duty is not settled",
-    meaning: "Whether the rules require this path depends on what the array's duty lists as missing.",
+    title: "The path serves an array for which it is not settled whether an alarm is required",
+    meaning: "Whether the rules require an alarm depends on what the array's duty lists as missing.",
     next: "Settle the duty; until then keep the path as if it were required.",
     severity: "note",
     ...ours,
@@ -87,7 +88,8 @@ export const dutyCodes = {
   },
   DUTY_DETECTOR_BELOW_THRESHOLD: {
     title: "The detector is set below the threshold of the rule",
-    meaning: "The inverter's check lets insulation fall under the limit of the rule before it speaks.",
+    meaning:
+      "The alarm must operate below the threshold of the rule; the inverter waits until the insulation is lower still.",
     next: "Raise the inverter's insulation limit to the threshold or above, then prove the alarm with the test resistor.",
     severity: "fault",
     ...ours,
@@ -95,7 +97,7 @@ export const dutyCodes = {
   DUTY_DETECTOR_UNKNOWN: {
     title: "The detector's own limit is not stated",
     meaning:
-      "The threshold of the rule is assumed to be set in the inverter. Nobody has recorded that it is.",
+      "Where an alarm is required, the inverter must report insulation below the threshold of the rule. Nobody has recorded the limit it is set to.",
     next: "Read the inverter's insulation limit and record it.",
     severity: "note",
     ...ours,
@@ -119,24 +121,42 @@ export const dutyCodes = {
   DUTY_SHARED_CHECK: {
     title: "Several arrays share one insulation check",
     meaning:
-      "The inverter measures all its arrays in parallel: their sound insulation adds up against the limit.",
+      "The inverter measures all its arrays in parallel: together they show less insulation than any one of them, and an alarm does not tell which it is.",
     next: "Compare the common floor with the limit, and prove the alarm from each array.",
     severity: "note",
     ...ours,
   },
-  DUTY_FLOOR_NEAR_THRESHOLD: {
-    title: "A sound array may set the alarm off when wet",
+  DUTY_FLOOR_BELOW_THRESHOLD: {
+    title: "An undamaged array may lie below the limit of the check when wet",
     meaning:
-      "The lowest insulation that healthy modules may honestly show is near or below the limit of the check.",
-    next: "Expect alarms on wet mornings without a damaged place; consider dividing the array between more inverters.",
+      "Modules that pass their qualification may together show less insulation than the check asks for, so false alarms in wet weather are to be expected and people stop heeding them. New modules usually lie far above their floor.",
+    next: "Treat each alarm as a fault until every string is measured; then divide the array between more insulation checks, or ask the inverter's maker for a lower limit that the rule still allows.",
+    severity: "fault",
+    source: "IEC 61215-2 MQT 15",
+    tag: "memory",
+  },
+  DUTY_FLOOR_NEAR_THRESHOLD: {
+    title: "An undamaged array may come near the limit of the check when wet",
+    meaning:
+      "The least insulation that undamaged modules may show is less than twice the limit of the check, so some leakage elsewhere is enough for an alarm.",
+    next: "Treat each alarm as a fault until it is measured; keep readings taken dry and wet, and consider dividing the array between more insulation checks.",
     severity: "caution",
     source: "IEC 61215-2 MQT 15",
     tag: "memory",
   },
-  DUTY_RESIDUAL_MONITOR_ABSENT: {
-    title: "No residual-current monitor behind an inverter without separation",
+  DUTY_BLIND_SPOT: {
+    title: "A fault on or near the earthed conductor may stay unseen",
     meaning:
-      "Where array and mains are not separated, a fault while feeding in is seen only by residual current.",
+      "The voltage of the faulted place drives the current through the earth connection. On the earthed conductor, or close to it, that voltage is next to nothing, so the interrupter or fuse does not open; a second fault then finds a closed circuit. Two rooftop fires began so, in 2009 and 2011.",
+    next: "Have the insulation measured by a licensed person with the earth connection isolated, at every visit, or fit a device that measures it before each start.",
+    severity: "caution",
+    source: "Solar ABCs, blind spot of ground-fault protection, June 2013; Sandia, SAND2013-3459",
+    tag: "published",
+  },
+  DUTY_RESIDUAL_MONITOR_ABSENT: {
+    title: "An inverter without separation has no residual-current monitor",
+    meaning:
+      "Where array and mains are not separated, a fault that appears while the inverter feeds in is seen by its residual current only.",
     next: "Confirm in the inverter's papers that it monitors residual current, or fit a device that does.",
     severity: "fault",
     source: "IEC 62548, IEC 62109-2",
