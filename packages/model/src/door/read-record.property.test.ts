@@ -65,7 +65,7 @@ describe.each(DOORS)("the door for a %s", (_, sound, read) => {
     const edits = fc.array(fc.tuple(fc.nat(sound.length), fc.nat(12), put), { minLength: 1, maxLength: 4 });
     fc.assert(
       fc.property(edits, (list) => {
-        const text = list.reduce(
+        const text = list.reduce<string>(
           (all, [at, cut, piece]) => all.slice(0, at) + piece + all.slice(at + cut),
           sound,
         );
