@@ -1,5 +1,5 @@
 import type { Path, Person, Site, WeeklyHours } from "../assess/site.ts";
-import type { Sourced } from "../provenance.ts";
+import type { Provenance, Sourced } from "../provenance.ts";
 import { NOTICE_ASSUMPTIONS as assume } from "./assumptions.ts";
 import type {
   MessageChannel,
@@ -21,6 +21,8 @@ export interface NoticeFromSite {
   readonly model: NoticeModel;
   /** Values that the site file does not state, in plain words. */
   readonly assumed: readonly string[];
+  /** The same, each with where its value comes from. */
+  readonly assumptions: readonly Sourced<string>[];
 }
 
 export interface FromSiteOptions {
@@ -33,14 +35,19 @@ export interface FromSiteOptions {
 /** A year with no leap day stands for any year where no date is given. */
 const ANY_YEAR = "2025-01-01";
 const DAY = 1440;
+const RULE_OF_PROGRAM: Provenance = { source: "rule of this program", tag: "design choice" };
 
 class Assumed {
-  readonly words: string[] = [];
+  readonly list: Sourced<string>[] = [];
+
+  add(words: string, { source, tag }: Provenance): void {
+    if (!this.list.some(({ value }) => value === words)) this.list.push({ value: words, source, tag });
+  }
 
   /** The stated value, or the assumed one with a word that it was assumed. */
   orElse<Value>(stated: Value | undefined, assumed: Sourced<Value>, words: string): Value {
     if (stated !== undefined) return stated;
-    if (!this.words.includes(words)) this.words.push(words);
+    this.add(words, assumed);
     return assumed.value;
   }
 }
@@ -182,7 +189,7 @@ function detectorOf(site: Site, paths: readonly Path[], assumed: Assumed): Notic
     .filter((inverter) => served.has(inverter.id))
     .map((inverter) => inverter.insulationCheck?.at);
   const unknown = checks.length === 0 || checks.includes(undefined);
-  if (unknown) assumed.words.push("insulation is checked at start only");
+  if (unknown) assumed.add("insulation is checked at start only", RULE_OF_PROGRAM);
   return {
     atStart: unknown || checks.every((at) => at !== undefined && at.length > 0),
     continuous: !unknown && checks.every((at) => at?.includes("continuous") === true),
@@ -223,7 +230,8 @@ export function noticeFromSite(
   });
   const links = new Map(messages.map((path) => linkOf(path, assumed)).map((link) => [link.id, link]));
   const { latitudeDeg, longitudeDeg, timezone } = site.place;
-  if (latitudeDeg === undefined || longitudeDeg === undefined) assumed.words.push("the sun rises at 06:00");
+  if (latitudeDeg === undefined || longitudeDeg === undefined)
+    assumed.add("the sun rises at 06:00", RULE_OF_PROGRAM);
   const model: NoticeModel = {
     ...(latitudeDeg === undefined ? {} : { latitudeDeg }),
     ...(longitudeDeg === undefined ? {} : { longitudeDeg }),
@@ -242,5 +250,5 @@ export function noticeFromSite(
     siteEmpty: { share: assume.siteEmptyShare.value, lengthMin: assume.siteEmptyMin.value },
     unaware: site.ownerInformed === undefined ? assume.unawareUntold.value : assume.unawareTold.value,
   };
-  return { model, assumed: assumed.words };
+  return { model, assumed: assumed.list.map(({ value }) => value), assumptions: assumed.list };
 }

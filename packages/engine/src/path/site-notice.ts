@@ -10,6 +10,7 @@ import {
   singleChanges,
   timeToNotice,
 } from "../notice/index.ts";
+import type { Sourced } from "../provenance.ts";
 import { pathCode } from "./codes.ts";
 import type { PathContext } from "./context.ts";
 import type { Remark } from "./judgement.ts";
@@ -27,6 +28,8 @@ export interface SiteNotice {
   readonly changes: readonly SingleChange[];
   /** Values that the site file does not state, in plain words. */
   readonly assumed: readonly string[];
+  /** The same, each with where its value comes from. */
+  readonly assumptions: readonly Sourced<string>[];
   readonly model: NoticeModel;
 }
 
@@ -47,7 +50,7 @@ export function siteNotice(
   const notPerceived = site.paths
     .filter((path) => path.signal !== "message" && fallsShort(judgeSignal(path, { site, ...context })))
     .map(({ id }) => id);
-  const { model, assumed } = noticeFromSite(site, {
+  const { model, assumed, assumptions } = noticeFromSite(site, {
     paths: site.paths,
     ...context,
     perceived: notPerceived.map((path) => ({ path, perceived: false })),
@@ -58,6 +61,7 @@ export function siteNotice(
     causes: delayCauses(model, options),
     changes: singleChanges(model, options),
     assumed,
+    assumptions,
     model,
   };
 }
