@@ -23,7 +23,7 @@ const ferry = {
   supplyMinimum: 10.8,
   battery: 1.2,
   quiescentCurrent: 0.06,
-  cable: { area: 0.5, class: 5, length: 90, temperature: 60 },
+  cable: { area: 0.5, class: 5, length: 30, temperature: 60 },
   load: { kind: "sounder", current: 0.75, minimumVoltage: 10, level: 98 },
   fuse: 3,
   sense: "energise-to-alarm",
@@ -146,11 +146,12 @@ describe("designLoop", () => {
 describe("end-of-line resistor", () => {
   const line = { lowestV: 10.5, highestV: 13.8, cableOhms: 2 };
 
-  it("lies where the three bands are furthest apart", () => {
+  it("lies where the three bands are furthest apart for at most 5 mA", () => {
     const chosen = chooseEndOfLine(line)!;
     expect(chosen.gapV).toBeGreaterThan(0.5);
-    for (const other of [chosen.ohms / 10, chosen.ohms * 10])
-      expect(smallestGap(supervisionBands(other, other, line))).toBeLessThan(chosen.gapV);
+    for (const larger of [1.2 * chosen.ohms, 2 * chosen.ohms, 10 * chosen.ohms])
+      expect(smallestGap(supervisionBands(larger, larger, line))).toBeLessThan(chosen.gapV);
+    expect(line.highestV / (2 * chosen.ohms)).toBeLessThanOrEqual(0.005);
     expect(chosen.bands.map(({ state }) => state)).toEqual(["short", "normal", "open"]);
   });
 

@@ -20,6 +20,8 @@ export interface LineConditions {
 const TOLERANCE = 0.05;
 const LEAK_OHMS = 100_000;
 const AMBIENT_C = 70;
+/** Most that watching may draw from the supply [A] (design choice: a day of it takes a tenth of a small battery). */
+const WATCHING_A = 0.005;
 /** A resistor is used to half of its rating. */
 const DERATING = 2;
 const RATINGS_W = [0.125, 0.25, 0.5, 1, 2, 5];
@@ -60,14 +62,15 @@ function candidates(): readonly number[] {
 
 /**
  * The E24 resistor, and a series resistor of the same value, that tell a shorted, a normal and an open line furthest
- * apart after tolerance, cable resistance and leak.
+ * apart after tolerance, cable resistance and leak, drawing no more than 5 mA in the normal state.
  *
- * @returns null where no value of 100 Ω to 91 kΩ tells all three states apart
+ * @returns null where no value up to 91 kΩ tells all three states apart
  * Source: Ohm's law; E24 from IEC 60063 (memory). Check: checks/loop-ngspice
  */
 export function chooseEndOfLine(line: LineConditions): EndOfLine | null {
   let best: EndOfLine | null = null;
   for (const ohms of candidates()) {
+    if (line.highestV / (2 * ohms) > WATCHING_A) continue;
     const bands = supervisionBands(ohms, ohms, line);
     const gapV = smallestGap(bands);
     if (gapV <= 0 || (best !== null && gapV <= best.gapV)) continue;

@@ -1,5 +1,6 @@
 export { batteryNeeded, type BatteryNeed } from "./battery-size.ts";
 export { designLoop } from "./design-loop.ts";
+export { drawLoop } from "./draw-loop.ts";
 export { chooseEndOfLine, type LineConditions, smallestGap, supervisionBands } from "./end-of-line.ts";
 export type {
   Band,

@@ -45,7 +45,7 @@ export interface EndOfLine {
 
 /** One change to the parts as given, with its reason. */
 export interface LoopChange {
-  readonly part: "cable" | "relay" | "diode" | "fuse" | "battery" | "sense" | "end-of-line";
+  readonly part: "cable" | "relay" | "diode" | "fuse" | "battery" | "end-of-line";
   readonly from: string;
   readonly to: string;
   readonly why: string;

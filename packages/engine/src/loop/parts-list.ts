@@ -59,7 +59,11 @@ export function partsList(draft: Draft): readonly LoopPart[] {
       ? []
       : [
           part(1, "end-of-line resistor", `${figure(endOfLine.ohms)} Ω, 5 %, ${endOfLine.watts} W`),
-          part(1, "line supervision unit", `series resistor ${figure(endOfLine.seriesOhms)} Ω, 5 %`),
+          part(
+            1,
+            "line supervision unit",
+            `feeds the line reversed at rest through ${figure(endOfLine.seriesOhms)} Ω, 5 %; the load must be polarised`,
+          ),
         ]),
     ...load(draft),
   ];

@@ -32,8 +32,7 @@ export function addDiode(draft: Draft): Draft {
 function relayFor(draft: Draft, volts: number): InterposingRelay | null {
   const contactA = relayContactAtLeast(CONTACT_RESERVE * makeCurrentA(draft));
   if (contactA === null) return null;
-  const { contact } = draft.request;
-  const coilV = volts <= contact.voltage ? volts : contact.voltage;
+  const coilV = Math.min(draft.loop.supply ?? volts, draft.request.contact.voltage);
   return { coilV, coilA: COIL_W / coilV, contactA, contactV: volts };
 }
 
@@ -56,7 +55,7 @@ export function relieveContact(draft: Draft): Draft {
     : `The load draws ${figure(make, 2)} A at making and the contact may make ${figure(contact.current, 2)} A.`;
   const to =
     `relay with a coil of ${figure(relay.coilV)} V, ${figure(relay.coilA * 1000)} mA and a diode, ` +
-    `contact of ${figure(relay.contactA)} A at ${figure(relay.contactV)} V d.c.`;
+    `contact of at least ${figure(relay.contactA)} A at ${figure(relay.contactV)} V direct current`;
   const relieved = changed(draft, {}, { part: "relay", from: "none", to, why });
   const eased = { ...relieved, relay };
   if (!tooHigh) return eased;

@@ -7,6 +7,8 @@ import { changed, type Draft, stuck } from "./repair.ts";
 
 /** Share by which the voltage at the load should exceed what it needs (design choice: an aged joint). */
 const MARGIN = 0.05;
+/** Largest conductor that the terminals of sounders and beacons take (design choice). */
+const LARGEST_MM2 = 6;
 
 function enough(loop: AlarmLoop): boolean {
   const got = loadVoltage(loop)?.worstVolts;
@@ -20,7 +22,10 @@ export function sizeCable(draft: Draft): Draft {
   const { cable, load } = loop;
   if (cable === undefined || load?.minimumVoltage === undefined || enough(loop)) return draft;
   const kind = conductorKind(cable.class ?? 5, cable.tinned === true);
-  const larger = kind === null ? [] : CONDUCTORS[kind].filter(({ areaMm2 }) => areaMm2 > cable.area);
+  const larger =
+    kind === null
+      ? []
+      : CONDUCTORS[kind].filter(({ areaMm2 }) => areaMm2 > cable.area && areaMm2 <= LARGEST_MM2);
   const fitting = larger.find(({ areaMm2 }) =>
     enough({ ...loop, cable: { ...cable, area: areaMm2 as SquareMillimetres } }),
   );
@@ -29,7 +34,7 @@ export function sizeCable(draft: Draft): Draft {
   if (fitting === undefined) {
     return stuck(
       draft,
-      `${short}; no tabulated cable mends that. Use a higher loop voltage or a shorter run.`,
+      `${short}; no cable up to ${LARGEST_MM2} mm² mends that. Use a higher loop voltage or a shorter run.`,
     );
   }
   return changed(

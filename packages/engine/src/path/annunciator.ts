@@ -29,7 +29,13 @@ function figuresRemark(path: AnnunciatorPath, loop: AlarmLoop): readonly Remark[
     ...(sound === null ? {} : { soundAtListener: sound }),
     ...(hours === null ? {} : { standbyHours: hours }),
   };
-  return [{ code: "PATH_LOOP_FIGURES", text: `Worked out: ${words.join("; ")}.`, figures }];
+  return [
+    {
+      code: "PATH_LOOP_FIGURES",
+      text: `Worked out for this loop: ${words.join("; ")}. Measure the voltage at the load with the alarm sounding and compare.`,
+      figures,
+    },
+  ];
 }
 
 function judgeLoop(path: AnnunciatorPath, loop: AlarmLoop, context: PathContext): readonly Remark[] {
@@ -50,7 +56,8 @@ function judgeLoop(path: AnnunciatorPath, loop: AlarmLoop, context: PathContext)
 export function judgeAnnunciator(path: AnnunciatorPath, context: PathContext): readonly Remark[] {
   const loop = path.loop;
   if (loop === undefined) {
-    const text = "Nothing is recorded about the loop: supply, cable, load, fuse and battery. Record them.";
+    const text =
+      "Nothing is recorded about the loop, so whether it sounds at all cannot be judged. Record supply, cable, load, fuse and battery.";
     return [{ code: "PATH_LOOP_UNKNOWN", text }, ...judgeListener(path)];
   }
   return [...judgeLoop(path, loop, context), ...judgeListener(path)];

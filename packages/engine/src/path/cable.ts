@@ -81,13 +81,19 @@ function verdictOnVoltage(loop: AlarmLoop): readonly Remark[] {
   if (voltage === null || needed === undefined) return [];
   const { worstVolts } = voltage;
   const figures = { loadVoltage: voltage.volts, loadVoltageWorst: worstVolts, minimumVoltage: needed };
-  const stated = `The load gets ${figure(worstVolts, 2)} V and needs ${figure(needed, 2)} V`;
+  const stated = `With the battery at its end and the cable hot the load gets ${figure(worstVolts, 2)} V and needs ${figure(needed, 2)} V`;
   if (worstVolts < needed) {
-    const text = `${stated}. Use a larger or shorter cable, a smaller load or a higher loop voltage.`;
+    const text = `${stated}, so it may not operate. Use a larger or shorter cable, a smaller load or a higher loop voltage.`;
     return [{ code: "PATH_LOAD_VOLTAGE_LOW", text, figures }];
   }
   if (worstVolts >= needed * (1 + TIGHT_MARGIN)) return [];
-  return [{ code: "PATH_LOAD_VOLTAGE_TIGHT", text: `${stated}. Choose the next larger cable.`, figures }];
+  return [
+    {
+      code: "PATH_LOAD_VOLTAGE_TIGHT",
+      text: `${stated}; an aged joint uses that margin up. Choose the next larger cable.`,
+      figures,
+    },
+  ];
 }
 
 /** Whether the load still operates with the battery at its end of discharge and the cable hot. */
@@ -95,20 +101,20 @@ export function judgeCable(loop: AlarmLoop): readonly Remark[] {
   const remarks: Remark[] = [];
   const missing = missingForVoltage(loop);
   if (missing.length > 0) {
-    const text = `Not stated: ${listed(missing)}. The voltage at the load cannot be judged. Record it.`;
+    const text = `The voltage at the load cannot be judged, because these are not stated: ${listed(missing)}. Record them.`;
     remarks.push({ code: "PATH_LOOP_INCOMPLETE", text });
   }
   if (loop.cable !== undefined && cableLoopResistance(loop.cable) === null) {
     const { area, class: conductorClass, tinned } = loop.cable;
     const kind = `${figure(area, 2)} mm², class ${conductorClass ?? 5}${tinned === true ? ", tinned" : ""}`;
-    const text = `No resistance is tabulated for ${kind}. Check the marking of the cable.`;
+    const text = `No resistance is tabulated for a cable of ${kind}, so the voltage at the load cannot be judged. Check the marking of the cable.`;
     remarks.push({ code: "PATH_CABLE_AREA_UNKNOWN", text });
   }
   const assumed = assumedForVoltage(loop);
   if (assumed.length > 0) {
     remarks.push({
       code: "PATH_LOOP_ASSUMED_WORST",
-      text: `Not stated, so taken at the worst: ${listed(assumed)}.`,
+      text: `The loop is judged at its worst where the site file does not say: ${listed(assumed)}. Record the true values; the result can only get better.`,
     });
   }
   return [...remarks, ...verdictOnVoltage(loop)];

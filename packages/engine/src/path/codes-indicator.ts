@@ -30,8 +30,8 @@ export const indicatorCodes = {
     ...practice,
   },
   PATH_INDICATOR_RARELY_PASSED: {
-    title: "Less than one person a day passes the inverter",
-    meaning: "A fault is seen days after its birth, if at all.",
+    title: "Somebody passes the inverter less than once a day",
+    meaning: "A fault is seen days after it appears, if at all.",
     next: "Add a message, or repeat the light where people pass daily.",
     severity: "caution",
     effect: "none",
@@ -57,7 +57,7 @@ export const indicatorCodes = {
   PATH_INDICATOR_DISTANCE_UNKNOWN: {
     title: "From how far the light is seen is not stated",
     meaning:
-      "Judged as if people passed at arm's length of the limit; the distance decides whether it is seen at all.",
+      "The distance decides whether a small light is seen by day at all, so the path cannot be judged without it.",
     next: "Measure the distance from where people pass and record it.",
     severity: "caution",
     effect: "cannot-tell",

@@ -34,7 +34,7 @@ export const proofCodes = {
   PATH_PROOF_MISSING: {
     title: "The path has never been proved",
     meaning: "No drill and no test resistor is on record for this path.",
-    next: "Raise the alarm through the whole path with a test resistor and record who acknowledged it and when.",
+    next: "Raise the alarm through the whole path, with a test resistor where one is permitted, and record who acknowledged it and when.",
     severity: "caution",
     effect: "unproven",
     ...practice,
@@ -48,7 +48,7 @@ export const proofCodes = {
     ...ours,
   },
   PATH_PROOF_BEFORE_ALTERATION: {
-    title: "The array was altered after the proof",
+    title: "Work was done on an array after the proof",
     meaning: "The newest proof was taken before an array it serves was installed or altered.",
     next: "Prove the path again on the array as it now stands.",
     severity: "caution",
@@ -92,7 +92,7 @@ export const proofCodes = {
     title: "The drill did not test the detector",
     meaning:
       "A drill exercises signal and person. Only a test resistor shows that the detector itself operates.",
-    next: "At the next visit raise the alarm with a test resistor.",
+    next: "Where a test resistor is permitted, a licensed person raises the alarm with it at the next visit; otherwise use the maker's own test.",
     severity: "note",
     effect: "none",
     ...ours,
@@ -100,7 +100,7 @@ export const proofCodes = {
   PATH_PROOF_CURRENT: {
     title: "The path is proved",
     meaning: "A proof of this path is on record and not out of date.",
-    next: "Repeat it when it is due.",
+    next: "Repeat it by the day it is due.",
     severity: "note",
     effect: "none",
     ...ours,
@@ -142,8 +142,8 @@ export const proofCodes = {
   },
   PATH_NOTICE_LATE: {
     title: "Half of all faults would go unnoticed for more than a day and a half",
-    meaning: "The path works on paper but reaches a person too late to count as an alarm.",
-    next: "See which single change gains most hours, and make it.",
+    meaning: "The news reaches a person too late for the path to serve as an alarm.",
+    next: "Mend the other faults of the path, or add a recipient or a second signal; the change that gains most hours comes first.",
     severity: "fault",
     effect: "falls-short",
     ...ours,

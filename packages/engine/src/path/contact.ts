@@ -25,7 +25,7 @@ function highestLoopVoltage(loop: AlarmLoop): number | undefined {
 function voltageRemarks(id: string, loop: AlarmLoop, rating: Rating): readonly Remark[] {
   const volts = highestLoopVoltage(loop);
   if (volts === undefined || volts <= rating.voltage) return [];
-  const text = `The loop stands at up to ${figure(volts)} V; the contact of ${id} is rated to ${figure(rating.voltage)} V d.c. Use a lower voltage or an interposing relay.`;
+  const text = `The loop stands at up to ${figure(volts)} V; the contact of ${id} is rated to ${figure(rating.voltage)} V d.c.; above that an arc may not go out. Use a lower voltage or an interposing relay.`;
   return [
     { code: "PATH_CONTACT_VOLTAGE", text, figures: { loopVoltage: volts, contactVoltage: rating.voltage } },
   ];
@@ -40,13 +40,13 @@ function inductiveRemarks(id: string, load: Load, rating: Rating): readonly Rema
       { code: "PATH_CONTACT_INDUCTIVE", text, figures: { loadCurrent: load.current, breakCurrent: limit } },
     ];
   }
-  const text = `No flyback diode is on record across the coil that ${id} switches. Fit one and record it.`;
+  const text = `No flyback diode is on record across the coil that ${id} switches, and without one each break wears the contact. Fit one and record it.`;
   return [{ code: "PATH_FLYBACK_UNKNOWN", text }];
 }
 
 function currentRemarks(id: string, load: Load, rating: Rating): readonly Remark[] {
   if (load.current > rating.current) {
-    const text = `The load draws ${figure(load.current, 3)} A; the contact of ${id} may carry and break ${figure(rating.current, 3)} A. Fit an interposing relay.`;
+    const text = `The load draws ${figure(load.current, 3)} A; the contact of ${id} may carry and break ${figure(rating.current, 3)} A, so it can burn or weld and then hides or holds the alarm. Fit an interposing relay or a smaller load.`;
     const figures = { loadCurrent: load.current, contactCurrent: rating.current };
     return [{ code: "PATH_CONTACT_CURRENT", text, figures }];
   }
@@ -67,12 +67,12 @@ function currentRemarks(id: string, load: Load, rating: Rating): readonly Remark
 /** Whether the inverter's contact may make, carry and break this loop at its voltage. */
 export function judgeContact({ id, relay }: Inverter, loop: AlarmLoop): readonly Remark[] {
   if (relay === undefined) {
-    const text = `No alarm contact of ${id} is on record. Read its rating and what operates it from the inverter's data.`;
+    const text = `No alarm contact of ${id} is on record, so whether it can raise the alarm cannot be judged. Read its rating and what operates it from the inverter's data.`;
     return [{ code: "PATH_RELAY_UNKNOWN", text }];
   }
   const rating = relay.dcRating;
   if (rating === undefined) {
-    const text = `The direct-current rating of the contact of ${id} is not stated; an a.c. rating does not stand for it.`;
+    const text = `The direct-current rating of the contact of ${id} is not stated; an a.c. rating does not stand for it. Read it from the inverter's data and record it.`;
     return [{ code: "PATH_CONTACT_RATING_UNKNOWN", text }];
   }
   const current = loop.load === undefined ? [] : currentRemarks(id, loop.load, rating);
@@ -83,20 +83,25 @@ export function judgeContact({ id, relay }: Inverter, loop: AlarmLoop): readonly
 export function judgeFuse(loop: AlarmLoop, rating: Rating | undefined): readonly Remark[] {
   const { fuse, load, cable } = loop;
   if (fuse === undefined) {
-    return [{ code: "PATH_FUSE_UNKNOWN", text: "No fuse is on record for the loop. Fit one at the supply." }];
+    return [
+      {
+        code: "PATH_FUSE_UNKNOWN",
+        text: "No fuse is on record for the loop, and a battery drives a shorted cable until something burns. Fit one at the supply, or record the one there is.",
+      },
+    ];
   }
   const remarks: Remark[] = [];
   const size = `The fuse is ${figure(fuse, 3)} A`;
   if (load !== undefined && fuse < load.current) {
-    const text = `${size} and the load draws ${figure(load.current, 3)} A. Fit a fuse of at least that.`;
+    const text = `${size} and the load draws ${figure(load.current, 3)} A, so it may open the first time the alarm operates. Fit a fuse of at least the load's current.`;
     remarks.push({ code: "PATH_FUSE_BELOW_LOAD", text });
   }
   if (rating !== undefined && fuse > rating.current) {
-    const text = `${size} and the contact bears ${figure(rating.current, 3)} A. Fit a smaller fuse or an interposing relay.`;
+    const text = `${size} and the contact bears ${figure(rating.current, 3)} A, so a shorted cable can weld it before the fuse opens. Fit a smaller fuse or an interposing relay.`;
     remarks.push({ code: "PATH_FUSE_ABOVE_CONTACT", text });
   }
   if (cable !== undefined && fuse > cableCurrentLimit(cable.area)) {
-    const text = `${size} and a cable of ${figure(cable.area, 2)} mm² bears ${figure(cableCurrentLimit(cable.area))} A. Fit a smaller fuse or a larger cable.`;
+    const text = `${size} and a cable of ${figure(cable.area, 2)} mm² bears ${figure(cableCurrentLimit(cable.area))} A, so a short circuit can overheat it before the fuse opens. Fit a smaller fuse or a larger cable.`;
     remarks.push({ code: "PATH_FUSE_ABOVE_CABLE", text });
   }
   return remarks;

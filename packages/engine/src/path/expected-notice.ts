@@ -29,7 +29,7 @@ function share(words: string, value: number | null): string {
 /** A figure that lies beyond the time followed is given as its end, and `beyondHours` marks that it is no value. */
 function expectedRemark(answer: NoticeAnswer): Remark {
   const known = `${share("half", answer.medianHours)}, ${share("95 %", answer.p95Hours)}`;
-  const text = `By this path alone ${known}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h.`;
+  const text = `By this path alone ${known}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h. Compare it with the record of drills.`;
   const figures = {
     medianNoticeHours: answer.medianHours ?? HORIZON_HOURS,
     p95NoticeHours: answer.p95Hours ?? HORIZON_HOURS,

@@ -23,7 +23,7 @@ function sightRemarks({ id, where }: Inverter): readonly Remark[] {
 function passRemarks({ id, where }: Inverter): readonly Remark[] {
   const passes = where?.passesPerDay;
   if (passes === undefined) {
-    const text = `How often somebody passes ${id} is not stated. Ask the occupants and record it.`;
+    const text = `How often somebody passes ${id} is not stated, so whether its light is noticed cannot be judged. Ask the occupants and record it.`;
     return [{ code: "PATH_INDICATOR_PASSES_UNKNOWN", text }];
   }
   if (passes <= 0) {
@@ -31,7 +31,7 @@ function passRemarks({ id, where }: Inverter): readonly Remark[] {
     return [{ code: "PATH_INDICATOR_NOBODY_PASSES", text }];
   }
   if (passes >= 1) return [];
-  const text = `Somebody passes ${id} ${figure(passes, 2)} times a day. Add a message, or repeat the light.`;
+  const text = `Somebody passes ${id} ${figure(passes, 2)} times a day, so its light is seen days after a fault, if at all. Add a message, or repeat the light where people pass daily.`;
   return [{ code: "PATH_INDICATOR_RARELY_PASSED", text, figures: { passesPerDay: passes } }];
 }
 

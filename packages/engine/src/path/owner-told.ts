@@ -13,11 +13,11 @@ export function judgeOwnerTold(path: Path, context: PathContext): readonly Remar
   if (shared.length === 0) return [];
   const what = path.signal === "indicator" ? "light" : "contact";
   const names = listed(shared.map((inverter) => inverter.id));
-  const text = `The ${what} of ${names} operates for any inverter fault, not only an earth fault.`;
+  const text = `The ${what} of ${names} operates for any inverter fault, not only an earth fault. Treat each operation as an earth fault until the inverter's own record says otherwise.`;
   const remarks: Remark[] = [{ code: "PATH_ANY_FAULT", text }];
   if (context.site.ownerInformed === undefined) {
     const untold =
-      "No paper to the owner is on record. Tell the owner in writing what sets it off and what to do.";
+      "No record says that the owner was told what sets this alarm off, and an owner who does not know takes it for a nuisance. Tell the owner in writing what sets it off and what to do, and record it.";
     remarks.push({ code: "PATH_OWNER_NOT_TOLD", text: untold });
   }
   return remarks;

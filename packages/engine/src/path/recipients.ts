@@ -26,19 +26,19 @@ function obstacle(person: Person, onDate: string | undefined): Remark | undefine
   if (addressesOf(person).length === 0) {
     return {
       code: "PATH_RECIPIENT_NO_ADDRESS",
-      text: `${person.id} has no address. Record an e-mail or a telephone.`,
+      text: `${person.id} has no address, so nothing can be sent there. Record an e-mail address or a telephone number.`,
     };
   }
   if (person.until !== undefined && onDate === undefined) {
-    const text = `The post of ${person.id} ends on ${person.until} and no date was given; not counted. Give the date.`;
+    const text = `The post of ${person.id} ends on ${person.until}; no date of judgement was given, so this person is not counted. Give the date.`;
     return { code: "PATH_RECIPIENT_END_NOT_JUDGED", text };
   }
   if (person.until !== undefined && onDate !== undefined && onDate > person.until) {
-    const text = `The post of ${person.id} ended on ${person.until}. Name a successor.`;
+    const text = `The post of ${person.id} ended on ${person.until}, so a message sent there is answered by nobody. Name a successor.`;
     return { code: "PATH_RECIPIENT_LEFT", text };
   }
   if (neverReads(person)) {
-    const text = `${person.id} has no reading hours or looks zero times a day. Correct this or name somebody who reads.`;
+    const text = `${person.id} has no reading hours or looks zero times a day, so a message sent there is not read. Correct this or name somebody who reads.`;
     return { code: "PATH_RECIPIENT_NEVER_READS", text };
   }
   return undefined;
@@ -48,7 +48,7 @@ function habitRemarks(person: Person, onDate: string | undefined): readonly Rema
   const remarks: Remark[] = [];
   const absence = onDate && person.away?.find(({ from, to }) => from <= onDate && onDate <= to);
   if (absence) {
-    const text = `${person.id} is away from ${absence.from} to ${absence.to}. Name a stand-in.`;
+    const text = `${person.id} is away from ${absence.from} to ${absence.to} and will not answer. Name a stand-in for that time.`;
     remarks.push({ code: "PATH_RECIPIENT_AWAY", text });
   }
   const missing = [
@@ -56,7 +56,7 @@ function habitRemarks(person: Person, onDate: string | undefined): readonly Rema
     ...(person.checksPerDay === undefined ? ["the number of looks a day"] : []),
   ];
   if (missing.length > 0) {
-    const text = `${listed(missing)} of ${person.id} are not stated; judged as one look a day, Monday to Friday 09:00-17:00.`;
+    const text = `${listed(missing)} of ${person.id} are not stated, so one look a day is assumed, Monday to Friday 09:00-17:00. Ask and record them.`;
     remarks.push({
       code: "PATH_RECIPIENT_HABITS_UNKNOWN",
       text: text.charAt(0).toUpperCase() + text.slice(1),
@@ -68,11 +68,12 @@ function habitRemarks(person: Person, onDate: string | undefined): readonly Rema
 function countRemark(reachable: number): readonly Remark[] {
   if (reachable === 0) {
     const text =
-      "The message reaches nobody who has an address, reads and still holds the post. Name at least two people.";
+      "The message reaches nobody who has an address, reads messages and still holds the post. Name at least two people who do.";
     return [{ code: "PATH_RECIPIENTS_NONE", text }];
   }
   if (reachable > 1) return [];
-  const text = "Only one person is reached. Add a second one with an address of their own.";
+  const text =
+    "The message reaches one person only: one illness or one full mailbox, and the alarm is lost. Add a second person with an address of their own.";
   return [{ code: "PATH_RECIPIENTS_TOO_FEW", text }];
 }
 
@@ -84,7 +85,10 @@ export function reachableRecipients(path: MessagePath, context: PathContext): Re
   for (const id of new Set(path.to)) {
     const person = personById(id, context);
     if (person === undefined) {
-      remarks.push({ code: "PATH_RECIPIENT_UNKNOWN", text: `${id} is not among the people of this site.` });
+      remarks.push({
+        code: "PATH_RECIPIENT_UNKNOWN",
+        text: `The path names ${id}, who is not among the people of this site, so nothing can be sent. Add the person, or take the name off the path.`,
+      });
       continue;
     }
     const blocked = obstacle(person, context.onDate);
@@ -95,7 +99,7 @@ export function reachableRecipients(path: MessagePath, context: PathContext): Re
     const own = addressesOf(person).filter((address) => !taken.has(address));
     if (own.length === 0) {
       const other = taken.get(addressesOf(person)[0]!)!;
-      const text = `${id} has the same address as ${other}, so the two count as one. Give each an address.`;
+      const text = `${id} has the same address as ${other}, so the two fail together and count as one. Give each person an address of their own.`;
       remarks.push({ code: "PATH_RECIPIENT_SAME_ADDRESS", text });
       continue;
     }

@@ -10,11 +10,12 @@ export function judgeSense(loop: AlarmLoop): readonly Remark[] {
   }
   if (loop.sense === undefined) {
     const text =
-      "It is not stated what a cut wire does; judged as hiding the alarm. Open the loop during a drill and see.";
+      "It is not stated what a cut wire does, so it is judged as hiding the alarm. Open the loop during a drill, see what happens, and record it.";
     return [{ code: "PATH_SENSE_UNKNOWN", text }];
   }
   if (loop.supervised === true) {
-    const text = "Supervision shows a cut wire; a dead inverter still cannot raise the alarm.";
+    const text =
+      "Supervision shows a cut wire, but a dead inverter still cannot raise the alarm. Use a contact that opens on fault and on loss of power, if the inverter has one.";
     return [{ code: "PATH_SENSE_DEAD_INVERTER", text }];
   }
   const text =

@@ -40,16 +40,16 @@ function audibility(level: DecibelsA, ambient: DecibelsA | undefined): readonly 
   const figures = { soundAtListener: level, ...(ambient === undefined ? {} : { ambient }) };
   const heard = `The listener gets ${figure(level)} dB(A)`;
   if (level > GREATEST_LEVEL) {
-    const text = `${heard}, above ${GREATEST_LEVEL} dB(A). Move the sounder away or choose a quieter one.`;
+    const text = `${heard}, above ${GREATEST_LEVEL} dB(A), which harms hearing. Move the sounder away or choose a quieter one.`;
     return [{ code: "PATH_SOUND_LOUD", text, figures }];
   }
   const remarks: Remark[] = [];
   if (level < LEAST_LEVEL) {
-    const text = `${heard}, below ${LEAST_LEVEL} dB(A). Move the sounder nearer, add one, or choose a louder one.`;
+    const text = `${heard}, below the ${LEAST_LEVEL} dB(A) of an alarm that is heard. Move the sounder nearer, add one, or choose a louder one.`;
     remarks.push({ code: "PATH_SOUND_QUIET", text, figures });
   }
   if (ambient !== undefined && level < ambient + ABOVE_AMBIENT) {
-    const text = `${heard} over ${figure(ambient)} dB(A) of ambient sound; ${ABOVE_AMBIENT} dB above it is asked. Move it nearer or add a beacon.`;
+    const text = `${heard} over ${figure(ambient)} dB(A) of ambient sound, which masks it: an alarm is asked to be ${ABOVE_AMBIENT} dB above. Move the sounder nearer, choose a louder one, or add a beacon.`;
     remarks.push({ code: "PATH_SOUND_MASKED", text, figures });
   }
   return remarks;
@@ -68,11 +68,11 @@ export function judgeSound(path: AnnunciatorPath, listener: Listener): readonly 
   const remarks: Remark[] = [];
   const missing = missingForSound(path, listener);
   if (missing.length > 0) {
-    const text = `Not stated: ${listed(missing)}. Whether the sounder is heard cannot be judged.`;
+    const text = `Whether the sounder is heard cannot be judged, because these are not stated: ${listed(missing)}. Record them.`;
     remarks.push({ code: "PATH_SOUND_UNKNOWN", text });
   }
   if (listener.barriers === undefined) {
-    const text = `What stands between is not stated; judged as one closed door of ${ASSUMED_BARRIER} dB. Record it.`;
+    const text = `What stands between sounder and listener is not stated, so one closed door of ${ASSUMED_BARRIER} dB is assumed. Record walls and doors; an empty list says that there are none.`;
     remarks.push({ code: "PATH_BARRIERS_ASSUMED", text });
   }
   const level = soundAtListener(path);
