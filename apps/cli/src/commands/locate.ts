@@ -14,7 +14,7 @@ export const locate: Command = {
     { name: "plan", help: "show every step that would tell something, not only the first" },
   ],
   description: [
-    "A visit file holds the readings taken at an array: which string, from which terminal to which, with what, and the value. The finding gives each place its probability and the next measurement that tells most for its minutes. It begins with the cautions of that step.",
+    "A visit file holds the readings taken at an array: which string, from which terminal to which, with what, and the value. The finding gives each place its probability and the next measurement that tells most for its minutes. The cautions of that step stand before it.",
     "A reading may be wrong, two faults may look like one, and some readings cannot tell: the finding says so.",
     "It advises licensed people. Nothing in it replaces proving dead, or the local code.",
   ],

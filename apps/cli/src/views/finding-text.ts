@@ -24,20 +24,20 @@ export interface FindingSheet {
 }
 
 /**
- * One finding as a page. It begins with the cautions of the step it will propose, so that nobody reads the step first;
- * then what the readings say, where the damage may be, what speaks against it, and the next step.
+ * One finding as a page: what the readings say, where the damage may be, what speaks against it; then the cautions of
+ * the step it proposes, directly before that step, so that nobody reads the step without them.
  */
 export function findingText(unsafe: ReadVisit, sheet: FindingSheet): string[] {
   const { finding, visit, explanation } = printable(unsafe);
   const { page } = sheet;
   return [
     page.style.strong(sheet.title),
-    ...cautionsText(finding.next[0], page),
     ...verdictText(finding, page),
     // Readings that contradict each other name no place, so none is drawn.
     ...(finding.verdict === "inconsistent" ? [] : evidenceText({ finding, visit, explanation }, page)),
     ...suspectsText(finding, visit, page),
     ...bulletSection("To be read with this", finding.warnings, page),
+    ...cautionsText(finding.next[0], page),
     ...nextStepText(finding.next, page),
     ...(sheet.wholePlan ? planText(finding.next, page) : []),
   ];
