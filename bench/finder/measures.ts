@@ -43,59 +43,45 @@ function hits(place: { at: number } | undefined, at: number): { exact: number; n
 
 export function firstReadings(seed: number, cases: number, ohms: readonly [number, number]): FirstReadings {
   const random = seededRandom(seed);
-  const sum = {
-    exact: 0,
-    near: 0,
-    handExact: 0,
-    handNear: 0,
-    oracleExact: 0,
-    oracleNear: 0,
-    covered: 0,
-    claimed: 0,
-    size: 0,
-    none: 0,
-  };
-  for (let i = 0; i < cases; i++) {
-    const drawn = oneString(random, ohms);
-    const truth = drawTruth(drawn.scenario, random);
-    const visit = visitOf(
-      drawn.scenario,
-      firstRequests(drawn.on).map((request) => measure(truth, request, random)),
-    );
-    const finding = locate(visit);
-    const { at } = trueAt(drawn)[0]!;
-    const ours = hits(finding.places[0], at);
-    const oracle = hits(locate({ ...visit, priors: TRUE_WEIGHTS }).places[0], at);
-    const hand = finding.handRule[0]?.at;
-    const byHand = hits(
-      hand === null || hand === undefined ? undefined : { at: Math.round(hand * 3) / 3 },
-      at,
-    );
-    sum.exact += ours.exact;
-    sum.near += ours.near;
-    sum.handExact += byHand.exact;
-    sum.handNear += byHand.near;
-    sum.oracleExact += oracle.exact;
-    sum.oracleNear += oracle.near;
-    sum.covered += Number(finding.credible.places.some((place) => Math.abs(place.at - at) < 1e-6));
-    sum.claimed += claimedBy(finding);
-    sum.size += finding.credible.places.length;
-    sum.none += Number(finding.verdict === "no-fault");
-  }
-  const share = (value: number): number => value / cases;
+  const scores = Array.from({ length: cases }, () => scoreFirst(random, ohms));
+  const mean = (pick: (score: (typeof scores)[number]) => number): number =>
+    scores.reduce((sum, score) => sum + pick(score), 0) / cases;
   return {
     ohms,
     cases,
-    exact: share(sum.exact),
-    withinOne: share(sum.near),
-    handExact: share(sum.handExact),
-    handWithinOne: share(sum.handNear),
-    oracleExact: share(sum.oracleExact),
-    oracleWithinOne: share(sum.oracleNear),
-    covered: share(sum.covered),
-    claimed: share(sum.claimed),
-    setSize: share(sum.size),
-    calledNoFault: share(sum.none),
+    exact: mean(({ ours }) => ours.exact),
+    withinOne: mean(({ ours }) => ours.near),
+    handExact: mean(({ hand }) => hand.exact),
+    handWithinOne: mean(({ hand }) => hand.near),
+    oracleExact: mean(({ oracle }) => oracle.exact),
+    oracleWithinOne: mean(({ oracle }) => oracle.near),
+    covered: mean(({ covered }) => covered),
+    claimed: mean(({ claimed }) => claimed),
+    setSize: mean(({ setSize }) => setSize),
+    calledNoFault: mean(({ none }) => none),
+  };
+}
+
+/** One drawn string, its first five readings, and how each method names the place. */
+function scoreFirst(random: Random, ohms: readonly [number, number]) {
+  const drawn = oneString(random, ohms);
+  const truth = drawTruth(drawn.scenario, random);
+  const requests = firstRequests(drawn.on);
+  const visit = visitOf(
+    drawn.scenario,
+    requests.map((request) => measure(truth, request, random)),
+  );
+  const finding = locate(visit);
+  const { at } = trueAt(drawn)[0]!;
+  const byHand = finding.handRule[0]?.at ?? null;
+  return {
+    ours: hits(finding.places[0], at),
+    oracle: hits(locate({ ...visit, priors: TRUE_WEIGHTS }).places[0], at),
+    hand: hits(byHand === null ? undefined : { at: Math.round(byHand * 3) / 3 }, at),
+    covered: Number(finding.credible.places.some((place) => Math.abs(place.at - at) < 1e-6)),
+    claimed: claimedBy(finding),
+    setSize: finding.credible.places.length,
+    none: Number(finding.verdict === "no-fault"),
   };
 }
 
