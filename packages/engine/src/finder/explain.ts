@@ -24,6 +24,8 @@ export interface Explanation {
 }
 
 const CARRIERS = 3;
+/** No place is ruled out further than this when what a reading told is counted: one in ten thousand. */
+const NEVER_RULED_OUT = 1e-4;
 /** Hypotheses below this are not worth a sentence. */
 const WORTH_SAYING = 0.005;
 
@@ -35,7 +37,7 @@ export function explain(visit: Visit, finding: Finding): Explanation {
   const posterior = posteriorOf(problem);
   const healthyShare = finding.faultResistance === null ? null : healthyShareOf(problem, posterior);
   return {
-    carried: carriersOf(kept, problem, posterior),
+    carried: finding.faultResistance === null ? [] : carriersOf(kept, problem, posterior),
     handRule: finding.handRule.map((rule) => {
       const ourAt = finding.places.find((place) => place.string === rule.string)?.at ?? null;
       return {
@@ -58,7 +60,7 @@ function carriersOf(visit: Visit, problem: Problem, posterior: Posterior): Expla
       const without = posteriorOf(problemOf(rest, problem.bench)).places;
       let bits = 0;
       posterior.places.forEach((p, i) => {
-        if (p > 1e-12) bits += p * Math.log2(p / Math.max(without[i]!, 1e-12));
+        if (p > 1e-12) bits += p * Math.log2(p / Math.max(without[i]!, NEVER_RULED_OUT));
       });
       return { reading: index, what: describeReading(reading), bits };
     })
