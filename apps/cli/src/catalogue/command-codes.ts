@@ -67,4 +67,11 @@ export const commandCodes: readonly Entry[] = [
     meaning: "Standard input can be read once only.",
     next: "Name `-` once.",
   },
+  {
+    code: "COMMAND_PART_UNKNOWN",
+    group,
+    title: "The site has no such array or path",
+    meaning: "The command line names an array or a path by its id, and the site file holds none of that id.",
+    next: "Name one of those listed with the message, or leave the option out to have all of them.",
+  },
 ];

@@ -1,14 +1,26 @@
 import type { Command } from "../command.ts";
 import { assess } from "./assess.ts";
+import { coverage } from "./coverage.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
 import { helpFor } from "./help.ts";
 import { locate } from "./locate.ts";
+import { notice } from "./notice.ts";
 import { rules } from "./rules.ts";
 import { schema } from "./schema.ts";
 import { simulate } from "./simulate.ts";
 
-const working: readonly Command[] = [assess, locate, simulate, rules, schema, explain, demo];
+const working: readonly Command[] = [
+  assess,
+  notice,
+  coverage,
+  locate,
+  simulate,
+  rules,
+  schema,
+  explain,
+  demo,
+];
 
 /** Every command, in the order of the help page. */
 export const commands: readonly Command[] = [...working, helpFor(working)];

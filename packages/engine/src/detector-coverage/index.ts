@@ -16,3 +16,5 @@ export {
   type ModuleRating,
   type PowerPoint,
 } from "./module-curve.ts";
+export { type CoverageReport, coverageReport } from "./coverage-report.ts";
+export type { SiteCoverage } from "./site-coverage.ts";

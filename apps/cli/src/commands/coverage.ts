@@ -1,0 +1,33 @@
+import { coverageReport } from "@earthbell/engine";
+import type { Command } from "../command.ts";
+import { coverageText } from "../views/coverage-text.ts";
+import { runDocuments } from "./documents.ts";
+import { readSiteWith } from "./site-part.ts";
+import { fileStatuses } from "./statuses.ts";
+
+export const coverage: Command = {
+  name: "coverage",
+  summary: "map which detector sees an earth fault, by its place and its resistance, and where none does",
+  operands: { shape: "SITE…", least: 1, most: Infinity, what: "a site file, or - for standard input" },
+  options: [
+    { name: "json", help: "print JSON for programs instead of a page" },
+    { name: "array", value: "ID", help: "map this array only" },
+  ],
+  description: [
+    "Each row is a place along a string, each column a fault resistance; a letter says which detector sees the fault soonest. One map is for faults born while the inverter runs, one for faults born in the dark.",
+    "A detector that the site file does not state is taken for absent.",
+  ],
+  example: {
+    line: "earthbell coverage demo/sites/ferry-shed.yaml",
+    shows: "An insulation check at start only, and what the residual-current monitor misses mid-string.",
+  },
+  statuses: fileStatuses("a map was made, or it was said why none can be"),
+  run: (call) => {
+    const id = call.arguments.value("array");
+    return runDocuments(call, {
+      read: (source, file) => readSiteWith(source, file, { kind: "array", id }),
+      solve: (site) => coverageReport(site, id),
+      show: ({ record, result }) => coverageText({ report: result, site: record }, call.page),
+    });
+  },
+};
