@@ -15,3 +15,4 @@ export type {
 } from "./loop-design.ts";
 export { type OperatingPoint, operatingPoint } from "./operating-point.ts";
 export { resistorDerating } from "./resistor-derating.ts";
+export { type LoopReport, loopReport, type PathLoop } from "./loop-report.ts";

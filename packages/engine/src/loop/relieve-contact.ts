@@ -10,7 +10,7 @@ const COIL_W = 0.4;
 const CONTACT_RESERVE = 2;
 
 /** Current the contact must make: a cold lamp draws ten times its running current. */
-export function makeCurrentA(draft: Draft): number {
+function makeCurrentA(draft: Draft): number {
   const { load } = draft.loop;
   if (load === undefined) return 0;
   return load.kind === "lamp" ? LAMP_INRUSH * load.current : load.current;

@@ -13,7 +13,7 @@ export interface Detection {
 }
 
 /** Share of faults that a detector sees while the inverter runs. */
-export function seenRunning({ continuous, residualShare }: NoticeDetector): number {
+function seenRunning({ continuous, residualShare }: NoticeDetector): number {
   return continuous ? 1 : Math.max(0, Math.min(1, residualShare));
 }
 

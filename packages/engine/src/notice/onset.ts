@@ -27,10 +27,7 @@ function disjoint(stretches: readonly OnsetStretch[]): readonly OnsetStretch[] {
  * Where the sun does not rise, the shares tied to it are born at any time instead.
  * @returns disjoint stretches in order; their shares add up to 1
  */
-export function onsetsOfDay(
-  { midnight, nextMidnight, light, start }: Day,
-  mix: OnsetMix,
-): readonly OnsetStretch[] {
+function onsetsOfDay({ midnight, nextMidnight, light, start }: Day, mix: OnsetMix): readonly OnsetStretch[] {
   const stretches: OnsetStretch[] = [];
   const dewMin = mix.dewBeforeSunriseMin + mix.dewAfterSunriseMin;
   const dawnWetShare = start !== null && light !== null && dewMin > 0 ? mix.dawnWetShare : 0;

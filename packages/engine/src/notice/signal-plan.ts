@@ -110,7 +110,7 @@ function lagsOf({ channels }: Reader, lagOf: ReadonlyMap<MessageChannel, number>
 }
 
 /** The readers of all messages of a combination, each once, on the links they share. */
-export function messageGroup(
+function messageGroup(
   model: NoticeModel,
   channels: readonly MessageChannel[],
   watcherOf: (readerId: string) => number | undefined,
@@ -133,7 +133,7 @@ export function messageGroup(
 }
 
 /** Sounders, beacons and lights of a combination: an empty site silences them together, ignorance too. */
-export function siteGroup(
+function siteGroup(
   model: NoticeModel,
   channels: readonly SiteChannel[],
   watcherOf: (channelId: string) => number | undefined,
