@@ -1,12 +1,13 @@
 import type { ArrayAssessment, Assessment, PathAssessment, Site } from "@earthbell/engine";
 import { type NotedLines, textWidth, withMargin } from "../terminal/margin.ts";
-import { marked, type State } from "../terminal/marks.ts";
+import { inkOf, marked, markedPlain, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { bullets, heading } from "../terminal/section.ts";
 import { wrap } from "../terminal/wrap.ts";
 import { arrayBlocks } from "./array-blocks.ts";
 import { findingsBlocks } from "./findings-text.ts";
+import { firstNeeds } from "./first-needs.ts";
 
 export interface AssessedSite {
   readonly assessment: Assessment;
@@ -15,11 +16,12 @@ export interface AssessedSite {
   readonly onDate: string;
 }
 
-/** One assessment as a page: array by array, then the paths, the owner, and what was assumed. */
+/** One assessment as a page: what needs a person first, then array by array, then the paths, the owner, and what was assumed. */
 export function assessmentText(unsafe: AssessedSite, page: Page): string[] {
   const { assessment, site, onDate } = printable(unsafe);
   const blocks: NotedLines[] = [
     { lines: titleLines(site, onDate, page) },
+    { lines: needLines(assessment, page) },
     ...assessment.arrays.flatMap((array) => arraySection(array, page)),
     ...assessment.paths.flatMap((path) => pathSection(path, page)),
     ...ownerSection(assessment.owner, page),
@@ -32,6 +34,11 @@ function titleLines({ id, name, place }: Site, onDate: string, page: Page): stri
   const where = [place.country, place.region].filter((part) => part !== undefined).join("-");
   const title = name === undefined ? id : `${name} (${id})`;
   return [...wrap(title, textWidth(page)).map(page.style.strong), `${where}, judged for ${onDate}`];
+}
+
+function needLines(assessment: Assessment, page: Page): string[] {
+  const { state, words } = firstNeeds(assessment);
+  return wrap(markedPlain(state, words, page), textWidth(page)).map(inkOf(state, page));
 }
 
 function arraySection(array: ArrayAssessment, page: Page): NotedLines[] {

@@ -125,7 +125,7 @@ export const proofCodes = {
   PATH_NOTICE_EXPECTED: {
     title: "Expected time to notice",
     meaning:
-      "Hours from the birth of an earth fault until a person knows, averaged over a year of onsets: worked out from hours, rates and schedules.",
+      "Hours from the moment an earth fault appears until a person knows, averaged over faults that appear all through a year: worked out from hours, rates and schedules.",
     next: "Compare it with the record of drills, and correct the rates that do not fit.",
     severity: "note",
     effect: "none",
@@ -134,7 +134,7 @@ export const proofCodes = {
   },
   PATH_NOTICE_ASSUMED: {
     title: "The time to notice rests on assumptions",
-    meaning: "Some rates are not in the site file. The values used instead are listed.",
+    meaning: "Some values that decide it are not in the site file. Those used instead are listed.",
     next: "Put the true values into the site file.",
     severity: "note",
     effect: "none",

@@ -20,16 +20,19 @@ function everyDays({ latitudeDeg, readers }: NoticeModel): number {
   return changeable ? EVERY_DAYS_CLOSELY : EVERY_DAYS;
 }
 
-/** `half of all faults are known within 12.1 h`, or that it takes longer than is followed. */
-function share(words: string, value: number | null): string {
-  if (value !== null) return `${words} of all faults are known within ${figure(value)} h`;
-  return `it takes more than ${HORIZON_HOURS / 24} days until ${words} of all faults are known, if they ever are`;
+/** `half of all faults are known within 12.1 h and 95 % within 30 h`, or that it takes longer than is followed. */
+function shares({ medianHours, p95Hours }: NoticeAnswer): string {
+  const longer = `more than ${HORIZON_HOURS / 24} days, if they ever are`;
+  if (medianHours === null) return `half of all faults are known only after ${longer}`;
+  const half = `half of all faults are known within ${figure(medianHours)} h`;
+  return p95Hours === null
+    ? `${half} and 95 % only after ${longer}`
+    : `${half} and 95 % within ${figure(p95Hours)} h`;
 }
 
 /** A figure that lies beyond the time followed is given as its end, and `beyondHours` marks that it is no value. */
 function expectedRemark(answer: NoticeAnswer): Remark {
-  const known = `${share("half", answer.medianHours)}, ${share("95 %", answer.p95Hours)}`;
-  const text = `By this path alone ${known}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h. Compare it with the record of drills.`;
+  const text = `By this path alone ${shares(answer)}; ${figure(answer.unnoticedAfter24h * 100)} % are unnoticed after 24 h. Compare it with the record of drills.`;
   const figures = {
     medianNoticeHours: answer.medianHours ?? HORIZON_HOURS,
     p95NoticeHours: answer.p95Hours ?? HORIZON_HOURS,

@@ -220,6 +220,15 @@ describe("judgePath", () => {
     }
   });
 
+  it("says in every finding what is so and then what to do, so that its text stands alone", () => {
+    for (const [, , path, spoil] of cases) {
+      for (const { text, code } of judged(path, spoil).findings) {
+        expect(text, code).toMatch(/\S[.] [A-Z]/u);
+        expect(text, code).not.toContain("test-resistor");
+      }
+    }
+  });
+
   it("has a case for every code of the catalogue, and a catalogue entry for every code found", () => {
     const inCatalogue = PATH_CODES.map((entry) => entry.code).sort();
     expect(cases.map(([code]) => code).sort()).toEqual(inCatalogue);
