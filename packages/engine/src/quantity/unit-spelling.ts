@@ -22,7 +22,8 @@ const unitsByDimension = new Map<Dimension, ReadonlyMap<string, Unit>>(
 
 /** The unit of that spelling in that dimension. */
 export function unitOf(written: string, dimension: Dimension): Unit | undefined {
-  return unitsByDimension.get(dimension)?.get(normalUnit(written));
+  const units = unitsByDimension.get(dimension);
+  return units?.get(written) ?? units?.get(normalUnit(written));
 }
 
 /** Which other dimension a unit belongs to, when it is a unit at all: "V" where ohms are wanted is a voltage. */

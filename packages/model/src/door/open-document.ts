@@ -90,6 +90,6 @@ function notAMap(data: unknown, { file, placeOf }: PlacedText): InputFault {
     const message = "Nothing is written in the file.";
     return { code: "INPUT_FILE_EMPTY", ...place, line: null, column: null, value: null, message };
   }
-  const message = `The file is ${Array.isArray(data) ? "a list" : `a single ${typeof data}`}, not a map of fields.`;
+  const message = `The file is ${Array.isArray(data) ? "a list" : `a single ${typeof data === "string" ? "text" : typeof data}`}, not a map of fields.`;
   return { code: "INPUT_RECORD_NOT_A_MAP", ...place, ...placeOf(0), value: shownValue(data), message };
 }

@@ -1,7 +1,7 @@
 import type { z } from "zod";
 import type { ReadResult } from "../faults/input-fault.ts";
 import { fieldFaultsOf } from "../fields/field-faults-of.ts";
-import { shownValue, type FieldFault } from "../fields/field-fault.ts";
+import { fieldName, shownValue, type FieldFault } from "../fields/field-fault.ts";
 import { openDocument, type OpenDocument, type ReadOptions } from "./open-document.ts";
 
 /** One file format: its name, its fields, what must hold between them, and the record they make. */
@@ -30,10 +30,19 @@ export function readRecord<File, Record>(
   if (other) return { ok: false, faults: report([other]) };
   const parsed = format.fields.safeParse(data);
   const faults = parsed.success ? [] : fieldFaultsOf(parsed.error.issues, data);
-  const enough = faults.length + ENOUGH_FAULTS;
-  for (const fault of format.consistency(data)) if (faults.push(fault) >= enough) break;
+  addConsistency(faults, format.consistency(data));
   if (!parsed.success || faults.length > 0 || !sound) return { ok: false, faults: report(faults) };
   return { ok: true, record: format.record(parsed.data), warnings: [] };
+}
+
+/** Adds faults between fields, but none where the field alone is already at fault. */
+function addConsistency(faults: FieldFault[], more: Iterable<FieldFault>): void {
+  const atFault = new Set(faults.map(({ path }) => fieldName(path)));
+  const enough = faults.length + ENOUGH_FAULTS;
+  for (const fault of more) {
+    if (atFault.has(fieldName(fault.path))) continue;
+    if (faults.push(fault) >= enough) return;
+  }
 }
 
 /** A file of another format would fail in every field; one fault says why. */

@@ -65,17 +65,23 @@ export function idsOf(entries: readonly Entry[]): ReadonlySet<string> {
   return new Set(entries.flatMap((entry) => textsOf(entry, "id").map(({ text }) => text)));
 }
 
-/** References that name nothing. */
+/** The ids of a section that a file must have: undefined when it is missing, which is the one fault to report. */
+export function idsOfRequired(entries: readonly Entry[]): ReadonlySet<string> | undefined {
+  return entries.length === 0 ? undefined : idsOf(entries);
+}
+
+/** References that name nothing; none while the section they point into is missing. */
 export function* unknownReferences(
   references: readonly Written[],
-  known: ReadonlySet<string>,
+  known: ReadonlySet<string> | undefined,
   what: string,
 ): Generator<FieldFault> {
+  if (!known) return;
   for (const { path, text } of references) {
     if (known.has(text)) continue;
     const nearest = nearestName(text, firstOf(known, MOST_COMPARED));
     const message = `No ${what} is called ${text}.${nearest === undefined ? "" : ` Is ${nearest} meant?`}`;
-    const allowed = known.size === 0 ? `the id of a ${what}; none is defined` : `one of ${someOf(known)}`;
+    const allowed = known.size === 0 ? "an id that is defined; none is" : `one of ${someOf(known)}`;
     yield { ...fault("INPUT_REFERENCE_UNKNOWN", path, text), allowed, message };
   }
 }

@@ -1,7 +1,7 @@
 import type { z } from "zod";
 import type { FaultCode } from "../faults/catalogue.ts";
 import type { Path } from "../yaml/reading.ts";
-import type { FieldFault } from "./field-fault.ts";
+import { fieldName, type FieldFault } from "./field-fault.ts";
 import { nearestName } from "./nearest-name.ts";
 import type { Refusal } from "./refusal.ts";
 
@@ -12,7 +12,16 @@ type Issue = z.core.$ZodIssue;
  * in `plain-fields.ts` says what it allows, and the code follows from the kind of issue and the value.
  */
 export function fieldFaultsOf(issues: readonly Issue[], data: unknown): FieldFault[] {
-  return issues.flatMap((issue) => faultsOf(issue, data));
+  const seen = new Set<string>();
+  // Where the type is wrong the library may check the length as well; the first issue of a place tells the slip.
+  const first = issues.filter(
+    (issue) => issue.code === "unrecognized_keys" || isNew(fieldName(issue.path as Path), seen),
+  );
+  return first.flatMap((issue) => faultsOf(issue, data));
+}
+
+function isNew(field: string, seen: Set<string>): boolean {
+  return !seen.has(field) && seen.add(field).size > 0;
 }
 
 function faultsOf(issue: Issue, data: unknown): FieldFault[] {
@@ -52,16 +61,14 @@ function wrongNumber(issue: Issue, value: unknown): FaultCode {
 }
 
 function messageOf(code: FaultCode, path: Path, value: unknown, allowed: string): string {
-  const name = String(path.at(-1) ?? "The record");
+  const step = path.at(-1);
+  const name = typeof step === "string" ? step : step === undefined ? "The record" : "The entry";
   if (code === "INPUT_FIELD_MISSING") return `${name} is missing.`;
   if (code === "INPUT_FIELD_EMPTY") return `Nothing is written for ${name}.`;
-  if (code === "INPUT_CHOICE_UNKNOWN")
-    return `${name} does not take this word.${suggestion(value, allowed.split(", "))}`;
   if (code === "QUANTITY_NOT_A_NUMBER") return `${name} is not a number that can be calculated with.`;
-  if (code === "INPUT_NUMBER_OUT_OF_RANGE") return `${name} does not take this number.`;
-  if (code === "INPUT_LIST_LENGTH_WRONG") return `${name} has the wrong number of entries.`;
-  if (code === "INPUT_TEXT_INVALID") return `${name} does not take this text.`;
-  return `${typeof path.at(-1) === "number" ? "The entry" : name} is ${kindOf(value)}.`;
+  if (code === "INPUT_TYPE_WRONG") return `${name} is ${kindOf(value)}, and ${allowed} is wanted here.`;
+  if (code !== "INPUT_CHOICE_UNKNOWN") return `${name} must be ${allowed}.`;
+  return `${name} must be one of ${allowed}.${suggestion(value, allowed.split(", "))}`;
 }
 
 function kindOf(value: unknown): string {

@@ -18,7 +18,7 @@ export function text(longest = LONGEST_TEXT) {
   const allowed = `text of 1 to ${longest} characters`;
   return z
     .string({ error: `${allowed} (a number needs quotes)` })
-    .regex(/\S/u, { error: allowed })
+    .regex(/^(?=[\s\S]*\S)(?:[^\p{Cc}]|[\n\t])*$/u, { error: allowed })
     .max(longest, { error: allowed });
 }
 

@@ -5,6 +5,7 @@ import {
   entriesOf,
   entryOf,
   idsOf,
+  idsOfRequired,
   repeatedReferences,
   textsOf,
   unknownReferences,
@@ -26,16 +27,16 @@ export function* siteConsistency(data: Readonly<Record<string, unknown>>): Gener
   yield* duplicateIds(arrays, "Array");
   yield* duplicateIds(people, "Person");
   yield* duplicateIds(paths, "Path");
-  yield* arrayFaults(arrays, idsOf(modules), idsOf(inverters));
+  yield* arrayFaults(arrays, idsOfRequired(modules), idsOfRequired(inverters));
   for (const person of people)
     for (const absence of entriesOf(person, "away")) yield* datesReversed(absence, "from", "to");
-  yield* pathFaults(paths, idsOf(arrays), idsOf(people));
+  yield* pathFaults(paths, idsOfRequired(arrays), idsOf(people));
   const pathIds = idsOf(paths);
   for (const proof of entriesOf(root, "proofs"))
     yield* unknownReferences(textsOf(proof, "path"), pathIds, "path");
 }
 
-type Ids = ReadonlySet<string>;
+type Ids = ReadonlySet<string> | undefined;
 
 function* arrayFaults(arrays: readonly Entry[], modules: Ids, inverters: Ids): Generator<FieldFault> {
   for (const array of arrays) {

@@ -14,7 +14,8 @@ export interface Wiring {
 /** Faults of readings that only show beside the wiring and the instruments. */
 export function* readingFaults(root: Entry, wiring: Wiring): Generator<FieldFault> {
   const instruments = instrumentsOf(root);
-  const places = new Set([...wiring.strings.keys(), ...wiring.circuits.keys()]);
+  const named = [...wiring.strings.keys(), ...wiring.circuits.keys()];
+  const places = wiring.strings.size === 0 ? undefined : new Set(named);
   for (const reading of entriesOf(root, "readings")) {
     const kind = instruments.kindOf(reading.fields);
     yield* withFaults(reading, kind, instruments);

@@ -2,12 +2,14 @@ import {
   duplicateIds,
   entriesOf,
   entryOf,
+  idsOfRequired,
   repeatedReferences,
   textsOf,
   unknownReferences,
   type Entry,
 } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
+import { MOST_MODULES_IN_SERIES } from "../site/site-file.ts";
 import { readingFaults, type Wiring } from "./readings.ts";
 
 /** What the schema cannot see: ids, references, and readings that do not fit the wiring or the instruments. */
@@ -16,7 +18,7 @@ export function* visitConsistency(data: Readonly<Record<string, unknown>>): Gene
   const strings = entriesOf(root, "strings");
   const circuits = entriesOf(root, "circuits");
   const wiring = wiringOf(strings, circuits);
-  const known = new Set(wiring.strings.keys());
+  const known = idsOfRequired(strings);
   yield* duplicateIds([...strings, ...circuits], "String or circuit");
   for (const string of strings) yield* moduleVocsFault(string);
   for (const circuit of circuits) {
@@ -29,9 +31,15 @@ export function* visitConsistency(data: Readonly<Record<string, unknown>>): Gene
   yield* readingFaults(root, wiring);
 }
 
+function isSeries(modules: unknown): modules is number {
+  return (
+    Number.isInteger(modules) && (modules as number) >= 1 && (modules as number) <= MOST_MODULES_IN_SERIES
+  );
+}
+
 function wiringOf(strings: readonly Entry[], circuits: readonly Entry[]): Wiring {
   const modulesOf = ({ fields: { modules } }: Entry): number | undefined =>
-    Number.isInteger(modules) ? (modules as number) : undefined;
+    isSeries(modules) ? modules : undefined;
   return {
     strings: new Map(
       strings.flatMap((string) => textsOf(string, "id").map(({ text }) => [text, modulesOf(string)])),
@@ -49,7 +57,7 @@ function wiringOf(strings: readonly Entry[], circuits: readonly Entry[]): Wiring
 
 function* moduleVocsFault(string: Entry): Generator<FieldFault> {
   const { modules, moduleVocs } = string.fields;
-  if (!Array.isArray(moduleVocs) || !Number.isInteger(modules) || moduleVocs.length === modules) return;
+  if (!Array.isArray(moduleVocs) || !isSeries(modules) || moduleVocs.length === modules) return;
   const path = [...string.path, "moduleVocs"];
   const allowed = `${String(modules)} voltages`;
   const message = `The string has ${String(modules)} modules, and ${moduleVocs.length} voltages are listed.`;
