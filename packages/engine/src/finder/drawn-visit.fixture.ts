@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import type { Amperes, Ohms, Ratio, Volts } from "../quantity/index.ts";
-import type { Instrument, Reading, StringSpec, Visit } from "./visit.ts";
+import type { Instrument, Reading, StringSpec, Terminal, Visit } from "./visit.ts";
 
 /** Zero, a value on a logarithmic scale, or the largest that a visit file may write. */
 function sized<Brand extends number>(
@@ -18,17 +18,21 @@ function sized<Brand extends number>(
 const ratio = (most: number): fc.Arbitrary<Ratio> => sized<Ratio>(-4, -1, most);
 const volts = sized<Volts>(-2, 3.5, 5000);
 
-const moduleCount = fc.oneof(fc.constantFrom(1, 2, 200), fc.integer({ min: 3, max: 26 }));
+const moduleCount = fc.oneof(
+  { weight: 2, arbitrary: fc.constantFrom(1, 2) },
+  { weight: 1, arbitrary: fc.constant(200) },
+  { weight: 7, arbitrary: fc.integer({ min: 3, max: 26 }) },
+);
 
 const stringSpecs: fc.Arbitrary<StringSpec[]> = fc
   .array(
     fc.record({
       modules: moduleCount,
-      substrings: fc.constantFrom(undefined, 1, 2, 3, 24),
+      substrings: fc.constantFrom(undefined, undefined, 1, 2, 3, 24),
       moduleVoc: fc.constantFrom(undefined, 0.1, 41, 500),
       own: fc.constantFrom("none", "even", "some dark", "all dark"),
     }),
-    { minLength: 1, maxLength: 4 },
+    { minLength: 1, maxLength: 3 },
   )
   .map((drawn) =>
     drawn.map(({ modules, substrings, moduleVoc, own }, order): StringSpec => {
@@ -133,6 +137,13 @@ function readingOn(specs: readonly StringSpec[], paralleled: boolean): fc.Arbitr
     });
 }
 
+function earthAt(
+  on: string,
+  { pole, opened, through }: { pole: Terminal; opened: boolean; through: number | undefined },
+): NonNullable<Visit["functionalEarth"]> {
+  return { on, pole, opened, ...(through === undefined ? {} : { through: through as Ohms }) };
+}
+
 /**
  * Any visit that a file can write, however unlikely: readings that contradict each other, instruments without error,
  * all values zero or at their largest, one reading or none.
@@ -142,10 +153,18 @@ export const anyVisit: fc.Arbitrary<Visit> = fc
   .chain(([strings, paralleled, bench]) =>
     fc
       .record({
-        readings: fc.array(readingOn(strings, paralleled), { maxLength: 12 }),
+        readings: fc.array(readingOn(strings, paralleled), { maxLength: 9 }),
         mismatch: fc.option(ratio(0.2), { nil: undefined }),
         drift: fc.option(ratio(0.5), { nil: undefined }),
         wet: fc.option(fc.boolean(), { nil: undefined }),
+        earth: fc.option(
+          fc.record({
+            pole: fc.constantFrom("+" as const, "-" as const),
+            opened: fc.boolean(),
+            through: fc.constantFrom(undefined, 0, 100, 100e3),
+          }),
+          { freq: 4 },
+        ),
         priors: fc.constantFrom(
           undefined,
           { connector: 0, inModule: 0, homeRun: 0, combiner: 1 },
@@ -155,7 +174,7 @@ export const anyVisit: fc.Arbitrary<Visit> = fc
         ),
       })
       .map(
-        ({ readings, mismatch, drift, wet, priors }): Visit => ({
+        ({ readings, mismatch, drift, wet, earth, priors }): Visit => ({
           strings,
           circuits: paralleled ? [{ id: "C1", strings: strings.map(({ id }) => id) }] : [],
           instruments: bench,
@@ -165,6 +184,7 @@ export const anyVisit: fc.Arbitrary<Visit> = fc
             ...(wet === undefined ? {} : { wet }),
           },
           readings,
+          ...(earth === null ? {} : { functionalEarth: earthAt(paralleled ? "C1" : "S1", earth) }),
           costs: {},
           ...(priors === undefined ? {} : { priors }),
         }),

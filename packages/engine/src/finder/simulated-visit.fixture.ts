@@ -29,7 +29,7 @@ export const STEADY: Scenario = {
 export function stringWith(faults: readonly ScenarioFault[], moduleLeakOhms = 200e6): Scenario {
   return {
     ...STEADY,
-    strings: [{ id: "S1", modules: 20, module: linearModule(40, 0), moduleLeakOhms }],
+    strings: [{ id: "S1", modules: 20, module: linearModule(40), moduleLeakOhms }],
     faults,
   };
 }

@@ -87,8 +87,9 @@ function putFirst(priced: { candidate: Candidate; bits: number }[], wanted: stri
 
 function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candidate[] {
   const { problem, ranked, verdict } = input;
-  // Before the first reading there is nothing to isolate or open for.
-  if (problem.visit.readings.length === 0) return readingCandidates(problem);
+  // Before the first reading there is nothing to isolate or open for, and no voltage to choose a tester's by.
+  if (problem.visit.readings.length === 0)
+    return readingCandidates(problem).filter(({ action }) => action === "read");
   const candidates = [
     ...readingCandidates(problem),
     ...clampCandidates(problem, ranked),
