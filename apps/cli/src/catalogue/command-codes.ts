@@ -74,4 +74,11 @@ export const commandCodes: readonly Entry[] = [
     meaning: "The command line names an array or a path by its id, and the site file holds none of that id.",
     next: "Name one of those listed with the message, or leave the option out to have all of them.",
   },
+  {
+    code: "COMMAND_DRAWING_NOT_ONE",
+    group,
+    title: "There is not exactly one loop to draw",
+    meaning: "A drawing holds one loop, and the site has none that can be designed, or several.",
+    next: "Name one path with --path; where there is none, see what the page says is missing.",
+  },
 ];

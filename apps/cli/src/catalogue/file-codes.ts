@@ -25,6 +25,13 @@ export const fileCodes = [
     meaning: "The system refuses to read it.",
     next: "Look at the file's permissions, or copy it to a place of your own.",
   },
+  {
+    code: "FILE_PATH_NOT_WRITABLE",
+    group,
+    title: "The file cannot be written",
+    meaning: "The system refuses to write it, or its folder is not there.",
+    next: "Name a file in a folder that exists and in which you may write.",
+  },
 ] as const satisfies readonly Entry[];
 
 export type FileCode = (typeof fileCodes)[number]["code"];

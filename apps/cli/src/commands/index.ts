@@ -5,6 +5,7 @@ import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
 import { helpFor } from "./help.ts";
 import { locate } from "./locate.ts";
+import { loop } from "./loop.ts";
 import { notice } from "./notice.ts";
 import { rules } from "./rules.ts";
 import { schema } from "./schema.ts";
@@ -14,6 +15,7 @@ const working: readonly Command[] = [
   assess,
   notice,
   coverage,
+  loop,
   locate,
   simulate,
   rules,
