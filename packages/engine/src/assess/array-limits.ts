@@ -10,10 +10,11 @@ import type { ArrayAssessment } from "./assessment.ts";
 
 /**
  * The insulation below which the alarm must operate: by the packs that may bind if they agree, else the inverter's own
- * limit, else IEC 62109-2's V/30 mA for a floating array; null when none of these is known.
+ * limit, else IEC 62109-2's V/30 mA for a floating array; null when none of these is known. Where one of the packs that may
+ * bind has no table, the higher of the others' and V/30 mA.
  */
 export function thresholdOf(parts: ArrayParts, duty: DutyWithPacks): ArrayAssessment["insulationThreshold"] {
-  const { array, inverter, voltage } = parts;
+  const { array, inverter } = parts;
   // A solidly earthed array has no insulation to measure.
   if (array.earthing === "solid") return null;
   const byPack = duty.packs.flatMap(({ insulationThreshold: table }) => {
@@ -28,6 +29,8 @@ export function thresholdOf(parts: ArrayParts, duty: DutyWithPacks): ArrayAssess
     if (byPack.some((other) => other.ohms.value !== first.ohms.value)) return null;
     const { value, source, tag } = byPack.at(-1)!.ohms;
     const { otherwise } = first;
+    const least = byPack.length < duty.packs.length ? leastOf(parts) : null;
+    if (least !== null && least.ohms > Math.max(value, otherwise?.ohms.value ?? 0)) return least;
     return {
       ohms: value,
       source,
@@ -40,9 +43,13 @@ export function thresholdOf(parts: ArrayParts, duty: DutyWithPacks): ArrayAssess
   const own = inverter.insulationCheck?.threshold;
   if (own !== undefined)
     return { ohms: own, source: `inverters ${inverter.id}: insulationCheck.threshold`, tag: "user" };
+  return leastOf(parts);
+}
+
+/** V/30 mA of a floating array, upwards to the ohm because the limit is a least value. */
+function leastOf({ array, voltage }: ArrayParts): ArrayAssessment["insulationThreshold"] {
   if (voltage.max === null || array.earthing !== "floating") return null;
   const { value, source, tag } = leakInsulation(voltage.max.volts, "iec-62109-2");
-  // Upwards to the ohm: the limit is a least value.
   return { ohms: Math.ceil(value), source, tag };
 }
 

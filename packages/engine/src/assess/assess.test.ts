@@ -152,6 +152,18 @@ describe("the threshold", () => {
     expect(arrayCodes(earthed)).toContain("DUTY_THRESHOLD_UNKNOWN");
   });
 
+  it("is not lowered by one of two packs while the other, which has no table, may bind", () => {
+    // 6 strings of 14: 34.4 kW, for which the table says less than 745.39 V / 30 mA = 24 846.4 Ω
+    const strings = Array.from({ length: 6 }, (_, i) => ({ id: `S${i}`, modules: 14 }));
+    const array = { installed: "2026-05-18", workBegan: "2026-05-11", strings };
+    const inverter = { ratedPower: 34_000 as VoltAmperes };
+    const at = (rules: object): number | undefined =>
+      assess({ site: { place: { country: "NZ", ...rules } }, array, inverter }).arrays[0]!.insulationThreshold
+        ?.ohms;
+    expect(at({})).toBe(24_847);
+    expect(at({ rules: { pack: "nz-regulations-2025" } })).toBeLessThan(24_847);
+  });
+
   it("is not given for a solidly earthed array, which has no insulation to measure", () => {
     const solid = { array: { earthing: "solid" as const } };
     expect(assess(solid).arrays[0]!.insulationThreshold).toBeNull();
