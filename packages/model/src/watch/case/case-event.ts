@@ -73,7 +73,7 @@ function signCause(one: Case, event: Extract<CaseEvent, { type: "sign-cause" }>,
   ];
   const repaired = repairedAt === null ? "nothing repaired" : `repaired ${instantText(repairedAt)}`;
   const text = `Cause signed by ${named.by}, ${repaired}: ${cause}`;
-  return done({ ...one, cause: { ...named, cause, repairedAt } }, named, text, effects);
+  return done({ ...one, latchedAlarms: [], cause: { ...named, cause, repairedAt } }, named, text, effects);
 }
 
 function measureInsulation(

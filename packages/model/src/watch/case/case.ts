@@ -38,7 +38,9 @@ export interface Case {
   readonly alarms: readonly string[];
   /** Those of them that say that the fault is there now. */
   readonly presentAlarms: readonly string[];
-  /** Latest instant at which the fault is known to have begun; whatever is to close the case comes after it. */
+  /** Those of them that no signed cause has released. */
+  readonly latchedAlarms: readonly string[];
+  /** Latest instant at which the fault is known to have begun; a repair and a measurement that close the case come after it. */
   readonly lastBeganAt: number;
   readonly cause: SignedCause | null;
   readonly measured: MeasuredInsulation | null;

@@ -73,6 +73,7 @@ function opened(
     recurrenceOf: earlier?.id ?? null,
     alarms: [],
     presentAlarms: [],
+    latchedAlarms: [],
     lastBeganAt: alarm.activeAt ?? at,
     cause: null,
     measured: null,
@@ -90,15 +91,20 @@ function opened(
 }
 
 function merged(one: Case, alarm: Alarm, at: number): Case {
-  const { id, sign, condition, activeAt } = alarm;
+  const { id, sign, condition, activeAt, latched } = alarm;
   const { faultPresent, title } = SIGNS[sign];
-  const others = one.presentAlarms.filter((other) => other !== id);
   const followed: Case = {
     ...one,
-    presentAlarms: faultPresent && condition === "active" ? [...others, id] : others,
+    presentAlarms: listing(one.presentAlarms, id, faultPresent && condition === "active"),
+    latchedAlarms: listing(one.latchedAlarms, id, latched),
     lastBeganAt: faultPresent && activeAt !== null ? Math.max(one.lastBeganAt, activeAt) : one.lastBeganAt,
   };
   if (one.alarms.includes(id)) return followed;
   const joined = { ...followed, alarms: [...one.alarms, id] };
   return withEntry(joined, at, null, `Sign: ${title}.`);
+}
+
+function listing(ids: readonly string[], id: string, listed: boolean): readonly string[] {
+  if (listed) return ids.includes(id) ? ids : [...ids, id];
+  return ids.filter((other) => other !== id);
 }

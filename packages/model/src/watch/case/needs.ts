@@ -17,11 +17,11 @@ function faultGone({ presentAlarms }: Case): Need {
   return { need: "fault-gone", met, text };
 }
 
-function causeSigned({ cause, lastBeganAt }: Case): Need {
+function causeSigned({ cause, latchedAlarms }: Case): Need {
   const need = "cause-signed";
   if (cause === null) return { need, met: false, text: "No cause is signed. Sign what was found." };
-  if (cause.at < lastBeganAt) {
-    const text = `The fault began again at ${instantText(lastBeganAt)}, after ${cause.by} signed a cause. Find the cause of that and sign it.`;
+  if (latchedAlarms.length > 0) {
+    const text = `An alarm has come in since ${cause.by} signed a cause. Find the cause of that and sign it.`;
     return { need, met: false, text };
   }
   return { need, met: true, text: `Cause signed by ${cause.by}: ${cause.cause}` };
@@ -29,9 +29,10 @@ function causeSigned({ cause, lastBeganAt }: Case): Need {
 
 function insulationMeasured({ measured, cause, lastBeganAt }: Case): Need {
   const need = "insulation-measured";
-  const sinceAt = Math.max(lastBeganAt, cause?.repairedAt ?? lastBeganAt);
-  if (measured === null || measured.at < sinceAt) {
-    const text = `Insulation has not been measured since ${instantText(sinceAt)}. Measure it after the repair, under the cautions of the test.`;
+  const repairedAt = cause?.repairedAt ?? lastBeganAt;
+  if (measured === null || measured.at <= lastBeganAt || measured.at < repairedAt) {
+    const since = instantText(Math.max(lastBeganAt, repairedAt));
+    const text = `Insulation has not been measured since ${since}. Measure it after the repair, under the cautions of the test.`;
     return { need, met: false, text };
   }
   const { ohms, required } = measured;

@@ -73,7 +73,7 @@ function stuck(state: DetectorState, limits: ArrayLimits): Answer {
 }
 
 /** Lowest value of each date over all devices. */
-export function dailyMinima(days: readonly DayOfChecks[], limits: ArrayLimits): readonly DailyMinimum[] {
+function dailyMinima(days: readonly DayOfChecks[], limits: ArrayLimits): readonly DailyMinimum[] {
   const lowest = new Map<string, number>();
   for (const { date, lowestOhms } of days) {
     lowest.set(date, Math.min(lowestOhms, lowest.get(date) ?? lowestOhms));

@@ -43,7 +43,7 @@ function instantOfLocalMinute(local: number, zone: string): number {
 }
 
 /** Days since 1970-01-01 of a calendar date YYYY-MM-DD. */
-export function dayNumber(date: string): number {
+function dayNumber(date: string): number {
   return Date.parse(`${date}T00:00Z`) / DAY;
 }
 

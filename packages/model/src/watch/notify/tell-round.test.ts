@@ -1,0 +1,180 @@
+import type { MessagePath, Minutes, Person } from "@earthbell/engine";
+import { describe, expect, it } from "vitest";
+import type { Drill } from "../drill/drill.ts";
+import { HOUR } from "../limits.ts";
+import { matterOfCase, matterOfDrill } from "./matter.ts";
+import { active, ann, ben, cleo, outcome, P1, recorded, T } from "./people.fixture.ts";
+import { tellPathOf, type TellPerson, tellPersonOf } from "./recipients.ts";
+import { tellRound } from "./tell-round.ts";
+
+const today = "2026-06-01";
+const away = { away: [{ from: today, to: today }] };
+const broken = { broken: { sinceAt: T, reason: "mailbox full" } };
+const gone = { until: "2026-05-31" };
+const alarm = active();
+const matter = matterOfCase(
+  {
+    id: "C1",
+    site: "tarn",
+    array: "A1",
+    openedAt: T,
+    recurrenceOf: null,
+    alarms: [alarm.id],
+    presentAlarms: [alarm.id],
+    latchedAlarms: [alarm.id],
+    lastBeganAt: T,
+    cause: null,
+    measured: null,
+    ownerTold: null,
+    closed: null,
+    timeline: [],
+  },
+  [alarm],
+);
+const round = (people: readonly TellPerson[], now = T) => tellRound(matter, P1, people, [], now);
+const kinds = (people: readonly TellPerson[]) =>
+  round(people).decisions.map(({ decision }) => outcome(decision));
+
+describe("a round over the people of a path", () => {
+  it.each<[string, TellPerson[], string[]]>([
+    ["tells the first ones and keeps the ladder waiting", [ann, ben, cleo], ["first", "first", "later-rung"]],
+    ["passes over one who is away", [{ ...ann, ...away }, ben, cleo], ["away", "first", "later-rung"]],
+    [
+      "calls the ladder at once when none of the first can be reached",
+      [{ ...ann, ...away }, { ...ben, ...broken }, cleo],
+      ["away", "broken", "escalation"],
+    ],
+    [
+      "tries those on leave when everybody is",
+      [
+        { ...ann, ...away },
+        { ...ben, ...away },
+        { ...cleo, ...away },
+      ],
+      ["first", "first", "escalation"],
+    ],
+    [
+      "prefers somebody on leave to a broken address",
+      [
+        { ...ann, ...broken },
+        { ...ben, ...away },
+        { ...cleo, ...gone },
+      ],
+      ["broken", "first", "post-ended"],
+    ],
+    [
+      "tries broken addresses when nothing else is left",
+      [
+        { ...ann, ...broken },
+        { ...ben, ...gone },
+        { ...cleo, ...gone },
+      ],
+      ["first", "post-ended", "post-ended"],
+    ],
+    [
+      "and those who have left when only they are",
+      [
+        { ...ann, ...gone },
+        { ...ben, ...gone },
+        { ...cleo, ...gone },
+      ],
+      ["first", "first", "escalation"],
+    ],
+  ])("%s", (_, people, expected) => {
+    expect(kinds(people)).toEqual(expected);
+  });
+
+  it("says what is wrong with the path", () => {
+    expect(round([ann, cleo]).remarks).toEqual(["ben is on path P1 and is not among the people known."]);
+    expect(round([{ ...ann, ...away }, { ...ben, ...away }, cleo]).remarks).toHaveLength(1);
+    expect(round([]).remarks[0]).toBe("Path P1 names nobody who is known. Name somebody.");
+  });
+
+  it("goes by the newest delivery of each person, and looks again when the first of them is due", () => {
+    const { decisions } = round([ann, ben, cleo]);
+    const deliveries = decisions.slice(0, 2).map(({ decision }, n) => recorded(decision, T + n * HOUR));
+    const next = tellRound(matter, P1, [ann, ben, cleo], deliveries, T + HOUR);
+    expect(next.decisions.map(({ decision }) => outcome(decision))).toEqual([
+      "repeat",
+      "interval",
+      "later-rung",
+    ]);
+    expect(next.nextLookAt).toBe(T + 2 * HOUR);
+  });
+});
+
+describe("a round of a drill", () => {
+  const drill: Drill = {
+    id: "D1",
+    site: "tarn",
+    path: "P1",
+    trigger: "scheduled",
+    by: null,
+    startedAt: T,
+    answerByAt: T + 24 * HOUR,
+    recipients: [
+      { person: "ann", acknowledgedAt: null },
+      { person: "cleo", acknowledgedAt: null },
+    ],
+    leftOut: [{ person: "ben", reason: "away" }],
+    ended: null,
+  };
+  const ask = (now: number, of: Drill = drill, deliveries: Parameters<typeof tellRound>[3] = []) =>
+    tellRound(matterOfDrill(of), P1, [ann, ben, cleo], deliveries, now).decisions.map(({ decision }) =>
+      outcome(decision),
+    );
+
+  it("goes to all who take part at once, the ladder included, as a drill", () => {
+    expect(ask(T)).toEqual(["drill", "not-on-the-path", "drill"]);
+  });
+
+  it("is repeated hourly to whoever has not acknowledged, and ends with its time", () => {
+    const first = tellRound(matterOfDrill(drill), P1, [ann, ben, cleo], [], T).decisions;
+    const sent = [first[0]!, first[2]!].map(({ decision }) => recorded(decision, T));
+    const answered: Drill = {
+      ...drill,
+      recipients: [
+        { person: "ann", acknowledgedAt: T + 1 },
+        { person: "cleo", acknowledgedAt: null },
+      ],
+    };
+    expect(ask(T + HOUR - 1, answered, sent)).toEqual(["nothing-to-tell", "not-on-the-path", "interval"]);
+    expect(ask(T + HOUR, answered, sent)).toEqual(["nothing-to-tell", "not-on-the-path", "drill"]);
+    expect(ask(T + 24 * HOUR, answered, sent)).toEqual([
+      "nothing-to-tell",
+      "not-on-the-path",
+      "nothing-to-tell",
+    ]);
+  });
+
+  it("keeps no real fault from being told", () => {
+    expect(kinds([ann, ben, cleo])).toEqual(["first", "first", "later-rung"]);
+  });
+});
+
+describe("a path and its people from a site file", () => {
+  it("keep what the file says and leave out what it does not", () => {
+    const path: MessagePath = {
+      id: "P1",
+      arrays: ["A1"],
+      signal: "message",
+      to: ["ann"],
+      repeatEvery: 30 as Minutes,
+      until: ["cleared"],
+    };
+    expect(tellPathOf(path, "tarn")).toEqual({
+      id: "P1",
+      site: "tarn",
+      to: ["ann"],
+      repeatEveryMin: 30,
+      until: ["cleared"],
+    });
+    const person: Person = { id: "ann", until: "2026-12-31" };
+    expect(tellPersonOf(person, "Europe/Berlin")).toEqual({
+      id: "ann",
+      zone: "Europe/Berlin",
+      until: "2026-12-31",
+    });
+    expect(tellPersonOf({ ...person, timezone: "Asia/Tokyo" }, "Europe/Berlin").zone).toBe("Asia/Tokyo");
+  });
+});
