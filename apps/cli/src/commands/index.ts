@@ -7,6 +7,7 @@ import { helpFor } from "./help.ts";
 import { locate } from "./locate.ts";
 import { loop } from "./loop.ts";
 import { notice } from "./notice.ts";
+import { prove } from "./prove.ts";
 import { rules } from "./rules.ts";
 import { schema } from "./schema.ts";
 import { simulate } from "./simulate.ts";
@@ -16,6 +17,7 @@ const working: readonly Command[] = [
   notice,
   coverage,
   loop,
+  prove,
   locate,
   simulate,
   rules,

@@ -24,7 +24,7 @@ export const loop: Command = {
   ],
   example: {
     line: "earthbell loop demo/sites/ferry-shed.yaml",
-    shows: "A siren on bell wire that cannot work, and the loop that would.",
+    shows: "A siren on bell wire that cannot work, what to change, and what no cable mends.",
   },
   statuses: fileStatuses("a loop was approved or repaired, or it was said why none could be"),
   run: runLoop,

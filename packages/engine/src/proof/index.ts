@@ -9,3 +9,5 @@ export {
   proofResistor,
   ratingFor,
 } from "./proof-resistor.ts";
+export { type PathProof, type ProofPlan, proofPlan } from "./commissioning.ts";
+export type { Expected, ProofStep } from "./proof-step.ts";
