@@ -50,6 +50,11 @@ describe("firstNeeds", () => {
       "Do this: owner not told, or not recorded; settle whether array A1 must have an alarm; prove path P2",
     ],
     [
+      "what is wrong about an array, by its title",
+      { arrays: [array([finding("DUTY_RESIDUAL_MONITOR_ABSENT", "fault")])] },
+      "Do this: array A1: an inverter without separation has no residual-current monitor",
+    ],
+    [
       "a caution alone",
       { arrays: [array([finding("DUTY_X", "caution")])] },
       "Nothing falls short; 1 caution to weigh below",

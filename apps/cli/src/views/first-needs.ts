@@ -1,4 +1,4 @@
-import type { ArrayAssessment, Assessment, AssessmentFinding, PathAssessment } from "@earthbell/engine";
+import { type ArrayAssessment, type Assessment, type PathAssessment, SITE_CODES } from "@earthbell/engine";
 import type { State } from "../terminal/marks.ts";
 
 /** Longest list of needs on one line; the rest is counted. */
@@ -11,8 +11,8 @@ export function firstNeeds({ arrays, paths, owner }: Assessment): {
 } {
   const needs = [
     ...arrays.flatMap(alarmNeeds),
-    ...arrays.flatMap(({ array, findings }) => faultsOn(`array ${array}`, findings)),
-    ...paths.flatMap(({ path, findings }) => faultsOn(`path ${path}`, findings)),
+    ...arrays.flatMap(arrayFaults),
+    ...paths.flatMap(pathFaults),
     ...(owner.informed === true
       ? []
       : [owner.informed === false ? "owner not told" : "owner not told, or not recorded"]),
@@ -43,11 +43,19 @@ function alarmNeeds({ array, findings }: ArrayAssessment): readonly string[] {
   return findings.flatMap(({ code }) => ALARM_NEEDS[code]?.(array) ?? []);
 }
 
-function faultsOn(place: string, findings: readonly AssessmentFinding[]): readonly string[] {
-  const faults = findings.filter(
-    ({ code, severity }) => severity === "fault" && ALARM_NEEDS[code] === undefined,
-  );
-  return faults.length === 0 ? [] : [`${counted(faults.length, "fault")} on ${place}`];
+/** By its title, because "a fault on array A1" would be read as an earth fault. */
+function arrayFaults({ array, findings }: ArrayAssessment): readonly string[] {
+  return findings
+    .filter(({ code, severity }) => severity === "fault" && ALARM_NEEDS[code] === undefined)
+    .map(({ code }) => {
+      const title = SITE_CODES.find((entry) => entry.code === code)?.title ?? code;
+      return `array ${array}: ${title.charAt(0).toLowerCase()}${title.slice(1)}`;
+    });
+}
+
+function pathFaults({ path, findings }: PathAssessment): readonly string[] {
+  const faults = findings.filter(({ severity }) => severity === "fault").length;
+  return faults === 0 ? [] : [`${counted(faults, "fault")} on path ${path}`];
 }
 
 function openPath({ path, verdict }: PathAssessment): readonly string[] {
