@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { itemSchema } from "./fields/list-field.ts";
 import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
 import { siteFile } from "./site/site-file.ts";

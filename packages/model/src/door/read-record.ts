@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { ReadResult } from "../faults/input-fault.ts";
 import { fieldFaultsOf } from "../fields/field-faults-of.ts";
 import { fieldName, shownValue, type FieldFault } from "../fields/field-fault.ts";

@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { FaultCode } from "../faults/catalogue.ts";
 import type { Path } from "../yaml/reading.ts";
 import { fieldName, type FieldFault } from "./field-fault.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** Faults of one list that are worth collecting; a hostile file could have millions, a kilobyte each. */
 const ENOUGH_ISSUES = 2000;

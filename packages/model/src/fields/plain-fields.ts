@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { refuse } from "./refusal.ts";
 
 /** Fields that are no quantities. The error text of each is what it allows; `field-faults-of.ts` finds the code. */

@@ -9,7 +9,7 @@ import {
   type QuantityResult,
   type TemperatureCoefficient,
 } from "@earthbell/engine";
-import { z } from "zod";
+import * as z from "zod";
 import { refuse, type Refusal } from "./refusal.ts";
 
 /** Ends of a range, written as quantities so that they print as they are read: {from: "1 V", to: "1500 V"}. Both included. */

@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { FaultCode } from "../faults/catalogue.ts";
 
 /** What a field's own check found wrong; carried through the schema library to `field-faults-of.ts`. */

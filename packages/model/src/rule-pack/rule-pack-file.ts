@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { list } from "../fields/list-field.ts";
 import {
   chosenBy,

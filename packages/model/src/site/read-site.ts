@@ -1,5 +1,5 @@
 import type { Site } from "@earthbell/engine";
-import type { z } from "zod";
+import type * as z from "zod";
 import type { ReadOptions } from "../door/open-document.ts";
 import { readRecord, type Format } from "../door/read-record.ts";
 import type { ReadResult } from "../faults/input-fault.ts";

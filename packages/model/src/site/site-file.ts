@@ -1,5 +1,5 @@
 import type { WeeklyHours } from "@earthbell/engine";
-import { z } from "zod";
+import * as z from "zod";
 import {
   chosenBy,
   choice,

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { chosenBy, choice, count, id, map, named, number, text, yesNo } from "../fields/plain-fields.ts";
 import { list } from "../fields/list-field.ts";
 import { quantityFields, quantityReader } from "../fields/quantity-field.ts";
