@@ -33,13 +33,18 @@ export const loop: Command = {
 async function runLoop(call: Call): Promise<ExitStatus> {
   const id = call.arguments.value("path");
   const file = call.arguments.value("svg");
-  let report: LoopReport | null = null;
+  const reports: LoopReport[] = [];
   const status = await runDocuments(call, {
     read: (source, name) => readSiteWith(source, name, { kind: "path", id }),
-    solve: (site) => (report = loopReport(site, id)),
+    solve: (site) => {
+      const made = loopReport(site, id);
+      reports.push(made);
+      return made;
+    },
     show: ({ record, result }) => loopText({ report: result, site: record }, call.page),
   });
-  if (file === undefined || report === null) return status;
+  const [report] = reports;
+  if (file === undefined || report === undefined) return status;
   return await draw(call, report, file);
 }
 

@@ -1,5 +1,5 @@
 import type { CoverageReport, Site } from "@earthbell/engine";
-import { type NotedLines, textWidth, withMargin } from "../terminal/margin.ts";
+import { type NotedLines, withMargin } from "../terminal/margin.ts";
 import { marked } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Inverter, Path, Site } from "../assess/site.ts";
+import type { Path, Site } from "../assess/site.ts";
 import { annunciator, message, tarn } from "../path/tarn.fixture.ts";
 import { loopReport } from "./loop-report.ts";
 
@@ -24,7 +24,7 @@ describe("loopReport", () => {
   });
 
   it("designs nothing without the contact's rating for direct current, and names the field", () => {
-    const inverters = tarn.inverters.map((inverter) => ({ ...inverter, relay: {} }) as Inverter);
+    const inverters = tarn.inverters.map((inverter) => ({ ...inverter, relay: {} }));
     const [loop] = loopReport({ ...withPaths(annunciator), inverters }).loops;
     expect(loop).toMatchObject({
       verdict: "not-designed",
