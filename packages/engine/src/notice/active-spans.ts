@@ -20,16 +20,6 @@ interface Span {
   readonly end: UtcMinute;
 }
 
-function merged(spans: readonly Span[]): readonly Span[] {
-  const out: { start: number; end: number }[] = [];
-  for (const span of spans) {
-    const last = out.at(-1);
-    if (last && span.start <= last.end) last.end = Math.max(last.end, span.end);
-    else out.push({ ...span });
-  }
-  return out;
-}
-
 function without(spans: readonly Span[], holes: readonly Span[]): readonly Span[] {
   let left = spans;
   for (const hole of holes) {
@@ -45,17 +35,24 @@ function without(spans: readonly Span[], holes: readonly Span[]): readonly Span[
   return left;
 }
 
-function spansOfPeriod(hours: WeeklyHours, { from, to, offsetMin }: OffsetPeriod): readonly Span[] {
-  const spans: Span[] = [];
-  const firstWeek = from + offsetMin - minuteOfWeek(from + offsetMin);
-  for (let week = firstWeek; week < to + offsetMin; week += WEEK) {
-    for (const { fromMinute, toMinute } of hours) {
-      const start = Math.max(from, week + fromMinute - offsetMin);
-      const end = Math.min(to, week + toMinute - offsetMin);
-      if (end > start) spans.push({ start, end });
+interface OpenSpan {
+  readonly start: UtcMinute;
+  end: UtcMinute;
+}
+
+/** Add the spans of one period in order; one that touches or overlaps the last is joined to it. */
+function addPeriod(sorted: WeeklyHours, { from, to, offsetMin }: OffsetPeriod, spans: OpenSpan[]): void {
+  let last = spans.at(-1);
+  const firstWeek = from - minuteOfWeek(from + offsetMin);
+  for (let week = firstWeek; week < to; week += WEEK) {
+    for (const { fromMinute, toMinute } of sorted) {
+      const start = Math.max(from, week + fromMinute);
+      const end = Math.min(to, week + toMinute);
+      if (end <= start) continue;
+      if (last !== undefined && start <= last.end) last.end = Math.max(last.end, end);
+      else spans.push((last = { start, end }));
     }
   }
-  return spans;
 }
 
 /**
@@ -69,8 +66,10 @@ export function activeSpans(
   periods: readonly OffsetPeriod[],
   away: readonly Span[] = [],
 ): ActiveSpans {
-  const inOrder = periods.flatMap((period) => spansOfPeriod(hours, period)).sort((a, b) => a.start - b.start);
-  const spans = without(merged(inOrder), away);
+  const sorted = [...hours].sort((a, b) => a.fromMinute - b.fromMinute);
+  const present: OpenSpan[] = [];
+  for (const period of periods) addPeriod(sorted, period, present);
+  const spans = without(present, away);
   const starts = Float64Array.from(spans, (span) => span.start);
   const ends = Float64Array.from(spans, (span) => span.end);
   const before = new Float64Array(spans.length);
@@ -100,13 +99,17 @@ export function activeMinutesBefore(spans: ActiveSpans, at: UtcMinute): number {
   return minutesUpTo(spans, spanAt(spans, at), at);
 }
 
-/** Active minutes from an instant to each of a rising list of lags after it, written into `out`. */
+/**
+ * Active minutes from an instant to each of a rising list of lags after it, written into `out`.
+ *
+ * @returns the active minutes before the instant, as `activeMinutesBefore` gives them
+ */
 export function activeMinutesAfter(
   spans: ActiveSpans,
   at: UtcMinute,
   lags: ArrayLike<number>,
   out: Float64Array,
-): void {
+): number {
   let index = spanAt(spans, at);
   const base = minutesUpTo(spans, index, at);
   const { starts } = spans;
@@ -115,4 +118,5 @@ export function activeMinutesAfter(
     while (index + 1 < starts.length && starts[index + 1]! <= then) index++;
     out[i] = minutesUpTo(spans, index, then) - base;
   }
+  return base;
 }

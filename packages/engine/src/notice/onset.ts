@@ -11,14 +11,19 @@ export interface OnsetStretch {
 
 /** Stretches that may overlap, cut where one begins or ends and added up: disjoint and in order. */
 function disjoint(stretches: readonly OnsetStretch[]): readonly OnsetStretch[] {
-  const edges = [...new Set(stretches.flatMap(({ from, to }) => [from, to]))].sort((a, b) => a - b);
-  return edges.slice(1).flatMap((to, i) => {
-    const from = edges[i]!;
-    const share = stretches
-      .filter((stretch) => stretch.from <= from && to <= stretch.to)
-      .reduce((sum, stretch) => sum + (stretch.share * (to - from)) / (stretch.to - stretch.from), 0);
-    return share > 0 ? [{ from, to, share }] : [];
-  });
+  if (stretches.length < 2) return stretches;
+  const edges = stretches.flatMap(({ from, to }) => [from, to]).sort((a, b) => a - b);
+  const cut: OnsetStretch[] = [];
+  for (let i = 1; i < edges.length; i++) {
+    const from = edges[i - 1]!;
+    const to = edges[i]!;
+    let share = 0;
+    for (const stretch of stretches)
+      if (stretch.from <= from && to <= stretch.to)
+        share += (stretch.share * (to - from)) / (stretch.to - stretch.from);
+    if (share > 0) cut.push({ from, to, share });
+  }
+  return cut;
 }
 
 /**

@@ -4,6 +4,8 @@ import type { Group, Member, SignalPlan, Watcher } from "./signal-plan.ts";
 
 /** Hazard gathered since detection, and exp(−hazard), of each watcher at each lag. */
 interface Gathered {
+  /** Active minutes before the detection. */
+  before: number;
   readonly hazard: Float64Array;
   readonly still: Float64Array;
 }
@@ -21,7 +23,7 @@ export interface SurvivalScratch {
 
 export function survivalScratch(lags: Float64Array, { watchers, groups }: SignalPlan): SurvivalScratch {
   const fresh = (): Float64Array => new Float64Array(lags.length);
-  const gathered = watchers.map(() => ({ hazard: fresh(), still: fresh() }));
+  const gathered = watchers.map(() => ({ before: 0, hazard: fresh(), still: fresh() }));
   const most = Math.max(0, ...groups.map(({ members }) => members.length));
   const members = Array.from({ length: most }, fresh);
   return { lags, gathered, groups: groups.map(fresh), members, scenario: fresh() };
@@ -30,8 +32,9 @@ export function survivalScratch(lags: Float64Array, { watchers, groups }: Signal
 /** Work out what every watcher gathers after a detection. */
 function gatherAfter(at: UtcMinute, watchers: readonly Watcher[], scratch: SurvivalScratch): void {
   watchers.forEach(({ spans, perMinute }, w) => {
-    const { hazard, still } = scratch.gathered[w]!;
-    activeMinutesAfter(spans, at, scratch.lags, hazard);
+    const gathered = scratch.gathered[w]!;
+    const { hazard, still } = gathered;
+    gathered.before = activeMinutesAfter(spans, at, scratch.lags, hazard);
     let last = 0;
     let lastStill = 1;
     for (let k = 0; k < hazard.length; k++) {
@@ -74,7 +77,7 @@ function followMember(
   scratch: SurvivalScratch,
   out: Float64Array,
 ): void {
-  const { hazard, still } = scratch.gathered[w]!;
+  const { before, hazard, still } = scratch.gathered[w]!;
   const { spans, perMinute } = watchers[w]!;
   let never = 1;
   for (const share of heeds) never -= share;
@@ -89,7 +92,7 @@ function followMember(
       continue;
     }
     if (first === out.length) continue;
-    const already = (activeMinutesBefore(spans, at + lag) - activeMinutesBefore(spans, at)) * perMinute;
+    const already = (activeMinutesBefore(spans, at + lag) - before) * perMinute;
     const scale = Math.exp(already);
     for (let k = first; k < out.length; k++) {
       const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
