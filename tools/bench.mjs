@@ -18,7 +18,6 @@ await build({
   format: "esm",
   target: "node20.19",
   packages: "bundle",
-  external: ["eecircuit-engine"],
   logLevel: "warning",
 });
 process.exit(

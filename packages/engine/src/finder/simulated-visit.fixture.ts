@@ -15,7 +15,7 @@ import {
 import type { InsulationReading, Reading, StringSpec, Terminal, Visit, VoltageReading } from "./visit.ts";
 
 /** A good meter under steady light, on strings of equal modules of 40 V. */
-export const STEADY: Scenario = {
+const STEADY: Scenario = {
   strings: [],
   faults: [],
   wet: false,

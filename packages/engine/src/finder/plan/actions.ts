@@ -42,7 +42,7 @@ function meterName(problem: Problem): string {
 }
 
 /** The full set on one connection: + to −, each pole to earth, each pole again with the shunt. */
-export function fullSet(
+function fullSet(
   problem: Problem,
   where: Pick<RequestedReading, "on" | "segment" | "isolated">,
 ): RequestedReading[] {

@@ -30,7 +30,7 @@ export interface Scenario {
 }
 
 /** Answers other than one place. */
-export const OUTCOME = { none: -1, two: -2, wetness: -3 } as const;
+const OUTCOME = { none: -1, two: -2, wetness: -3 } as const;
 
 const MAX_PLACES = 40;
 /** Places likelier than this are stood for by a spread of resistances, others by one. */
