@@ -7,14 +7,14 @@ const site = "e2e/fixtures/windmill.yaml";
 const visit = "e2e/fixtures/windmill-visit.yaml";
 
 describe("pages", () => {
-  it("of locate begin with the cautions, and the preconditions stand before the step", async () => {
+  it("of locate give the finding, then the cautions of the next step, then its preconditions, then the step", async () => {
     const { status, out } = await run(["locate", visit]);
     expect(status).toBe(0);
-    const order = ["Read this before", "Finding", "Only when each of these is recorded", "Open "];
+    const order = ["Finding", "Read this before", "Only when each of these is recorded", "Open "];
     const at = order.map((text) => out.indexOf(text));
     expect(at.every((position) => position >= 0)).toBe(true);
     expect([...at].sort((a, b) => a - b)).toEqual(at);
-    expect(out.indexOf("zero current")).toBeLessThan(out.indexOf("Finding"));
+    expect(out.indexOf("zero current")).toBeLessThan(out.indexOf("Do this next"));
   });
 
   it("of assess put the cautions of the test resistor before the resistor", async () => {
