@@ -33,7 +33,16 @@ export function readVisit(
 }
 
 function visitOf(file: VisitFile): Visit {
-  const { strings, circuits = [], instruments = {}, conditions = {}, costs = {}, priors, recorded } = file;
+  const {
+    strings,
+    circuits = [],
+    instruments = {},
+    conditions = {},
+    costs = {},
+    priors,
+    recorded,
+    functionalEarth,
+  } = file;
   const bench = instrumentsOf({ path: [], fields: file });
   return {
     strings,
@@ -42,6 +51,7 @@ function visitOf(file: VisitFile): Visit {
     conditions,
     readings: file.readings.map((reading) => readingOf(reading, bench)),
     costs,
+    ...(functionalEarth === undefined ? {} : { functionalEarth }),
     ...(priors === undefined ? {} : { priors }),
     ...(recorded === undefined ? {} : { recorded }),
   };

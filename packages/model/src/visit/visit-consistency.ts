@@ -28,6 +28,9 @@ export function* visitConsistency(data: Readonly<Record<string, unknown>>): Gene
   }
   yield* inTwoCircuits(circuits);
   yield* priorsFault(root);
+  const earth = entryOf(root, "functionalEarth");
+  const places = known && new Set([...known, ...wiring.circuits.keys()]);
+  if (earth) yield* unknownReferences(textsOf(earth, "on"), places, "string or circuit");
   yield* readingFaults(root, wiring);
 }
 

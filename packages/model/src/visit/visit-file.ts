@@ -94,6 +94,12 @@ export const visitFile = map({
   format: z.literal(VISIT_FORMAT, { error: VISIT_FORMAT }),
   strings: list(stringSpec, 1, 1000),
   circuits: list(map({ id: id(), strings: list(id(), 1, 1000) }), 0, 1000).exactOptional(),
+  functionalEarth: map({
+    on: id(),
+    pole: choice("+", "-"),
+    through: quantity("resistance", { from: "0 Ω", to: "1 GΩ" }).exactOptional(),
+    opened: yesNo(),
+  }).exactOptional(),
   instruments: named(instrument, "a map from the name of each instrument to its figures").exactOptional(),
   conditions: map({
     mismatch: share("20 %").exactOptional(),
