@@ -11,7 +11,6 @@ import {
   NEWLINE,
   skipBlanks,
   skipToContent,
-  TAB,
 } from "./characters.ts";
 import { readFlowCollection } from "./flow.ts";
 import { continuePlain, isLoneDash, readPlainLine } from "./plain.ts";
@@ -47,12 +46,12 @@ function readList(reading: Reading): unknown[] {
 }
 
 function readItem(reading: Reading, column: number): unknown {
-  reading.pos++;
+  const dash = reading.pos++;
   skipBlanks(reading);
   const code = reading.peek();
   if (code !== NEWLINE && code !== HASH && code !== END) {
-    if (reading.peek(-1) === TAB)
-      reading.stop("A tab follows the dash; use a space.", "INPUT_TAB_INDENT", reading.pos - 1);
+    if (reading.text.slice(dash, reading.pos).includes("\t"))
+      reading.stop("A tab follows the dash; use a space.", "INPUT_TAB_INDENT", dash + 1);
     return readBlockValue(reading, column);
   }
   return skipToContent(reading) && reading.column > column ? readBlockValue(reading, column) : null;
