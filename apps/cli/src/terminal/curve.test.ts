@@ -25,7 +25,9 @@ describe("drawCurve", () => {
   it("falls from left to right, from the full height to nothing", () => {
     const drawn = heights(drawCurve({ points, marks }, page(67, true)));
     expect([drawn[0], drawn[59]]).toEqual([8, 0]);
-    drawn.slice(1).forEach((height, index) => expect(height).toBeLessThanOrEqual(drawn[index]!));
+    drawn.slice(1).forEach((height, index) => {
+      expect(height).toBeLessThanOrEqual(drawn[index]!);
+    });
   });
 
   it("puts a decade on equal columns: 10 h lies at ln(100)/ln(6720) of the axis", () => {
