@@ -56,7 +56,7 @@ export const WATCH_LIMITS = {
   /** Signs of one fault come in groups: a further kind of sign waits this long after the message before. */
   furtherSignMin: { value: 10, unit: "min", ...ours },
   /** A fault is told as cleared once it has stayed clear for this long. */
-  settledMin: { value: 10, unit: "min", ...ours },
+  settledMin: { value: 30, unit: "min", ...ours },
   /** A cleared fault that nobody has signed is brought to mind this often. */
   unsignedReminderD: { value: 7, unit: "d", ...ours },
   /** More alarms than this … */

@@ -11,6 +11,8 @@ export interface AlarmMatter {
   readonly id: string;
   readonly site: string;
   readonly alarms: readonly Alarm[];
+  /** Signed close of the case: from then on its alarms speak for another case, or for none. */
+  readonly closedAt: number | null;
 }
 
 export interface DrillMatter {
@@ -22,12 +24,12 @@ export interface DrillMatter {
 
 /** @param alarms  the alarms that the case names, as they are now */
 export function matterOfCase(one: Case, alarms: readonly Alarm[]): AlarmMatter {
-  return { kind: "alarms", id: one.id, site: one.site, alarms };
+  return { kind: "alarms", id: one.id, site: one.site, alarms, closedAt: one.closed?.at ?? null };
 }
 
 /** For an alarm outside a case: insulation that drifts, a detector that is stuck or silent, a path that is silent. */
 export function matterOfAlarm(alarm: Alarm): AlarmMatter {
-  return { kind: "alarms", id: alarm.id, site: alarm.site, alarms: [alarm] };
+  return { kind: "alarms", id: alarm.id, site: alarm.site, alarms: [alarm], closedAt: null };
 }
 
 export function matterOfDrill(drill: Drill): DrillMatter {

@@ -65,6 +65,16 @@ export function obstacleOf(person: TellPerson, now: number): Obstacle | null {
   return { kind: "away", text, untilAt: instantOf(daysLater(absence.to, 1), 0, person.zone) };
 }
 
+/** The next local midnight at which an absence of this person begins or ends, or the post ends; null where none is known. */
+export function reachChangesAt(person: TellPerson, now: number): number | null {
+  const dates = [
+    ...(person.away ?? []).flatMap(({ from, to }) => [from, daysLater(to, 1)]),
+    ...(person.until === undefined ? [] : [daysLater(person.until, 1)]),
+  ];
+  const ahead = dates.map((date) => instantOf(date, 0, person.zone)).filter((at) => at > now);
+  return ahead.length === 0 ? null : Math.min(...ahead);
+}
+
 /** A site's message path and its people, in the watch's terms. The ladder is the desk's to add. */
 export function tellPathOf(path: MessagePath, site: string): TellPath {
   return {

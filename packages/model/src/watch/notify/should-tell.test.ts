@@ -14,6 +14,7 @@ const matterOf = (...alarms: readonly Alarm[]): AlarmMatter => ({
   id: "C1",
   site: "tarn",
   alarms,
+  closedAt: null,
 });
 const fault = active();
 const ask = (
@@ -114,12 +115,12 @@ describe("an acknowledgement", () => {
 
 describe("a fault that clears", () => {
   const cleared = moved(fault, { type: "cleared" }, T + 3 * HOUR);
-  const settledAt = T + 3 * HOUR + 10 * MINUTE;
+  const settledAt = T + 3 * HOUR + 30 * MINUTE;
 
   it.each([
     [settledAt - 1, "settling"],
     [settledAt, "cleared"],
-  ])("is told as cleared once it has kept still for ten minutes: at %i %s", (now, expected) => {
+  ])("is told as cleared once it has kept still for half an hour: at %i %s", (now, expected) => {
     expect(outcome(ask([cleared], told, now))).toBe(expected);
   });
 
@@ -143,6 +144,19 @@ describe("a fault that clears", () => {
       hold: { because: "nothing-to-tell" },
       nextLookAt: null,
     });
+  });
+
+  it("and whose case is closed is told as closed once, and speaks for that case no more", () => {
+    const again = moved(cleared, { type: "set" }, T + 5 * HOUR);
+    const closed = { ...matterOf(again), closedAt: T + 4 * HOUR };
+    const decision = shouldTell(closed, ann, P1, told, T + 5 * HOUR);
+    expect(outcome(decision)).toBe("cleared");
+    const after = recorded(decision, T + 5 * HOUR);
+    expect(shouldTell(closed, ann, P1, after, T + 300 * DAY)).toMatchObject({
+      tell: false,
+      nextLookAt: null,
+    });
+    expect(shouldTell(closed, ben, P1, null, T + 300 * DAY)).toMatchObject({ tell: false, nextLookAt: null });
   });
 
   it("and comes again is news at once", () => {

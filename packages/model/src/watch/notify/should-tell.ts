@@ -63,6 +63,7 @@ export function shouldTell(
 
 /** An alarm speaks while it is active; and once cleared, as long as nobody who should have heard of it has. */
 function speaks(question: Question, alarm: Alarm): boolean {
+  if (question.matter.closedAt !== null) return false;
   if (alarm.condition === "active") return true;
   const state = conditionState(alarm);
   if (state !== "latched-unacknowledged" && state !== "returned-unacknowledged") return false;

@@ -10,6 +10,8 @@ export function tellOfClearing(question: Question): TellDecision {
   const toldActive = new Set(last?.told.flatMap((told) => (told.condition === "active" ? [told.alarm] : [])));
   const cleared = matter.alarms.filter(({ id }) => toldActive.has(id));
   if (cleared.length === 0) return remindOfSignature(question);
+  if (matter.closedAt !== null)
+    return send(question, "cleared", `Closed: its cause was signed; closed ${instantText(matter.closedAt)}.`);
   const clearedAt = Math.max(...cleared.map((alarm) => alarm.clearedAt ?? now));
   const settledAt = clearedAt + limits.settledMin.value * MINUTE;
   const by = named(limits, "settledMin");
@@ -25,7 +27,7 @@ export function tellOfClearing(question: Question): TellDecision {
 function remindOfSignature(question: Question): TellDecision {
   const { matter, person, path, now, limits } = question;
   const latched = matter.alarms.filter((alarm) => alarm.latched);
-  if (latched.length === 0 || rungOf(person, path) !== 0)
+  if (latched.length === 0 || matter.closedAt !== null || rungOf(person, path) !== 0)
     return held({ because: "nothing-to-tell", by: null, untilAt: null }, grounds("Nothing is left to tell."));
   const sinceAt = lastSentAt(question) ?? Math.max(...latched.map((alarm) => alarm.clearedAt ?? now));
   const dueAt = sinceAt + limits.unsignedReminderD.value * DAY;
@@ -52,7 +54,7 @@ function send(question: Question, kind: MessageKind, text: string): TellDecision
     person: person.id,
     kind,
     sequence: (last?.sequence ?? 0) + 1,
-    told: toldAfter(last?.told ?? [], matter.alarms),
+    told: toldAfter(last?.told ?? [], matter.alarms).map((told) => ({ ...told, condition: "clear" })),
   });
   const nextLookAt = now + limits.unsignedReminderD.value * DAY;
   return { tell: true, kind, message, reason: grounds(text), nextLookAt };

@@ -103,6 +103,35 @@ describe("a round over the people of a path", () => {
   });
 });
 
+describe("the next look", () => {
+  // Midnight in Berlin in June is 22:00 UTC of the day before, in January 23:00.
+  it.each<[string, TellPerson, number, number]>([
+    [
+      "comes when an absence begins",
+      { ...ann, away: [{ from: "2026-06-02", to: "2026-06-05" }] },
+      T,
+      Date.UTC(2026, 5, 1, 22),
+    ],
+    [
+      "comes when an absence ends",
+      { ...ann, away: [{ from: "2026-05-02", to: "2026-06-01" }] },
+      T,
+      Date.UTC(2026, 5, 1, 22),
+    ],
+    ["comes when a post ends", { ...ann, until: "2026-06-01" }, T, Date.UTC(2026, 5, 1, 22)],
+    [
+      "passes over what is past",
+      { ...ann, until: "2026-06-09", away: [{ from: "2026-05-02", to: "2026-05-09" }] },
+      T,
+      Date.UTC(2026, 5, 9, 22),
+    ],
+  ])("%s", (_, person, now, at) => {
+    const acknowledged = { ...alarm, acknowledged: { by: "Ann", at: T + 9 * 24 * HOUR } };
+    const quiet = { ...matter, alarms: [acknowledged] };
+    expect(tellRound(quiet, P1, [person, ben, cleo], [], now).nextLookAt).toBe(at);
+  });
+});
+
 describe("a round of a drill", () => {
   const drill: Drill = {
     id: "D1",

@@ -1,7 +1,7 @@
 import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import type { Delivery } from "./delivery.ts";
 import type { Matter } from "./matter.ts";
-import { pathInReach, type TellPath, type TellPerson } from "./recipients.ts";
+import { pathInReach, reachChangesAt, type TellPath, type TellPerson } from "./recipients.ts";
 import { shouldTell } from "./should-tell.ts";
 import type { TellDecision } from "./tell-decision.ts";
 
@@ -31,13 +31,15 @@ export function tellRound(
     return { person: person.id, decision: shouldTell(matter, person, reached.path, last, now, limits) };
   });
   const looks = decisions.map(({ decision }) => decision.nextLookAt).filter((at) => at !== null);
+  // Who goes on leave tonight changes who has to be told instead.
+  const changes = known.map((person) => reachChangesAt(person, now)).filter((at) => at !== null);
   return {
     decisions,
     remarks: [
       ...reached.remarks,
       ...unknown.map((id) => `${id} is on path ${path.id} and is not among the people known.`),
     ],
-    nextLookAt: looks.length === 0 ? null : Math.min(...looks),
+    nextLookAt: looks.length === 0 ? null : Math.min(...looks, ...changes),
   };
 }
 
