@@ -2,7 +2,7 @@ import type { CodePage } from "../refusal.ts";
 
 /** Why a step on a case was refused. */
 export const caseCodes = {
-  CASE_CLOSED: {
+  CASE_STEP_AFTER_CLOSE: {
     title: "The case is closed",
     meaning: "A signed close ends a case. A fault that comes again opens a new one, linked to this.",
     next: "Work in the new case, or add a remark to this one.",

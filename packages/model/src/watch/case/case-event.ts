@@ -111,7 +111,7 @@ export function caseStep(one: Case, event: CaseEvent, at: number): CaseStep {
   const named = { by, at };
   if (one.closed !== null && event.type !== "remark")
     return refused(
-      "CASE_CLOSED",
+      "CASE_STEP_AFTER_CLOSE",
       `Case ${one.id} was closed by ${one.closed.by}. Only remarks can be added.`,
     );
   switch (event.type) {

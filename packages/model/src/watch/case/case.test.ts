@@ -219,8 +219,8 @@ describe("a step on a case is refused", () => {
     ],
     ["to remark nothing", quiet, { type: "remark", by: "Ann", text: "" }, T, "CASE_TEXT_MISSING"],
     ["to act at no instant", quiet, CLOSE, NaN, "CASE_INSTANT_INVALID"],
-    ["to act on a closed case", closed, SIGN, T + 6 * HOUR, "CASE_CLOSED"],
-    ["to close it again", closed, CLOSE, T + 6 * HOUR, "CASE_CLOSED"],
+    ["to act on a closed case", closed, SIGN, T + 6 * HOUR, "CASE_STEP_AFTER_CLOSE"],
+    ["to close it again", closed, CLOSE, T + 6 * HOUR, "CASE_STEP_AFTER_CLOSE"],
   ])("%s", (_, one, event, at, code) => {
     const step = caseStep(one, event, at);
     expect(step.ok ? "taken" : step.refusal.code).toBe(code);
