@@ -1,6 +1,14 @@
 /**
- * The pure heart of the watch: from a reading to a sign, from a sign to an alarm, from an alarm to a case, and from a
- * case to "should somebody be told now, and why". No clock, no disk: instants are arguments, effects are data.
+ * The pure heart of the watch. No clock, no disk: instants are arguments, effects are data, every record is plain JSON.
+ *
+ *   checkReading, datedByArrival, arraysConcerned    what a listener hears becomes a reading of an array
+ *   detectReading, detectHour, supervise             a reading, or the hour, becomes signs
+ *   transition                                       a sign, or a person, moves an alarm
+ *   followAlarm, caseStep                            alarms and people move the case of the array
+ *   mattersOf, tellRound, planMessages               who is told now, why, and when to look again
+ *
+ * The first four steps and the messages that follow from them belong into one transaction. A delivery is recorded after it
+ * was sent, never before.
  */
 export * from "./alarm/index.ts";
 export * from "./case/index.ts";

@@ -8,7 +8,7 @@ import { type CaseEvent, caseStep } from "./case/case-event.ts";
 import { followAlarm } from "./case/follow-alarm.ts";
 import { WATCH_LIMITS } from "./limits.ts";
 import type { Delivery } from "./notify/delivery.ts";
-import { type AlarmMatter, matterOfCase } from "./notify/matter.ts";
+import { type AlarmMatter, mattersOf } from "./notify/matter.ts";
 import type { TellPath, TellPerson } from "./notify/recipients.ts";
 import { tellRound, type TellRound } from "./notify/tell-round.ts";
 import type { SignKind } from "./sign.ts";
@@ -96,15 +96,9 @@ export function happen(desk: SmallDesk, what: Happening, around: Surroundings): 
 }
 
 function matters({ open, lastClosed, alarms }: SmallDesk): readonly AlarmMatter[] {
-  return [open, lastClosed].flatMap((one) =>
-    one === null
-      ? []
-      : [
-          matterOfCase(
-            one,
-            alarms.filter(({ id }) => one.alarms.includes(id)),
-          ),
-        ],
+  return mattersOf(
+    [open, lastClosed].filter((one) => one !== null),
+    alarms,
   );
 }
 

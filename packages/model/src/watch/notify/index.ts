@@ -6,6 +6,7 @@ export {
   matterOfAlarm,
   matterOfCase,
   matterOfDrill,
+  mattersOf,
 } from "./matter.ts";
 export {
   type Obstacle,

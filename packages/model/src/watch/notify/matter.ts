@@ -32,6 +32,24 @@ export function matterOfAlarm(alarm: Alarm): AlarmMatter {
   return { kind: "alarms", id: alarm.id, site: alarm.site, alarms: [alarm], closedAt: null };
 }
 
+/**
+ * Everything of a site, or of many, that people may have to be told of: each case, and each alarm that no open case has
+ * taken in. A closed case stays among them until everybody has had the word that it closed.
+ */
+export function mattersOf(cases: readonly Case[], alarms: readonly Alarm[]): readonly AlarmMatter[] {
+  const byId = new Map(alarms.map((alarm) => [alarm.id, alarm]));
+  const inOpenCase = new Set(cases.filter(({ closed }) => closed === null).flatMap((one) => one.alarms));
+  return [
+    ...cases.map((one) =>
+      matterOfCase(
+        one,
+        one.alarms.flatMap((id) => byId.get(id) ?? []),
+      ),
+    ),
+    ...alarms.filter(({ id }) => !inOpenCase.has(id)).map(matterOfAlarm),
+  ];
+}
+
 export function matterOfDrill(drill: Drill): DrillMatter {
   return { kind: "drill", id: drill.id, site: drill.site, drill };
 }

@@ -1,9 +1,12 @@
 import type { MessagePath, Minutes, Person } from "@earthbell/engine";
 import { describe, expect, it } from "vitest";
+import { newAlarm } from "../alarm/alarm.ts";
+import type { Case } from "../case/case.ts";
 import type { Drill } from "../drill/drill.ts";
 import { HOUR } from "../limits.ts";
-import { matterOfCase, matterOfDrill } from "./matter.ts";
-import { active, ann, ben, cleo, outcome, P1, recorded, T } from "./people.fixture.ts";
+import { recipientSigns } from "../supervision.ts";
+import { matterOfAlarm, matterOfCase, matterOfDrill, mattersOf } from "./matter.ts";
+import { active, ann, ben, cleo, moved, outcome, P1, recorded, T } from "./people.fixture.ts";
 import { tellPathOf, type TellPerson, tellPersonOf } from "./recipients.ts";
 import { tellRound } from "./tell-round.ts";
 
@@ -12,25 +15,23 @@ const away = { away: [{ from: today, to: today }] };
 const broken = { broken: { sinceAt: T, reason: "mailbox full" } };
 const gone = { until: "2026-05-31" };
 const alarm = active();
-const matter = matterOfCase(
-  {
-    id: "C1",
-    site: "tarn",
-    array: "A1",
-    openedAt: T,
-    recurrenceOf: null,
-    alarms: [alarm.id],
-    presentAlarms: [alarm.id],
-    latchedAlarms: [alarm.id],
-    lastBeganAt: T,
-    cause: null,
-    measured: null,
-    ownerTold: null,
-    closed: null,
-    timeline: [],
-  },
-  [alarm],
-);
+const record: Case = {
+  id: "C1",
+  site: "tarn",
+  array: "A1",
+  openedAt: T,
+  recurrenceOf: null,
+  alarms: [alarm.id],
+  presentAlarms: [alarm.id],
+  latchedAlarms: [alarm.id],
+  lastBeganAt: T,
+  cause: null,
+  measured: null,
+  ownerTold: null,
+  closed: null,
+  timeline: [],
+};
+const matter = matterOfCase(record, [alarm]);
 const round = (people: readonly TellPerson[], now = T) => tellRound(matter, P1, people, [], now);
 const kinds = (people: readonly TellPerson[]) =>
   round(people).decisions.map(({ decision }) => outcome(decision));
@@ -100,6 +101,40 @@ describe("a round over the people of a path", () => {
       "later-rung",
     ]);
     expect(next.nextLookAt).toBe(T + 2 * HOUR);
+  });
+});
+
+describe("a person who cannot be reached", () => {
+  const mended = { ...ben, ...broken };
+  const sign = recipientSigns(P1, [ann, mended, cleo], T).find(({ change }) => change === "set")!;
+  const silent = moved(newAlarm("P1 ben", "tarn", sign.subject, sign.sign), { type: "set" }, T);
+
+  it("is told of by the path's own alarm, to the others", () => {
+    const { decisions } = tellRound(matterOfAlarm(silent), P1, [ann, mended, cleo], [], T);
+    expect(decisions.map(({ decision }) => outcome(decision))).toEqual(["first", "broken", "later-rung"]);
+  });
+});
+
+describe("the matters of a site", () => {
+  const open = { ...record, alarms: [alarm.id] };
+  const drift = active("insulation-drifting");
+  it("are its cases, and the alarms that no open case has taken in", () => {
+    const ids = (cases: readonly Case[]) =>
+      mattersOf(cases, [alarm, drift]).map(({ id, alarms }) => [id, alarms.length]);
+    expect(ids([open])).toEqual([
+      ["C1", 1],
+      [drift.id, 1],
+    ]);
+    expect(ids([{ ...open, alarms: [alarm.id, drift.id] }])).toEqual([["C1", 2]]);
+    expect(ids([{ ...open, closed: { by: "Ann", at: T } }])).toEqual([
+      ["C1", 1],
+      [alarm.id, 1],
+      [drift.id, 1],
+    ]);
+    expect(ids([])).toEqual([
+      [alarm.id, 1],
+      [drift.id, 1],
+    ]);
   });
 });
 
