@@ -3,9 +3,10 @@ import { type Alarm, newAlarm } from "./alarm/alarm.ts";
 import type { AlarmEvent } from "./alarm/alarm-event.ts";
 import { nextLookAt } from "./alarm/pass-time.ts";
 import { transition } from "./alarm/transition.ts";
-import type { Case } from "./case/case.ts";
+import { type Case, withNotes } from "./case/case.ts";
 import { type CaseEvent, caseStep } from "./case/case-event.ts";
 import { followAlarm } from "./case/follow-alarm.ts";
+import type { Effect } from "./effect.ts";
 import { WATCH_LIMITS } from "./limits.ts";
 import type { Delivery } from "./notify/delivery.ts";
 import { type AlarmMatter, mattersOf } from "./notify/matter.ts";
@@ -58,7 +59,11 @@ function store(desk: SmallDesk, alarm: Alarm): SmallDesk {
 
 function stepAlarm(desk: SmallDesk, alarm: Alarm, event: AlarmEvent): SmallDesk {
   const step = transition(alarm, event, desk.now);
-  return step.ok ? store(desk, step.alarm) : desk;
+  return step.ok ? noted(store(desk, step.alarm), step.effects) : desk;
+}
+
+function noted(desk: SmallDesk, effects: readonly Effect[]): SmallDesk {
+  return desk.open === null ? desk : { ...desk, open: withNotes(desk.open, effects) };
 }
 
 function stepCase(desk: SmallDesk, event: CaseEvent): SmallDesk {
@@ -89,8 +94,8 @@ export function happen(desk: SmallDesk, what: Happening, around: Surroundings): 
     case "case":
       return tell(stepCase(desk, what.event), around);
     case "all": {
-      const { alarms } = acknowledgeAll(desk.alarms, what.by, desk.now);
-      return tell(alarms.reduce(store, desk), around);
+      const { alarms, effects } = acknowledgeAll(desk.alarms, what.by, desk.now);
+      return tell(noted(alarms.reduce(store, desk), effects), around);
     }
   }
 }

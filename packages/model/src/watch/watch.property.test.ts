@@ -219,6 +219,35 @@ describe("whatever happens", TIMEOUT, () => {
     );
   });
 
+  it("a case's timeline only grows, and says when each of its alarms came and who acknowledged", () => {
+    fc.assert(
+      fc.property(story, surroundings, (steps, around) => {
+        let before = newDesk(T).open;
+        const end = play(steps, around, {
+          seen: ({ open }) => {
+            if (open !== null && open.id === before?.id)
+              expect(open.timeline.slice(0, before.timeline.length)).toEqual(before.timeline);
+            before = open;
+          },
+        });
+        for (const { id, sign, acknowledged } of end.alarms) {
+          if (!end.open?.alarms.includes(id)) continue;
+          const texts = end.open.timeline.map(({ text }) => text.toLowerCase());
+          expect(texts).toContain(`sign: ${SIGNS[sign].title}.`.toLowerCase());
+          if (acknowledged !== null && acknowledged.at > end.open.openedAt)
+            expect(
+              texts.some(
+                (text) =>
+                  text.includes(SIGNS[sign].title.toLowerCase()) &&
+                  text.includes(acknowledged.by.toLowerCase()),
+              ),
+            ).toBe(true);
+        }
+      }),
+      RUNS,
+    );
+  });
+
   it("every message has a key of its own, and nobody gets more than ten in an hour", () => {
     fc.assert(
       fc.property(story, surroundings, (steps, around) => {

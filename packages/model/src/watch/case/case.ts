@@ -1,5 +1,6 @@
 import type { Sourced } from "@earthbell/engine";
 import type { NamedStep } from "../alarm/alarm.ts";
+import type { Effect } from "../effect.ts";
 
 /** One line of a case's history. Lines are only ever added. */
 export interface TimelineEntry {
@@ -51,4 +52,13 @@ export interface Case {
 
 export function withEntry(one: Case, at: number, by: string | null, text: string): Case {
   return { ...one, timeline: [...one.timeline, { at, by, text }] };
+}
+
+/** Takes what a step on one of its alarms asked to have noted into the timeline of the case. */
+export function withNotes(one: Case, effects: readonly Effect[]): Case {
+  return effects.reduce(
+    (noted, effect) =>
+      effect.effect === "note" ? withEntry(noted, effect.at, effect.by, effect.text) : noted,
+    one,
+  );
 }
