@@ -18,6 +18,7 @@ await build({
   format: "esm",
   target: "node20.19",
   packages: "bundle",
+  external: ["yaml"],
   logLevel: "warning",
 });
 process.exit(
