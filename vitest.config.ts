@@ -6,6 +6,8 @@ export default defineConfig({
       {
         test: {
           name: "unit",
+          // A loaded machine is slow; no unit test waits for anything.
+          testTimeout: 60_000,
           include: ["packages/**/*.test.ts", "apps/**/*.test.ts", "tools/**/*.test.ts"],
           environment: "node",
         },
