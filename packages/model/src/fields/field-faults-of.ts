@@ -7,6 +7,9 @@ import type { Refusal } from "./refusal.ts";
 
 type Issue = z.core.$ZodIssue;
 
+/** One more unknown key of a map than a report lists, so that the report still says that there are more. */
+const MOST_UNKNOWN = 1001;
+
 /**
  * Turns what the schema library found into field faults. The library's messages are not used: the error text of each field
  * in `plain-fields.ts` says what it allows, and the code follows from the kind of issue and the value.
@@ -27,7 +30,7 @@ function isNew(field: string, seen: Set<string>): boolean {
 function faultsOf(issue: Issue, data: unknown): FieldFault[] {
   const path = issue.path as Path;
   if (issue.code === "unrecognized_keys")
-    return issue.keys.map((key) => unknownField(key, path, issue.message, data));
+    return issue.keys.slice(0, MOST_UNKNOWN).map((key) => unknownField(key, path, issue.message, data));
   const value = valueAt(data, path);
   if (issue.code === "invalid_key") return [unfitName(issue, path)];
   const refusal = issue.code === "custom" ? (issue.params?.refusal as Refusal | undefined) : undefined;
