@@ -19,6 +19,8 @@ export interface LeakTable {
   /** Best share ρ and its variance. */
   readonly share: Float64Array;
   readonly variance: Float64Array;
+  /** Where the table was last looked up: a place to begin the next search, nothing more. */
+  readonly last: Int32Array;
   /** Largest entry of `peak`, its ln G, and the width (one sigma) of the likelihood there in ln G. */
   readonly best: {
     readonly index: number;
@@ -57,6 +59,7 @@ export function leakTable(
     peak: Float64Array.from(points, (point) => point.peak),
     share: Float64Array.from(points, (point) => point.share),
     variance: Float64Array.from(points, (point) => point.variance),
+    last: new Int32Array(1),
   };
   let index = 0;
   for (let i = 1; i < points.length; i++) if (points[i]!.peak > points[index]!.peak) index = i;
@@ -211,18 +214,26 @@ export interface TableEntry {
 
 export function lookUp(table: LeakTable, lnG: number, out: TableEntry): void {
   const nodes = table.lnG;
-  let low = 0;
+  const low = nodeBelow(table, lnG);
+  const t = Math.min(1, Math.max(0, (lnG - nodes[low]!) / (nodes[low + 1]! - nodes[low]!)));
+  out.peak = table.peak[low]! + t * (table.peak[low + 1]! - table.peak[low]!);
+  out.share = table.share[low]! + t * (table.share[low + 1]! - table.share[low]!);
+  out.variance = table.variance[low]! + t * (table.variance[low + 1]! - table.variance[low]!);
+}
+
+/** Index of the interval that holds lnG. Nodes are asked for in rising order, so the last answer or the next is tried first. */
+function nodeBelow({ lnG: nodes, last }: LeakTable, lnG: number): number {
+  let low = last[0]!;
+  if (nodes[low]! <= lnG) {
+    if (lnG < nodes[low + 1]!) return low;
+    if (low + 2 < nodes.length && lnG < nodes[low + 2]!) return (last[0] = low + 1);
+  } else low = 0;
   let high = nodes.length - 1;
-  if (lnG <= nodes[0]!) high = 1;
-  else if (lnG >= nodes[high]!) low = high - 1;
-  else
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (nodes[middle]! <= lnG) low = middle;
-      else high = middle;
-    }
-  const t = Math.min(1, Math.max(0, (lnG - nodes[low]!) / (nodes[high]! - nodes[low]!)));
-  out.peak = table.peak[low]! + t * (table.peak[high]! - table.peak[low]!);
-  out.share = table.share[low]! + t * (table.share[high]! - table.share[low]!);
-  out.variance = table.variance[low]! + t * (table.variance[high]! - table.variance[low]!);
+  if (lnG >= nodes[high]!) return (last[0] = high - 1);
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (nodes[middle]! <= lnG) low = middle;
+    else high = middle;
+  }
+  return (last[0] = low);
 }

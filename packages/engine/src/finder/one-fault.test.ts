@@ -42,7 +42,7 @@ describe("the likelihood of one fault as a parabola in its place", () => {
   ])("is the likelihood written out, for every place and leak, %s", (_, given) => {
     // Unequal leakage of parts is smeared over the table's peak; without it the sum can be written out.
     const problem = { ...given, leakageSpread: 0 };
-    const parabola = { constant: 0, a: 0, b: 0 };
+    const parabola = { constant: 0, a: 0, b: 0, ceiling: 0 };
     for (const placeClass of problem.classes)
       for (const g of [1e-9, 2e-8])
         for (const fault of [1e-6, 3e-5, 1e-2]) {
@@ -68,7 +68,7 @@ describe("integrating one fault over its resistance and the healthy leakage", ()
     const { lnEvidence } = integrateClass(problem, placeClass);
     const top = Math.max(...lnEvidence);
     const sums = new Float64Array(placeClass.places.length);
-    const parabola = { constant: 0, a: 0, b: 0 };
+    const parabola = { constant: 0, a: 0, b: 0, ceiling: 0 };
     const grid = (count: number, { min, max }: { min: number; max: number }): number[] =>
       Array.from({ length: count }, (_, i) => max ** -1 * (max / min) ** ((i + 0.5) / count));
     for (const g of grid(240, problem.leakageOhms))

@@ -38,6 +38,15 @@ export interface Parabola {
   constant: number;
   a: number;
   b: number;
+  /** What ln L is at most, wherever the place is: the peaks of the tables, as the squares are never above zero. */
+  ceiling: number;
+}
+
+/** The leaks of one hypothesis: healthy leakage of a module, the fault [S], and how far leakage may be out of balance. */
+interface Leaks {
+  g: number;
+  fault: number;
+  lopsided: number;
 }
 
 export function parabolaAt(
@@ -48,31 +57,36 @@ export function parabolaAt(
   lopsided: number,
   out: Parabola,
 ): void {
-  let constant = 0;
-  let a = 0;
-  let b = 0;
-  for (let c = 0; c < problem.measured.length; c++) {
-    const measured = problem.measured[c]!;
-    const holds = placeClass?.contains[c] === 1;
-    const healthy = g * measured.configuration.moduleCount;
-    const total = healthy + (holds ? fault : 0);
-    const lnG = Math.log(total);
-    lookUp(measured.table, lnG, entry);
-    const extra = measured.mismatchVariance + ((lopsided * healthy) / total) ** 2;
-    const variance = entry.variance + extra;
-    const fromHealthy = (measured.healthyShare * healthy) / total;
-    const pull = holds ? fault / total : 0;
-    const rest = fromHealthy + (holds ? pull * placeClass.offset[c]! : 0) - entry.share;
-    const slope = holds ? pull * placeClass.slope[c]! : 0;
-    constant -= (0.5 * rest * rest) / variance - 0.5 * Math.log(entry.variance / variance);
-    a += (0.5 * slope * slope) / variance;
-    b += (rest * slope) / variance;
-    constant += problem.leakageSpread === 0 ? entry.peak : spreadPeak(problem, c, total, healthy, entry.peak);
-  }
-  out.constant = constant;
-  out.a = a;
-  out.b = b;
+  out.constant = out.a = out.b = out.ceiling = 0;
+  const leaks = { g, fault, lopsided };
+  for (let c = 0; c < problem.measured.length; c++) addConfiguration(problem, placeClass, c, leaks, out);
   addClamps(problem, placeClass, g, fault, out);
+}
+
+function addConfiguration(
+  problem: Problem,
+  placeClass: PlaceClass | null,
+  c: number,
+  leaks: Leaks,
+  out: Parabola,
+): void {
+  const { table, configuration, healthyShare, mismatchVariance } = problem.measured[c]!;
+  const holds = placeClass?.contains[c] === 1;
+  const healthy = leaks.g * configuration.moduleCount;
+  const total = healthy + (holds ? leaks.fault : 0);
+  lookUp(table, Math.log(total), entry);
+  const { peak, share, variance: ownVariance } = entry;
+  const variance = ownVariance + mismatchVariance + ((leaks.lopsided * healthy) / total) ** 2;
+  const top =
+    0.5 * Math.log(ownVariance / variance) +
+    (problem.leakageSpread === 0 ? peak : spreadPeak(problem, c, total, healthy, peak));
+  const pull = holds ? leaks.fault / total : 0;
+  const rest = (healthyShare * healthy) / total + (holds ? pull * placeClass.offset[c]! : 0) - share;
+  const slope = holds ? pull * placeClass.slope[c]! : 0;
+  out.ceiling += top;
+  out.constant += top - (0.5 * rest * rest) / variance;
+  out.a += (0.5 * slope * slope) / variance;
+  out.b += (rest * slope) / variance;
 }
 
 /** Clamp readings are linear in the place too, so they add to the parabola. */
@@ -97,10 +111,10 @@ function addClamps(
 /** The table's peak smeared over unequal healthy leakage of the parts, three-point Gauss–Hermite. */
 function spreadPeak(problem: Problem, c: number, total: number, healthy: number, centre: number): number {
   const measured = problem.measured[c]!;
-  const shift = Math.exp(SQRT3 * problem.leakageSpread);
   const table = measured.table;
   const share = healthy / total;
   if (share * problem.leakageSpread < 0.05 * table.best.sigma) return centre;
+  const shift = Math.exp(SQRT3 * problem.leakageSpread);
   lookUp(table, Math.log(total + healthy * (shift - 1)), entry);
   const up = entry.peak;
   lookUp(table, Math.log(total + healthy * (1 / shift - 1)), entry);
@@ -112,22 +126,77 @@ function spreadPeak(problem: Problem, c: number, total: number, healthy: number,
 export function integrateClass(problem: Problem, placeClass: PlaceClass): ClassEvidence {
   const healthy = healthyNodes(problem, placeClass.contains);
   const list: Omit<EvidenceNode, "lnMass">[] = [];
-  const parabola: Parabola = { constant: 0, a: 0, b: 0 };
-  let top = -Infinity;
-  for (let i = 0; i < healthy.ln.length; i++) {
-    const g = Math.exp(healthy.ln[i]!);
+  const search = new NodeSearch(problem, placeClass, healthy);
+  // A first look at every sixteenth node finds about how high the evidence rises; most of the rest is then cut short.
+  for (let i = 0; i < healthy.ln.length; i += 16) search.visit(i, null);
+  for (let i = 0; i < healthy.ln.length; i++) search.visit(i, list);
+  return sumOverPlaces(placeClass, list, search.top);
+}
+
+/** Walks the nodes of one class, leaving out what falls far below the best met so far. */
+class NodeSearch {
+  top = -Infinity;
+  private readonly problem: Problem;
+  private readonly placeClass: PlaceClass;
+  private readonly healthy: Nodes;
+  private readonly clean: readonly number[];
+  private readonly held: readonly number[];
+  private readonly heldPeaks: number;
+  private readonly leaks: Leaks;
+  private readonly without: Parabola = { constant: 0, a: 0, b: 0, ceiling: 0 };
+  private readonly parabola: Parabola = { constant: 0, a: 0, b: 0, ceiling: 0 };
+
+  constructor(problem: Problem, placeClass: PlaceClass, healthy: Nodes) {
+    this.problem = problem;
+    this.placeClass = placeClass;
+    this.healthy = healthy;
+    const all = [...problem.measured.keys()];
+    this.clean = all.filter((c) => placeClass.contains[c] !== 1);
+    this.held = all.filter((c) => placeClass.contains[c] === 1);
+    this.heldPeaks = this.held.reduce((sum, c) => sum + problem.measured[c]!.table.best.peak, 0);
+    this.leaks = { g: 0, fault: 0, lopsided: problem.lopsided };
+  }
+
+  /** Every fault conductance beside the healthy leakage of node i; those that count go to the list. */
+  visit(i: number, list: Omit<EvidenceNode, "lnMass">[] | null): void {
+    const { problem, placeClass, without, leaks } = this;
+    const g = Math.exp(this.healthy.ln[i]!);
+    const lnHealthy = this.healthy.lnWeight[i]!;
+    leaks.g = g;
+    without.constant = without.a = without.b = without.ceiling = 0;
+    // What no fault is in does not depend on the fault.
+    for (const c of this.clean) addConfiguration(problem, placeClass, c, leaks, without);
+    if (without.ceiling + this.heldPeaks + lnHealthy < this.top - NEGLIGIBLE) return;
     const faults = faultNodes(problem, placeClass.contains, g);
     for (let j = 0; j < faults.ln.length; j++) {
-      const fault = Math.exp(faults.ln[j]!);
-      parabolaAt(problem, placeClass, g, fault, problem.lopsided, parabola);
-      const constant = parabola.constant + healthy.lnWeight[i]! + faults.lnWeight[j]!;
-      const bound = constant + (parabola.a > 0 ? (parabola.b * parabola.b) / (4 * parabola.a) : 0);
-      if (bound < top - NEGLIGIBLE) continue;
-      top = Math.max(top, bound);
-      list.push({ g, fault, constant, a: parabola.a, b: parabola.b });
+      const lnPrior = lnHealthy + faults.lnWeight[j]!;
+      leaks.fault = Math.exp(faults.ln[j]!);
+      if (!this.reaches(this.top - NEGLIGIBLE - lnPrior)) continue;
+      const { a, b } = this.parabola;
+      const constant = this.parabola.constant + lnPrior;
+      const bound = constant + (a > 0 ? (b * b) / (4 * a) : 0);
+      if (bound < this.top - NEGLIGIBLE) continue;
+      this.top = Math.max(this.top, bound);
+      list?.push({ g, fault: leaks.fault, constant, a, b });
     }
   }
-  return sumOverPlaces(placeClass, list, top);
+
+  /** Fills the parabola, unless ln L cannot reach the floor wherever the place is. */
+  private reaches(floor: number): boolean {
+    const { problem, placeClass, without, parabola, leaks } = this;
+    parabola.constant = without.constant;
+    parabola.a = without.a;
+    parabola.b = without.b;
+    parabola.ceiling = without.ceiling;
+    let rest = this.heldPeaks;
+    for (const c of this.held) {
+      rest -= problem.measured[c]!.table.best.peak;
+      addConfiguration(problem, placeClass, c, leaks, parabola);
+      if (parabola.ceiling + rest < floor) return false;
+    }
+    addClamps(problem, placeClass, leaks.g, leaks.fault, parabola);
+    return true;
+  }
 }
 
 function sumOverPlaces(
@@ -154,7 +223,8 @@ function sumOverPlaces(
       sums[p]! += value;
       mass += value * placeClass.weight[p]!;
     }
-    nodes.push({ ...node, lnMass: Math.log(mass) + top });
+    const { g, fault, constant, a, b } = node;
+    nodes.push({ g, fault, constant, a, b, lnMass: Math.log(mass) + top });
   }
   const lnEvidence = sums.map((sum, p) => (sum > 0 ? Math.log(sum) : Math.max(best[p]!, -1e6)) + top);
   return { placeClass, lnEvidence, nodes };
@@ -173,7 +243,7 @@ export function integrateHealthy(
   leakageOhms = problem.leakageOhms,
 ): HealthyEvidence {
   const healthy: Nodes = healthyNodes(problem, null, leakageOhms);
-  const parabola: Parabola = { constant: 0, a: 0, b: 0 };
+  const parabola: Parabola = { constant: 0, a: 0, b: 0, ceiling: 0 };
   const nodes = healthy.ln.map((ln, i) => {
     const g = Math.exp(ln);
     parabolaAt(problem, null, g, 0, lopsided, parabola);

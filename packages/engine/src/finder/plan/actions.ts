@@ -178,7 +178,10 @@ export function isolationCandidates(problem: Problem, ranked: readonly Ranked[])
   return problem.visit.circuits.flatMap((circuit) => {
     const mass = circuit.strings.map((id) => ({
       id,
-      mass: sum(ranked.filter(({ place }) => place.stringId === id).map(({ probability }) => probability)),
+      // Rounded, so that strings that every reading sees alike stay in the order of the file.
+      mass: rounded(
+        sum(ranked.filter(({ place }) => place.stringId === id).map(({ probability }) => probability)),
+      ),
     }));
     mass.sort((a, b) => b.mass - a.mass);
     const total = sum(mass.map((entry) => entry.mass));
@@ -203,7 +206,7 @@ function halfOf(suspects: readonly { id: string; mass: number }[]): string[] {
   const half: string[] = [];
   let held = 0;
   for (const { id, mass } of suspects) {
-    if (held >= total / 2 || half.length >= suspects.length - 1) break;
+    if (rounded(held) >= rounded(total / 2) || half.length >= suspects.length - 1) break;
     half.push(id);
     held += mass;
   }
@@ -276,6 +279,11 @@ export function measuredAlone(problem: Problem, id: string): boolean {
     ({ configuration }) =>
       configuration.parts.length === 1 && problem.visit.strings[configuration.parts[0]!.string]!.id === id,
   );
+}
+
+/** To nine digits: finer differences of probability are of the order in which they were summed. */
+function rounded(value: number): number {
+  return Math.round(value * 1e9) / 1e9;
 }
 
 function sum(values: readonly number[]): number {

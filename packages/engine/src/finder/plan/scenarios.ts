@@ -112,17 +112,19 @@ function nodesAt(
   quantiles: readonly number[],
 ): { g: number; fault: number }[] {
   let top = -Infinity;
-  const ln = nodes.map((node) => {
-    const value = node.constant - (node.a * share + node.b) * share;
+  const shares = new Float64Array(nodes.length);
+  for (let i = 0; i < nodes.length; i++) {
+    const { constant, a, b } = nodes[i]!;
+    const value = constant - (a * share + b) * share;
+    shares[i] = value;
     if (value > top) top = value;
-    return value;
-  });
+  }
   let total = 0;
-  for (const value of ln) total += Math.exp(value - top);
+  for (let i = 0; i < shares.length; i++) total += shares[i] = Math.exp(shares[i]! - top);
   const picked: { g: number; fault: number }[] = [];
   let sum = 0;
   for (let i = 0; i < nodes.length && picked.length < quantiles.length; i++) {
-    sum += Math.exp(ln[i]! - top);
+    sum += shares[i]!;
     while (picked.length < quantiles.length && sum >= quantiles[picked.length]! * total)
       picked.push(nodes[i]!);
   }
