@@ -52,7 +52,7 @@ export function listed(words: readonly string[]): string {
   return `${words.slice(0, -1).join(", ")} and ${words.at(-1)!}`;
 }
 
-/** `10.3 kΩ`, `at least 20 MΩ`. */
+/** `10.3 kΩ`, `at least 20 MΩ`: with digits enough to tell a value from the limit that it just misses. */
 export function ohmsText({
   ohms,
   atLeast = false,
@@ -60,5 +60,5 @@ export function ohmsText({
   readonly ohms: number;
   readonly atLeast?: boolean;
 }): string {
-  return `${atLeast ? "at least " : ""}${formatQuantity(ohms as Ohms, "resistance")}`;
+  return `${atLeast ? "at least " : ""}${formatQuantity(ohms as Ohms, "resistance", { significant: 6 })}`;
 }

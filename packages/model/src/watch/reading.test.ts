@@ -29,6 +29,8 @@ describe("a reading at the door", () => {
     ["a stale value that is still shown", { quality: "stale" }],
     ["residual current", { kind: "residual-current", unit: "ampere", value: 0.03 }],
     ["a device state", { kind: "device-state", unit: "word", value: "fault" }],
+    ["the first instant of 2000", { at: Date.UTC(2000, 0, 1) }],
+    ["the last instant of 2199", { at: Date.UTC(2200, 0, 1) - 1 }],
     ["a heartbeat", { kind: "heartbeat", unit: "none", value: true }],
   ])("is taken: %s", (_, change) => {
     expect(checkReading({ ...sound, ...change })).toEqual({ ok: true, reading: { ...sound, ...change } });
@@ -44,6 +46,13 @@ describe("a reading at the door", () => {
     ["a name of 201 characters", { ...sound, array: "a".repeat(201) }, "READING_NAME_INVALID", "array"],
     ["seconds for milliseconds", { ...sound, at: AT / 1000 }, "READING_INSTANT_INVALID", "at"],
     ["an instant that is no number", { ...sound, at: NaN }, "READING_INSTANT_INVALID", "at"],
+    [
+      "the last instant before the year 2000",
+      { ...sound, at: Date.UTC(2000, 0, 1) - 1 },
+      "READING_INSTANT_INVALID",
+      "at",
+    ],
+    ["the year 2200", { ...sound, at: Date.UTC(2200, 0, 1) }, "READING_INSTANT_INVALID", "at"],
     ["half a millisecond", { ...sound, at: AT + 0.5 }, "READING_INSTANT_INVALID", "at"],
     ["an unknown kind", { ...sound, kind: "toString" }, "READING_KIND_UNKNOWN", "kind"],
     ["an unknown quality", { ...sound, quality: "fine" }, "READING_QUALITY_UNKNOWN", "quality"],

@@ -240,6 +240,7 @@ describe("a shelf", () => {
       shelve(T + 24 * HOUR + 1, T + 30 * HOUR),
       "ALARM_SHELF_TOO_LONG",
     ],
+    ["by a sunrise of this very instant, which is past too", shelve(T + 24 * HOUR, T), "shelved"],
     ["by a sunrise that is past, which is none", shelve(T + 24 * HOUR, T - 1), "shelved"],
     ["until now", shelve(T, dawn), "ALARM_END_INVALID"],
     ["until an hour that is no number", shelve(NaN, dawn), "ALARM_END_INVALID"],

@@ -183,6 +183,11 @@ describe("a case closes", () => {
     expect(caseStep(signed, CLOSE, T + 6 * HOUR).ok).toBe(true);
   });
 
+  it("with insulation of exactly what is required", () => {
+    const one = done(ready, { ...MEASURE, ohms: 1_000_000 }, T + 4.5 * HOUR);
+    expect(needsToClose(one).every(({ met }) => met)).toBe(true);
+  });
+
   it("shows the figure, its source and its tag", () => {
     expect(needsToClose(ready)[2]!.text).toBe(
       "4 MΩ measured by Ben Roe, 1 MΩ required (IEC 62446-1, memory).",

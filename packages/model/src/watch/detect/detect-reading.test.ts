@@ -122,6 +122,14 @@ describe("insulation against its threshold of 30 kΩ, back from 37.5 kΩ", () =>
     ]);
   });
 
+  it.each([
+    [37_499, "Insulation 37.499 kΩ has not reached 37.5 kΩ, at which a low insulation counts as back."],
+    [37_500, "Insulation 37.5 kΩ has reached 37.5 kΩ, at which a low insulation counts as back."],
+  ])("says of %i Ω whether it counts as back", (ohms, text) => {
+    const { state } = takeAll([insulation(DAWN, 20_000)]);
+    expect(detectReading(state, insulation(later(1), ohms), TARN).decisions[0]!.reason.text).toBe(text);
+  });
+
   it("cannot be told without a threshold, and clears nothing then", () => {
     const unknown = { ...TARN, insulationThreshold: null };
     const { state } = takeAll([insulation(DAWN, 20_000)]);

@@ -108,6 +108,16 @@ describe("an acknowledgement", () => {
     expect(decision.reason.text).toBe("News: further sign: residual-current trip.");
   });
 
+  it("leaves a further sign news where it falls due together with a repeat", () => {
+    const trip = moved(alarmOf("residual-trip"), { type: "set" }, T + MINUTE);
+    const path: TellPath = { ...P1, repeatEveryMin: 10 };
+    for (const alarms of [
+      [fault, trip],
+      [trip, fault],
+    ])
+      expect(outcome(ask(alarms, told, T + 10 * MINUTE, ann, path))).toBe("first");
+  });
+
   it("given before anybody was told keeps it from being told", () => {
     expect(outcome(ask([answered], null, T + 6 * MINUTE))).toBe("acknowledged");
   });
@@ -136,6 +146,20 @@ describe("a fault that clears", () => {
   ])("is brought to mind weekly until a cause is signed: at %i %s", (now, expected) => {
     expect(outcome(ask([cleared], saidCleared, now))).toBe(expected);
   });
+
+  it.each([
+    [7 * DAY - 1, "interval"],
+    [7 * DAY, "repeat"],
+  ])(
+    "is brought to mind of those never told, as it was acknowledged at once: %i ms after it cleared %s",
+    (afterMs, expected) => {
+      const [early, late] = [fault, active("residual-trip")].map((alarm, n) =>
+        moved(moved(alarm, ACK, T + 1), { type: "cleared" }, T + (n + 1) * HOUR),
+      );
+      expect(outcome(ask([early!, late!], null, T + 2 * HOUR + afterMs))).toBe(expected);
+      expect(outcome(ask([early!, late!], null, T + 2 * HOUR + afterMs, cleo))).toBe("nothing-to-tell");
+    },
+  );
 
   it("is left alone once the cause is signed", () => {
     const signed = moved(cleared, { type: "sign-cause", by: "Ben", cause: "found" }, settledAt);

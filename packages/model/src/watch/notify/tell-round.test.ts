@@ -5,6 +5,7 @@ import type { Case } from "../case/case.ts";
 import type { Drill } from "../drill/drill.ts";
 import { HOUR } from "../limits.ts";
 import { recipientSigns } from "../supervision.ts";
+import type { Delivery } from "./delivery.ts";
 import { matterOfAlarm, matterOfCase, matterOfDrill, mattersOf } from "./matter.ts";
 import { active, ann, ben, cleo, moved, outcome, P1, recorded, T } from "./people.fixture.ts";
 import { tellPathOf, type TellPerson, tellPersonOf } from "./recipients.ts";
@@ -209,6 +210,16 @@ describe("a round of a drill", () => {
       "not-on-the-path",
       "nothing-to-tell",
     ]);
+  });
+
+  it("numbers its messages, so that each has a key of its own", () => {
+    const ask = (last: readonly Delivery[], now: number) =>
+      tellRound(matterOfDrill(drill), P1, [ann], last, now).decisions[0]!.decision;
+    const first = ask([], T);
+    expect(first).toMatchObject({ message: { key: '["D1","P1","ann","drill",1]' } });
+    expect(ask([recorded(first, T)], T + HOUR)).toMatchObject({
+      message: { key: '["D1","P1","ann","drill",2]' },
+    });
   });
 
   it("keeps no real fault from being told", () => {

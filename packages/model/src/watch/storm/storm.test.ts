@@ -194,6 +194,14 @@ describe("messages", () => {
     expect(planned[0]!.lines).toEqual(["site 0007: insulation below its threshold"]);
   });
 
+  it("keep ten groups apart where there is room for ten", () => {
+    const hourly = Array.from({ length: 10 }, (_, n) =>
+      alarm(`site ${String(n)}`, { at: T + n * 60 * MINUTE }),
+    );
+    const planned = planMessages(pendingOf([...hourly, alarm("site 0", { at: T + 1 })]));
+    expect(planned.map(({ heading }) => heading).sort()).toEqual(hourly.map(({ site }) => site).sort());
+  });
+
   it("put what has nothing in common together only beyond the tenth", () => {
     const hourly = Array.from({ length: 40 }, (_, n) =>
       alarm(`site ${String(n)}`, { at: T + n * 60 * MINUTE }),
