@@ -86,6 +86,27 @@ describe("a round over the people of a path", () => {
     expect(kinds(people)).toEqual(expected);
   });
 
+  it("calls only as far up the ladder as it takes to reach somebody", () => {
+    const dan = { id: "dan", zone: "Europe/Berlin" };
+    const path = {
+      ...P1,
+      ladder: [
+        { afterMin: 120, to: ["cleo"] },
+        { afterMin: 240, to: ["dan"] },
+      ],
+    };
+    const ask = (...people: readonly TellPerson[]) =>
+      tellRound(matter, path, people, [], T).decisions.map(({ decision }) => outcome(decision));
+    const unreachable = [ann, ben].map((person) => ({ ...person, ...away }));
+    expect(ask(...unreachable, cleo, dan)).toEqual(["away", "away", "escalation", "later-rung"]);
+    expect(ask(...unreachable, { ...cleo, ...broken }, dan)).toEqual([
+      "away",
+      "away",
+      "broken",
+      "escalation",
+    ]);
+  });
+
   it("says what is wrong with the path", () => {
     expect(round([ann, cleo]).remarks).toEqual(["ben is on path P1 and is not among the people known."]);
     expect(round([{ ...ann, ...away }, { ...ben, ...away }, cleo]).remarks).toHaveLength(1);
