@@ -18,7 +18,7 @@ await build({
   format: "esm",
   target: "node20.19",
   packages: "bundle",
-  external: ["yaml"],
+  external: ["yaml", "eecircuit-engine", "better-sqlite3", "modbus-serial", "mqtt", "pg"],
   logLevel: "warning",
 });
 process.exit(
