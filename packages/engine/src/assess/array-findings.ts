@@ -1,12 +1,11 @@
 import type { SquareMetres } from "../quantity/index.ts";
 import { healthyFloor } from "../limits/healthy-floor.ts";
-import { type ArrayParts, partsOf } from "../rules/known-facts.ts";
-import { areaOf } from "./array-limits.ts";
+import type { ArrayParts } from "../rules/known-facts.ts";
 import type { ArrayAssessment, AssessmentFinding } from "./assessment.ts";
 import { siteFinding } from "./codes.ts";
+import type { CommonCheck } from "./common-check.ts";
 import { testFindings } from "./test-findings.ts";
-import { kilohms, ratingWords } from "./wording.ts";
-import type { Site } from "./site.ts";
+import { kilohms, namesOf, ratingWords } from "./wording.ts";
 
 type Figures = Omit<ArrayAssessment, "array" | "findings">;
 
@@ -14,11 +13,15 @@ type Figures = Omit<ArrayAssessment, "array" | "findings">;
 const NEAR = 2;
 
 /** What is wrong, or cannot be said, about the array itself; its paths are judged apart. */
-export function arrayFindings(parts: ArrayParts, site: Site, figures: Figures): readonly AssessmentFinding[] {
+export function arrayFindings(
+  parts: ArrayParts,
+  common: CommonCheck,
+  figures: Figures,
+): readonly AssessmentFinding[] {
   return [
     ...dutyFindings(parts, figures),
     ...thresholdFindings(parts, figures),
-    ...sharedCheck(parts, site, figures),
+    ...sharedCheck(parts, common, figures),
     ...residualFindings(parts),
     ...blindSpot(parts),
     ...testFindings(parts, figures),
@@ -78,19 +81,16 @@ function byRating(
 }
 
 /** The check sees every array of the inverter in parallel, so the floor that meets the limit is that of all. */
-function sharedCheck({ inverter }: ArrayParts, site: Site, figures: Figures): readonly AssessmentFinding[] {
-  const together = site.arrays.filter((array) => array.inverter === inverter.id);
-  const areas = together.map((array) => areaOf(partsOf(array, site)));
-  const area = areas.reduce<number | null>(
-    (sum, one) => (sum === null || one === null ? null : sum + one),
-    0,
-  );
+function sharedCheck(
+  { inverter }: ArrayParts,
+  { arrays, areaM2 }: CommonCheck,
+  figures: Figures,
+): readonly AssessmentFinding[] {
   const limit = inverter.insulationCheck?.threshold ?? figures.insulationThreshold?.ohms;
-  const floor = area === null ? null : healthyFloor(area as SquareMetres);
+  const floor = areaM2 === null ? null : healthyFloor(areaM2 as SquareMetres);
   const findings: AssessmentFinding[] = [];
-  if (together.length > 1) {
-    const names = together.map((array) => array.id).join(", ");
-    const text = `${inverter.id} checks the insulation of ${names} together, so their sound insulation counts in parallel and an alarm does not tell which array has the fault. Compare the common floor with the limit, and prove the alarm from each array.`;
+  if (arrays.length > 1) {
+    const text = `${inverter.id} checks the insulation of ${namesOf(arrays)} together, so their sound insulation counts in parallel and an alarm does not tell which array has the fault. Compare the common floor with the limit, and prove the alarm from each array.`;
     const common = floor === null ? undefined : { commonFloorOhms: Math.round(floor) };
     findings.push(siteFinding("DUTY_SHARED_CHECK", text, common));
   }

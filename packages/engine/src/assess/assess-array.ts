@@ -5,12 +5,22 @@ import { decideDuty } from "../rules/decide.ts";
 import { type ArrayParts, partsOf } from "../rules/known-facts.ts";
 import type { RulePack } from "../rules/pack.ts";
 import { arrayFindings } from "./array-findings.ts";
+import { type CommonCheck, commonChecks } from "./common-check.ts";
 import { areaOf, floorOf, hasModuleElectronics, residualOf, testOf, thresholdOf } from "./array-limits.ts";
 import type { ArrayAssessment } from "./assessment.ts";
 import type { PvArray, Site } from "./site.ts";
 
-/** Duty, limits and test resistor of one array. */
-export function assessArray(array: PvArray, site: Site, packs: readonly RulePack[]): ArrayAssessment {
+/**
+ * Duty, limits and test resistor of one array.
+ *
+ * @param common  the insulation check that it shares with the other arrays of its inverter
+ */
+export function assessArray(
+  array: PvArray,
+  site: Site,
+  packs: readonly RulePack[],
+  common: CommonCheck = commonChecks(site).get(array.inverter)!,
+): ArrayAssessment {
   const parts = partsOf(array, site);
   const { packs: binding, ...duty } = decideDuty(array, site, packs);
   const withPacks = { ...duty, packs: binding };
@@ -29,7 +39,7 @@ export function assessArray(array: PvArray, site: Site, packs: readonly RulePack
     healthyFloor: floorOf(areaM2, threshold?.ohms ?? null),
     proofResistor: resistorOf(parts, threshold?.ohms, residual?.continuousMilliamps),
   };
-  return { array: array.id, ...figures, findings: arrayFindings(parts, site, figures) };
+  return { array: array.id, ...figures, findings: arrayFindings(parts, common, figures) };
 }
 
 /** Only for floating arrays without electronics or storage between the poles and the check. */

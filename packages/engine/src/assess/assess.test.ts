@@ -224,6 +224,14 @@ describe("sound insulation against the limit", () => {
     // 40e6 / 109.2, by hand
     expect(shared?.figures).toEqual({ commonFloorOhms: 366_300 });
   });
+
+  it("of very many arrays is told once, with the first names only", () => {
+    const arrays = Array.from({ length: 400 }, (_, i) => ({ ...ARRAY, id: `A${i}` }));
+    const { arrays: assessed, warnings } = assess({ site: { arrays } });
+    const shared = assessed[399]!.findings.find(({ code }) => code === "DUTY_SHARED_CHECK");
+    expect(shared?.text).toContain("A0, A1, A2, A3, A4, A5, A6, A7, A8, A9, A10, A11 and 388 more together");
+    expect(warnings.filter((text) => text.startsWith("DUTY_FLOOR_BELOW_THRESHOLD"))).toHaveLength(1);
+  });
 });
 
 describe("residual current", () => {

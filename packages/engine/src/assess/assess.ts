@@ -3,6 +3,7 @@ import { packsWith } from "../rules/built-in-packs.ts";
 import type { RulePack } from "../rules/pack.ts";
 import { assessArray } from "./assess-array.ts";
 import type { Assessment } from "./assessment.ts";
+import { commonChecks } from "./common-check.ts";
 import { unfulfilled, withDuty } from "./duty-of-path.ts";
 import { assessOwner } from "./owner.ts";
 import type { Site } from "./site.ts";
@@ -26,7 +27,8 @@ export interface AssessOptions {
 export function assessSite(site: Site, options: AssessOptions = {}): Assessment {
   const packs = packsWith(options.packs ?? []);
   const context = options.onDate === undefined ? { site } : { site, onDate: options.onDate };
-  const arrays = site.arrays.map((array) => assessArray(array, site, packs));
+  const common = commonChecks(site);
+  const arrays = site.arrays.map((array) => assessArray(array, site, packs, common.get(array.inverter)!));
   const paths = site.paths.map((path) => withDuty(judgePath(path, context), path, arrays, packs));
   const completed = arrays.map((array) => {
     const serving = site.paths.filter((path) => path.arrays.includes(array.array)).map((path) => path.id);
@@ -39,10 +41,12 @@ export function assessSite(site: Site, options: AssessOptions = {}): Assessment 
     arrays: completed,
     paths,
     owner: assessOwner(site),
-    warnings: completed.flatMap(({ findings }) =>
-      findings
-        .filter((finding) => finding.severity === "fault")
-        .map((finding) => `${finding.code}: ${finding.text}`),
-    ),
+    warnings: warningsOf(completed),
   };
+}
+
+/** Each once: what is wrong with a check that several arrays share is said by each of them. */
+function warningsOf(arrays: Assessment["arrays"]): readonly string[] {
+  const faults = arrays.flatMap(({ findings }) => findings.filter(({ severity }) => severity === "fault"));
+  return [...new Set(faults.map(({ code, text }) => `${code}: ${text}`))];
 }

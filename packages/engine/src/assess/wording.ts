@@ -25,3 +25,13 @@ export const earthingWords: Readonly<Record<NonNullable<PvArray["earthing"]>, st
   functional: "functionally earthed",
   solid: "solidly earthed",
 };
+
+/** Names that a sentence still carries. */
+const NAMED_AT_MOST = 12;
+
+/** `A1, A2, A3`; of very many only the first ones, and how many more. */
+export function namesOf(ids: readonly string[]): string {
+  const more = ids.length - NAMED_AT_MOST;
+  const shown = ids.slice(0, NAMED_AT_MOST).join(", ");
+  return more > 0 ? `${shown} and ${more} more` : shown;
+}
