@@ -15,3 +15,5 @@ export { minuteOfWeek, type OffsetPeriod, offsetPeriods } from "./notice/wall-cl
 export { monthsLater, PROOF_HOLDS_MONTHS } from "./path/proof.ts";
 export * from "./detector-coverage/index.ts";
 export * from "./loop/index.ts";
+export * from "./advise/index.ts";
+export * from "./history/index.ts";

@@ -3,11 +3,20 @@ export { explainFault, FAULT_CATALOGUE, type FaultCode, type FaultPage } from ".
 export { DEFAULT_MAX_BYTES, type ReadOptions } from "./door/open-document.ts";
 export { readSite } from "./site/read-site.ts";
 export { SITE_FORMAT } from "./site/site-file.ts";
+export { siteText } from "./site/site-text.ts";
+export { readAdvice } from "./advice/read-advice.ts";
+export { ADVICE_FORMAT } from "./advice/advice-file.ts";
 export { formatHours, parseHours, type HoursResult } from "./site/hours.ts";
 export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
-export { rulePackJsonSchema, siteJsonSchema, visitJsonSchema, type JsonSchema } from "./json-schema.ts";
+export {
+  adviceJsonSchema,
+  rulePackJsonSchema,
+  siteJsonSchema,
+  visitJsonSchema,
+  type JsonSchema,
+} from "./json-schema.ts";
 export { visitText } from "./visit/visit-text.ts";
 export * from "./watch/index.ts";

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { adviceFile } from "./advice/advice-file.ts";
 import { itemSchema } from "./fields/list-field.ts";
 import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
 import { siteFile } from "./site/site-file.ts";
@@ -18,6 +19,11 @@ export function siteJsonSchema(): JsonSchema {
 /** The shape of a visit file, as loosely. */
 export function visitJsonSchema(): JsonSchema {
   return { ...jsonSchemaOf(visitFile), title: "Earthbell visit" };
+}
+
+/** The shape of a file of answers, as loosely. */
+export function adviceJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(adviceFile), title: "Earthbell answers for advice" };
 }
 
 /** The shape of a rule pack. */

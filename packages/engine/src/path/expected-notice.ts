@@ -42,6 +42,14 @@ function expectedRemark(answer: NoticeAnswer): Remark {
   return { code: "PATH_NOTICE_EXPECTED", text, figures };
 }
 
+/** Half of all faults noticed soon enough, and few still unnoticed after a week: what an alarm must give. */
+export function servesAsAlarm({
+  medianHours,
+  unnoticedAfter7d,
+}: Pick<NoticeAnswer, "medianHours" | "unnoticedAfter7d">): boolean {
+  return medianHours !== null && medianHours <= LATE_MEDIAN_HOURS && unnoticedAfter7d <= LONG_TAIL_SHARE;
+}
+
 function verdictRemarks(answer: NoticeAnswer): readonly Remark[] {
   const { medianHours, unnoticedAfter7d } = answer;
   if (medianHours === null || medianHours > LATE_MEDIAN_HOURS) {

@@ -30,7 +30,7 @@ const { quantity } = quantityFields("refuse");
 export const MOST_MODULES_IN_SERIES = 200;
 export const SITE_FORMAT = "earthbell.site/1";
 
-function weeklyHours() {
+export function weeklyHours() {
   const allowed = 'days and hours, such as "Mon-Fri 07:00-17:00, Sat 08:00-12:00", "always" or "never"';
   return z
     .string({ error: allowed })
@@ -43,7 +43,7 @@ function weeklyHours() {
     });
 }
 
-const place = map({
+export const place = map({
   country: patterned(/^[A-Z]{2}$/u, "a country code of two capital letters (ISO 3166-1), such as AU"),
   region: patterned(
     /^[A-Z0-9]{1,3}$/u,
@@ -59,16 +59,18 @@ const place = map({
   ...(longitude === undefined ? {} : { longitudeDeg: longitude }),
 }));
 
+/** The coldest and the hottest air measured at a station are about -89 °C and 57 °C. */
+export const airTemperature = () => quantity("temperature", { from: "-90 °C", to: "60 °C" });
+
 const head = map({
   id: id(),
   name: text().exactOptional(),
   place,
-  // The coldest and the hottest air measured at a station are about -89 °C and 57 °C.
-  lowestTemperature: quantity("temperature", { from: "-90 °C", to: "60 °C" }).exactOptional(),
+  lowestTemperature: airTemperature().exactOptional(),
 });
 
-const moduleType = map({
-  id: id(),
+/** A module type but for its id. */
+export const moduleFields = {
   technology: choice("crystalline-silicon", "thin-film").exactOptional(),
   pmax: quantity("real power", { from: "1 W", to: "2 kW" }),
   voc: quantity("voltage", { from: "0.5 V", to: "500 V" }),
@@ -76,12 +78,25 @@ const moduleType = map({
   vocTemperatureCoefficient: temperatureCoefficient().exactOptional(),
   area: quantity("area", { from: "0.01 m2", to: "20 m2" }).exactOptional(),
   substrings: count(1, 24).exactOptional(),
-});
+};
+
+const moduleType = map({ id: id(), ...moduleFields });
+
+export const inverterFields = {
+  ratedPower: quantity("apparent power", { from: "10 VA", to: "20 MVA" }),
+  separation: choice("none", "simple").exactOptional(),
+};
+
+/** How an inverter's own light can be seen. */
+export const lightFields = {
+  accessible: yesNo().exactOptional(),
+  passesPerDay: number(0, 10_000).exactOptional(),
+  viewingDistance: quantity("length", { from: "0.1 m", to: "1 km" }).exactOptional(),
+};
 
 const inverter = map({
   id: id(),
-  ratedPower: quantity("apparent power", { from: "10 VA", to: "20 MVA" }),
-  separation: choice("none", "simple").exactOptional(),
+  ...inverterFields,
   kind: choice("string", "microinverter", "ac-module", "dc-dc", "storage-coupled").exactOptional(),
   insulationCheck: map({
     threshold: quantity("resistance", { from: "100 Ω", to: "1 GΩ" }).exactOptional(),
@@ -91,12 +106,7 @@ const inverter = map({
   earthFaultInterrupter: map({
     rating: quantity("current", { from: "1 mA", to: "1000 A" }).exactOptional(),
   }).exactOptional(),
-  where: map({
-    description: text().exactOptional(),
-    accessible: yesNo().exactOptional(),
-    passesPerDay: number(0, 10_000).exactOptional(),
-    viewingDistance: quantity("length", { from: "0.1 m", to: "1 km" }).exactOptional(),
-  }).exactOptional(),
+  where: map({ description: text().exactOptional(), ...lightFields }).exactOptional(),
   relay: map({
     dcRating: map({
       voltage: quantity("voltage", { from: "1 V", to: "2000 V" }),
@@ -107,6 +117,11 @@ const inverter = map({
   defaultPasswordChanged: yesNo().exactOptional(),
 });
 
+export const earthing = () => choice("floating", "functional", "solid");
+export const mounting = () => choice("building", "field");
+export const modulesInString = () => count(1, MOST_MODULES_IN_SERIES);
+export const MOST_STRINGS = 5000;
+
 const pvArray = map({
   id: id(),
   inverter: id(),
@@ -115,12 +130,12 @@ const pvArray = map({
   altered: day().exactOptional(),
   workBegan: day().exactOptional(),
   statedMaxVoltage: quantity("voltage", { from: "1 V", to: "5000 V" }).exactOptional(),
-  earthing: choice("floating", "functional", "solid").exactOptional(),
-  mounting: choice("building", "field").exactOptional(),
-  strings: list(map({ id: id(), modules: count(1, MOST_MODULES_IN_SERIES) }), 1, 5000),
+  earthing: earthing().exactOptional(),
+  mounting: mounting().exactOptional(),
+  strings: list(map({ id: id(), modules: modulesInString() }), 1, MOST_STRINGS),
 });
 
-const person = map({
+export const person = map({
   id: id(),
   role: choice("owner", "service", "installer", "occupant", "other").exactOptional(),
   address: map({
