@@ -1,0 +1,40 @@
+import type { Kysely, Transaction } from "kysely";
+import type { DeskTables } from "./tables.ts";
+
+/** A way to ask the store: the store itself, or a transaction of it. */
+export type Asking = Kysely<DeskTables>;
+export type Writing = Transaction<DeskTables>;
+
+/** Where the desk keeps everything. */
+export type StorePlace =
+  /** An embedded database in one file; `:memory:` for rehearsals that are not to outlive the process. */
+  | { readonly kind: "sqlite"; readonly file: string }
+  | { readonly kind: "postgres"; readonly url: string; readonly maxConnections?: number };
+
+/** Whether the store is in order; what is not, in words. */
+export interface Soundness {
+  readonly sound: boolean;
+  readonly problems: readonly string[];
+}
+
+/**
+ * The store of one desk.
+ *
+ * `write` is the one transaction of a happening: it takes the pen first, so that on every database one such transaction
+ * runs at a time, and says by its number whether somebody else has written in between.
+ */
+export interface DeskStore {
+  readonly kind: StorePlace["kind"];
+  readonly db: Asking;
+  /**
+   * @param work  gets the transaction and the number of this writing: one more than that of the writing before it
+   * @returns what the work returns, once it is stored durably; rejects with nothing stored
+   */
+  write<Result>(work: (tx: Writing, pen: number) => Promise<Result>): Promise<Result>;
+  /** A transaction beside the pen, for rows that the watch does not keep in memory. */
+  amend<Result>(work: (tx: Writing) => Promise<Result>): Promise<Result>;
+  /** A copy of the whole store, right as of one instant, taken while the desk runs. The file must not exist. */
+  backup(toFile: string): Promise<void>;
+  checkSound(): Promise<Soundness>;
+  close(): Promise<void>;
+}

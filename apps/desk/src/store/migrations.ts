@@ -1,0 +1,15 @@
+import type { Kysely, Migration, MigrationProvider } from "kysely";
+import { firstTables } from "./migrations/0001-first-tables.ts";
+
+/** By number. A migration that has been released is never changed: a further one follows it. */
+const MIGRATIONS: Readonly<Record<string, (db: Kysely<unknown>) => Promise<void>>> = {
+  "0001-first-tables": firstTables,
+};
+
+/** Migrations go forward only; the way back is the backup taken before. */
+export const migrationsInCode: MigrationProvider = {
+  getMigrations: () =>
+    Promise.resolve(
+      Object.fromEntries(Object.entries(MIGRATIONS).map(([name, up]): [string, Migration] => [name, { up }])),
+    ),
+};

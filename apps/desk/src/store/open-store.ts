@@ -1,0 +1,80 @@
+import { type Kysely, Migrator, sql, type Transaction } from "kysely";
+import { checkSound } from "./check-sound.ts";
+import type { DeskStore, StorePlace } from "./desk-store.ts";
+import { migrationsInCode } from "./migrations.ts";
+import { openPostgres } from "./postgres.ts";
+import { backupSqlite, integrityProblems, openSqlite, type SqliteBase } from "./sqlite.ts";
+import { StoreError } from "./store-error.ts";
+import type { DeskTables } from "./tables.ts";
+
+/**
+ * Opens the store and brings its tables up to date.
+ *
+ * @throws StoreError STORE_OPEN_FAILED | STORE_VERSION_NEWER
+ */
+export async function openStore(place: StorePlace): Promise<DeskStore> {
+  const sqlite = place.kind === "sqlite" ? attempt(() => openSqlite(place.file)) : null;
+  const db = sqlite?.db ?? attempt(() => openPostgres((place as { url: string }).url, limitOf(place)));
+  try {
+    await migrate(db);
+  } catch (error) {
+    await db.destroy();
+    throw error instanceof StoreError ? error : openFailed(error);
+  }
+  return storeOf(place.kind, db, sqlite);
+}
+
+function limitOf(place: StorePlace): number | undefined {
+  return place.kind === "postgres" ? place.maxConnections : undefined;
+}
+
+function attempt<Result>(open: () => Result): Result {
+  try {
+    return open();
+  } catch (error) {
+    throw openFailed(error);
+  }
+}
+
+function openFailed(error: unknown): StoreError {
+  const text = error instanceof Error ? error.message : String(error);
+  return new StoreError("STORE_OPEN_FAILED", text, error);
+}
+
+async function migrate(db: Kysely<DeskTables>): Promise<void> {
+  const migrator = new Migrator({ db, provider: migrationsInCode });
+  const known = Object.keys(await migrationsInCode.getMigrations());
+  const done = (await migrator.getMigrations()).filter(({ executedAt }) => executedAt !== undefined);
+  const { error } = await migrator.migrateToLatest();
+  if (error === undefined) return;
+  if (String(error).includes("corrupted migrations") || done.length > known.length)
+    throw new StoreError("STORE_VERSION_NEWER", "It was written by a newer version. Run that one.", error);
+  throw openFailed(error);
+}
+
+function storeOf(kind: StorePlace["kind"], db: Kysely<DeskTables>, sqlite: SqliteBase | null): DeskStore {
+  return {
+    kind,
+    db,
+    write: (work) => db.transaction().execute(async (tx) => work(tx, await takePen(tx))),
+    amend: (work) => db.transaction().execute(work),
+    backup: async (toFile) => {
+      if (sqlite === null)
+        throw new StoreError("STORE_BACKUP_ELSEWHERE", "Take the backup of this database with pg_dump.");
+      await backupSqlite(sqlite, toFile);
+    },
+    checkSound: () => checkSound(db, sqlite === null ? [] : integrityProblems(sqlite.raw)),
+    close: () => db.destroy(),
+  };
+}
+
+/** The row lock of the pen is what makes one writing wait for the other, on every database. */
+async function takePen(tx: Transaction<DeskTables>): Promise<number> {
+  const { value } = await tx
+    .updateTable("mark")
+    .set({ value: sql`value + 1` })
+    .where("name", "=", "pen")
+    .returning("value")
+    .executeTakeFirstOrThrow();
+  return value;
+}
