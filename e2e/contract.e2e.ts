@@ -91,12 +91,15 @@ describe("the shape of results", () => {
 });
 
 describe("earthbell schema", () => {
-  it.each(["site", "visit", "rule-pack"])("prints a JSON Schema of %s that can be compiled", async (name) => {
-    const { status, out } = await run(["schema", name]);
-    expect(status).toBe(0);
-    const schema = JSON.parse(out) as object;
-    const open = new Ajv2020({ strict: false, logger: false });
-    expect(open.validateSchema(schema)).toBe(true);
-    expect(() => open.compile(schema)).not.toThrow();
-  });
+  it.each(["site", "visit", "rule-pack", "advice", "desk"])(
+    "prints a JSON Schema of %s that can be compiled",
+    async (name) => {
+      const { status, out } = await run(["schema", name]);
+      expect(status).toBe(0);
+      const schema = JSON.parse(out) as object;
+      const open = new Ajv2020({ strict: false, logger: false });
+      expect(open.validateSchema(schema)).toBe(true);
+      expect(() => open.compile(schema)).not.toThrow();
+    },
+  );
 });

@@ -9,10 +9,13 @@ export { ADVICE_FORMAT } from "./advice/advice-file.ts";
 export { formatHours, parseHours, type HoursResult } from "./site/hours.ts";
 export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
+export { type DeskSettings, readDesk } from "./desk/read-desk.ts";
+export { DESK_FORMAT } from "./desk/desk-file.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export {
   adviceJsonSchema,
+  deskJsonSchema,
   rulePackJsonSchema,
   siteJsonSchema,
   visitJsonSchema,

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { adviceFile } from "./advice/advice-file.ts";
+import { deskFile } from "./desk/desk-file.ts";
 import { itemSchema } from "./fields/list-field.ts";
 import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
 import { siteFile } from "./site/site-file.ts";
@@ -24,6 +25,11 @@ export function visitJsonSchema(): JsonSchema {
 /** The shape of a file of answers, as loosely. */
 export function adviceJsonSchema(): JsonSchema {
   return { ...jsonSchemaOf(adviceFile), title: "Earthbell answers for advice" };
+}
+
+/** The shape of a desk's settings, as loosely. */
+export function deskJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(deskFile), title: "Earthbell desk settings" };
 }
 
 /** The shape of a rule pack. */

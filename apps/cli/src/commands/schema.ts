@@ -1,4 +1,10 @@
-import { rulePackJsonSchema, siteJsonSchema, visitJsonSchema } from "@earthbell/model";
+import {
+  adviceJsonSchema,
+  deskJsonSchema,
+  rulePackJsonSchema,
+  siteJsonSchema,
+  visitJsonSchema,
+} from "@earthbell/model";
 import { nearest } from "../command-line/nearest.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
 import { usageText } from "../command-line/usage-text.ts";
@@ -10,12 +16,20 @@ const schemas: ReadonlyMap<string, () => unknown> = new Map([
   ["site", siteJsonSchema],
   ["visit", visitJsonSchema],
   ["rule-pack", rulePackJsonSchema],
+  ["advice", adviceJsonSchema],
+  ["advice", adviceJsonSchema],
+  ["desk", deskJsonSchema],
 ]);
 
 export const schema: Command = {
   name: "schema",
   summary: "print the JSON Schema of a file format, for editors",
-  operands: { shape: "site|visit|rule-pack", least: 1, most: 1, what: "a format: site, visit or rule-pack" },
+  operands: {
+    shape: "site|visit|rule-pack|advice|desk",
+    least: 1,
+    most: 1,
+    what: "a format: site, visit, rule-pack, advice or desk",
+  },
   options: [],
   description: [
     "An editor that knows JSON Schema offers field names and marks slips while you type. The schema is looser than the program: units, ranges and references between fields are checked only when a file is read.",

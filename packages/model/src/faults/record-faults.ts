@@ -1,12 +1,25 @@
 import type { Explanation } from "./explanation.ts";
 
-/** Faults of a site, a visit or a rule pack as a whole: fields that are sound alone and do not fit together. */
+/** Faults of a site, a visit, a desk's settings or a rule pack as a whole: fields that are sound alone and do not fit together. */
 export const recordFaults = {
   SITE_SUPPLY_MINIMUM_TOO_HIGH: {
     title: "A loop's lowest supply voltage is above its supply voltage",
     meaning: "supplyMinimum is the voltage at the end of discharge and cannot be above supply.",
     causes: ["the two voltages were exchanged"],
     remedy: "Check both voltages of the loop.",
+  },
+  DESK_UNIT_SHARED: {
+    title: "Two devices of one gateway have the same unit id",
+    meaning: "Behind one gateway the unit id is all that tells devices apart.",
+    causes: ["an entry was copied and not finished"],
+    remedy: "Read the unit ids from the devices, and give each its own.",
+  },
+  DESK_SECRET_SOURCE: {
+    title: "A secret has no source, or two",
+    meaning:
+      "Passwords and keys are not written into the settings; the file names the variable (env) or the file to read one from.",
+    causes: ["the password itself was written", "both were given"],
+    remedy: "Give env or file, one of the two.",
   },
   RULES_BOUNDS_INVALID: {
     title: "The bounds of a condition or row exclude everything, or nothing",

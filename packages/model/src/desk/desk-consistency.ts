@@ -1,0 +1,58 @@
+import { duplicateIds, entriesOf, entryOf, textsOf, type Entry } from "../fields/entries.ts";
+import type { FieldFault } from "../fields/field-fault.ts";
+
+/** What the schema cannot see: ids, units that two devices of one gateway share, and secrets with no source or two. */
+export function* deskConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
+  const root: Entry = { path: [], fields: data };
+  const [gateways, brokers] = [entriesOf(root, "gateways"), entriesOf(root, "brokers")];
+  yield* duplicateIds(gateways, "Gateway");
+  yield* duplicateIds(brokers, "Broker");
+  for (const gateway of gateways) yield* unitsShared(entriesOf(gateway, "devices"));
+  yield* devicesShared(gateways);
+  yield* secretFaults(entryOf(root, "email"), "password");
+  yield* secretFaults(entryOf(root, "webhook"), "secret");
+  yield* secretFaults(entryOf(root, "sms"), "secret");
+  yield* secretFaults(entryOf(root, "database"), "url");
+  for (const broker of brokers) yield* secretFaults(broker, "password");
+}
+
+function* unitsShared(devices: readonly Entry[]): Generator<FieldFault> {
+  const seen = new Set<number>();
+  for (const { path, fields } of devices) {
+    const { unit } = fields;
+    if (typeof unit !== "number") continue;
+    if (seen.has(unit))
+      yield {
+        code: "DESK_UNIT_SHARED",
+        path: [...path, "unit"],
+        part: "value",
+        value: unit,
+        allowed: "a unit id of its own behind this gateway",
+        message: `Unit ${String(unit)} is already a device of this gateway.`,
+      };
+    seen.add(unit);
+  }
+}
+
+/** A device is known by its site and id in every reading, so the pair is unique over all gateways. */
+function* devicesShared(gateways: readonly Entry[]): Generator<FieldFault> {
+  const bySite = new Map<unknown, Entry[]>();
+  for (const device of gateways.flatMap((gateway) => entriesOf(gateway, "devices")))
+    bySite.set(device.fields["site"], [...(bySite.get(device.fields["site"]) ?? []), device]);
+  for (const devices of bySite.values()) yield* duplicateIds(devices, "Device");
+}
+
+function* secretFaults(parent: Entry | undefined, field: string): Generator<FieldFault> {
+  const secret = parent && entryOf(parent, field);
+  if (!secret) return;
+  const sources = ["env", "file"].filter((source) => textsOf(secret, source).length > 0);
+  if (sources.length === 1) return;
+  yield {
+    code: "DESK_SECRET_SOURCE",
+    path: secret.path,
+    part: "value",
+    value: secret.fields,
+    allowed: "env with the name of a variable, or file with the path of a file, one of the two",
+    message: `${field} names ${sources.length === 0 ? "no place" : "two places"} to read the secret from.`,
+  };
+}
