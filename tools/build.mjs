@@ -1,17 +1,35 @@
-// Bundles the command into one file, so that the packed tarball needs nothing but Node.
+// Bundles the command into dist/: earthbell.js for what every command needs, chunks for what only the desk needs. The packed
+// tarball needs nothing but Node, and for the desk the database driver, which is native and cannot be bundled.
 import { build } from "esbuild";
-import { chmodSync, existsSync, mkdirSync, symlinkSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
 
-const out = "dist/earthbell.js";
+const folder = "dist";
+const out = `${folder}/earthbell.js`;
+for (const name of existsSync(folder) ? readdirSync(folder) : [])
+  if (name.endsWith(".js")) rmSync(`${folder}/${name}`);
+
+// Some of the bundled libraries are CommonJS and ask for these; the names are ours so that none of theirs is hidden.
+const banner = `
+import { createRequire as earthbellRequire } from "node:module";
+import { fileURLToPath as earthbellPath } from "node:url";
+import { dirname as earthbellFolder } from "node:path";
+const require = earthbellRequire(import.meta.url);
+const __filename = earthbellPath(import.meta.url);
+const __dirname = earthbellFolder(__filename);`;
+
 await build({
-  entryPoints: ["apps/cli/src/main.ts"],
-  outfile: out,
+  entryPoints: { earthbell: "apps/cli/src/main.ts" },
+  outdir: folder,
+  chunkNames: "part-[name]-[hash]",
+  splitting: true,
   bundle: true,
   platform: "node",
   target: "node20.19",
   format: "esm",
   minify: false,
-  banner: { js: "#!/usr/bin/env node" },
+  // Native, or optional parts of libraries that are not installed.
+  external: ["better-sqlite3", "pg-native", "serialport", "bufferutil", "utf-8-validate"],
+  banner: { js: `#!/usr/bin/env node${banner}` },
   logLevel: "warning",
 });
 chmodSync(out, 0o755);

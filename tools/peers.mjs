@@ -1,7 +1,12 @@
 // The independent programs that checks/ compares with. They are peers, not parts: nothing of them is shipped.
 import { existsSync } from "node:fs";
 
-const packages = ["ngspice", "python3", "python3-numpy", "python3-scipy"];
+const packages = [
+  ...["ngspice", "python3", "python3-numpy", "python3-scipy"],
+  // The desk's peers: a broker, a Modbus server (with what it imports) and a mail server.
+  ...["mosquitto", "python3-pymodbus", "python3-serial", "python3-serial-asyncio", "python3-aiosmtpd"],
+  "openssl",
+];
 const install = `apt-get install -y --no-install-recommends ${packages.join(" ")}`;
 
 /**
@@ -29,6 +34,13 @@ async function missingPeers(run) {
   const peers = [
     ["ngspice", "ngspice", ["--version"]],
     ["numpy and scipy for /usr/bin/python3", "/usr/bin/python3", ["-c", "import numpy, scipy"]],
+    [
+      "pymodbus and aiosmtpd for /usr/bin/python3",
+      "/usr/bin/python3",
+      ["-c", "import pymodbus.server, aiosmtpd.smtp"],
+    ],
+    ["mosquitto", "sh", ["-c", "PATH=$PATH:/usr/sbin command -v mosquitto"]],
+    ["openssl", "openssl", ["version"]],
   ];
   const missing = [];
   for (const [name, command, args] of peers) if ((await run(command, args)).status !== 0) missing.push(name);
