@@ -1,4 +1,5 @@
 import type { Kysely, Transaction } from "kysely";
+import type { Bulk } from "./bulk.ts";
 import type { DeskTables } from "./tables.ts";
 
 /** A way to ask the store: the store itself, or a transaction of it. */
@@ -26,12 +27,16 @@ export interface Soundness {
 export interface DeskStore {
   readonly kind: StorePlace["kind"];
   readonly db: Asking;
+  readonly bulk: Bulk;
   /**
    * @param work  gets the transaction and the number of this writing: one more than that of the writing before it
    * @returns what the work returns, once it is stored durably; rejects with nothing stored
    */
   write<Result>(work: (tx: Writing, pen: number) => Promise<Result>): Promise<Result>;
-  /** A transaction beside the pen, for rows that the watch does not keep in memory. */
+  /**
+   * A transaction for rows that the watch does not keep in memory: it waits for the pen like the others and does not
+   * count as a writing.
+   */
   amend<Result>(work: (tx: Writing) => Promise<Result>): Promise<Result>;
   /** A copy of the whole store, right as of one instant, taken while the desk runs. The file must not exist. */
   backup(toFile: string): Promise<void>;

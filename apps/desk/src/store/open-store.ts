@@ -1,4 +1,5 @@
 import { type Kysely, Migrator, sql, type Transaction } from "kysely";
+import { Bulk } from "./bulk.ts";
 import { checkSound } from "./check-sound.ts";
 import type { DeskStore, StorePlace } from "./desk-store.ts";
 import { migrationsInCode } from "./migrations.ts";
@@ -56,8 +57,13 @@ function storeOf(kind: StorePlace["kind"], db: Kysely<DeskTables>, sqlite: Sqlit
   return {
     kind,
     db,
+    bulk: new Bulk(),
     write: (work) => db.transaction().execute(async (tx) => work(tx, await takePen(tx))),
-    amend: (work) => db.transaction().execute(work),
+    amend: (work) =>
+      db.transaction().execute(async (tx) => {
+        await holdPen(tx, kind);
+        return work(tx);
+      }),
     backup: async (toFile) => {
       if (sqlite === null)
         throw new StoreError("STORE_BACKUP_ELSEWHERE", "Take the backup of this database with pg_dump.");
@@ -77,4 +83,10 @@ async function takePen(tx: Transaction<DeskTables>): Promise<number> {
     .returning("value")
     .executeTakeFirstOrThrow();
   return value;
+}
+
+async function holdPen(tx: Transaction<DeskTables>, kind: StorePlace["kind"]): Promise<void> {
+  const pen = tx.selectFrom("mark").select("value").where("name", "=", "pen");
+  // SQLite has one connection here, and locks the whole database.
+  await (kind === "postgres" ? pen.forUpdate() : pen).execute();
 }

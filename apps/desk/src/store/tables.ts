@@ -178,6 +178,7 @@ export interface OutboxCoverTable {
   /** Key of the decided message and the channel. */
   way_key: string;
   outbox_key: string;
+  site: string;
   matter: string;
   path_id: string;
   person: string;

@@ -44,3 +44,4 @@ export {
   watchPath,
 } from "./supervision.ts";
 export { nextSunriseAt, type SunOfDay, sunOfDay, type SunPlace } from "./time/sunrise.ts";
+export { type LocalTime, localTime } from "./time/zone.ts";

@@ -137,6 +137,7 @@ const TOLD: Readonly<Record<string, Table>> = {
     columns: {
       way_key: "text",
       outbox_key: "text",
+      site: "text",
       matter: "text",
       path_id: "text",
       person: "text",
