@@ -51,7 +51,7 @@ export default tseslint.config(
   },
   {
     // Tables of cases read better in one piece.
-    files: ["**/*.test.ts", "**/*.check.ts", "**/*.bench.ts"],
+    files: ["**/*.test.ts", "**/*.test.tsx", "**/*.check.ts", "**/*.bench.ts"],
     rules: { "max-lines-per-function": "off", "max-lines": ["error", { max: 500 }] },
   },
 );

@@ -8,7 +8,7 @@ export default defineConfig({
           name: "unit",
           // A loaded machine is slow; no unit test waits for anything.
           testTimeout: 60_000,
-          include: ["packages/**/*.test.ts", "apps/**/*.test.ts", "tools/**/*.test.ts"],
+          include: ["packages/**/*.test.ts", "apps/**/*.test.ts", "apps/**/*.test.tsx", "tools/**/*.test.ts"],
           environment: "node",
         },
       },

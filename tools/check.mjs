@@ -16,6 +16,7 @@ try {
   await gate("format", () => tool("biome", "format", "."));
   await gate("lint", () => tool("eslint", ".", "--max-warnings", "0"));
   await gate("types", () => tool("tsc", "--noEmit"));
+  await gate("types of the web app", () => tool("tsc", "--noEmit", "-p", "apps/web"));
   await gate("boundaries", () =>
     tool("depcruise", "packages", "apps", "--config", ".dependency-cruiser.cjs"),
   );
