@@ -81,4 +81,12 @@ export const commandCodes: readonly Entry[] = [
     meaning: "A drawing holds one loop, and the site has none that can be designed, or several.",
     next: "Name one path with --path; where there is none, see what the page says is missing.",
   },
+  {
+    code: "COMMAND_SITE_INCOMPLETE",
+    group,
+    title: "Too little was answered to write a site file",
+    meaning:
+      "A site file states at least where the site is, its modules, strings and inverter, and one of these is not known yet.",
+    next: "Answer what the message names and save again; the advice itself can be read without it.",
+  },
 ];

@@ -1,4 +1,5 @@
 import type { Command } from "../command.ts";
+import { advise } from "./advise.ts";
 import { assess } from "./assess.ts";
 import { coverage } from "./coverage.ts";
 import { demo } from "./demo.ts";
@@ -13,6 +14,7 @@ import { schema } from "./schema.ts";
 import { simulate } from "./simulate.ts";
 
 const working: readonly Command[] = [
+  advise,
   assess,
   notice,
   coverage,

@@ -17,7 +17,6 @@ const schemas: ReadonlyMap<string, () => unknown> = new Map([
   ["visit", visitJsonSchema],
   ["rule-pack", rulePackJsonSchema],
   ["advice", adviceJsonSchema],
-  ["advice", adviceJsonSchema],
   ["desk", deskJsonSchema],
 ]);
 

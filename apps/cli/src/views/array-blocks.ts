@@ -26,7 +26,7 @@ const alarms: Readonly<Record<ArrayAssessment["duty"]["alarm"], { state: State; 
   undecided: { state: "unsure", word: "undecided" },
 };
 
-function dutyBlocks(duty: ArrayAssessment["duty"], page: Page): NotedLines[] {
+export function dutyBlocks(duty: ArrayAssessment["duty"], page: Page): NotedLines[] {
   const { state, word } = alarms[duty.alarm];
   const pack = duty.rulePack === null ? "no single rule pack decides" : `rule pack ${duty.rulePack}`;
   return [
@@ -62,7 +62,7 @@ const methods: Readonly<Record<NonNullable<ArrayAssessment["maxVoltage"]>["metho
   stated: "as the site file states it",
 };
 
-function voltageBlock(voltage: ArrayAssessment["maxVoltage"], page: Page): NotedLines[] {
+export function voltageBlock(voltage: ArrayAssessment["maxVoltage"], page: Page): NotedLines[] {
   if (voltage === null) return [row("Voltage", "not known", page)];
   const { volts, method, temperatureC, text, source, tag } = voltage;
   const value = `${quantity(volts, "voltage", VOLTAGE_DIGITS)} at ${quantity(temperatureC, "temperature")}, ${methods[method]}`;

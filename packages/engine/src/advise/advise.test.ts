@@ -228,6 +228,14 @@ describe("the instructions of an advice", () => {
     expect(text).toContain("Record the address of owner");
   });
 
+  it("tell the test resistor once, for every signal", () => {
+    const { endToEnd, instructions } = advise(shed);
+    expect(endToEnd.value).toMatch(/test resistor/u);
+    expect(instructions.flatMap(({ test }) => test.map(({ value }) => value)).join(" ")).not.toMatch(
+      /test resistor/u,
+    );
+  });
+
   it("come with the cautions of proving, the licence first", () => {
     expect(advise(shed).cautions[0]!.text).toMatch(/licensed/u);
   });

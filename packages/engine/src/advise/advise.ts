@@ -8,7 +8,7 @@ import { packsWith } from "../rules/built-in-packs.ts";
 import type { RulePack } from "../rules/pack.ts";
 import { cautionsFor } from "../safety/index.ts";
 import type { AdviceAnswers, QuestionId } from "./answers.ts";
-import { type Instructions, instructionsFor, TELL_OWNER } from "./instructions.ts";
+import { END_TO_END, type Instructions, instructionsFor, TELL_OWNER } from "./instructions.ts";
 import { type OpenQuestion, openQuestions, type Upshot } from "./next-question.ts";
 import { adviceSite, lacking } from "./planned-site.ts";
 import { type Plan, rankedPlans } from "./plans.ts";
@@ -34,6 +34,8 @@ export interface Advice {
   readonly notPlanned: readonly PossibleSignal[];
   /** To be read before any test. */
   readonly cautions: readonly Reason[];
+  /** The test of every signal, from the detector to the person. */
+  readonly endToEnd: Sourced<string>;
   /** For the first plan. */
   readonly instructions: readonly Instructions[];
   readonly tellOwner: readonly Sourced<string>[];
@@ -136,6 +138,7 @@ export function advise(
     plans,
     notPlanned: signals.filter(({ state }) => state !== "possible"),
     cautions: cautionsFor("prove-alarm").map(({ text, source, tag }) => ({ text, source, tag })),
+    endToEnd: END_TO_END,
     instructions: plans[0] === undefined ? [] : instructionsFor(plans[0].signals, answers),
     tellOwner: TELL_OWNER,
     undecided: undecided(duty, signals),

@@ -22,8 +22,9 @@ const ours = (value: string): Sourced<string> => ({
   tag: "design choice",
 });
 
-const END_TO_END = practice(
-  "A licensed person, after the cautions above, connects the test resistor from one pole to earth and sees the signal come, from the detector to the person; then removes it and sees the signal clear.",
+/** The test of every signal, before what is particular to one. */
+export const END_TO_END = practice(
+  "A licensed person, after the cautions above, connects the test resistor from one pole to earth and sees each signal come, from the detector to the person; then removes it and sees the signals clear.",
 );
 
 type Written = Omit<Instructions, "signal">;
@@ -53,7 +54,6 @@ function message({ people = [], network }: AdviceAnswers): Written {
       practice("Change the maker's installer password and record that it was changed."),
     ],
     test: [
-      END_TO_END,
       ours(
         "Note how long each person took to acknowledge; unplug the link once and see that its silence is reported.",
       ),
@@ -80,7 +80,6 @@ function annunciator({ relay }: AdviceAnswers): Written {
         : [practice("The contact operates for any inverter fault: label the sounder so.")]),
     ],
     test: [
-      END_TO_END,
       ours(
         "Measure the voltage at the sounder while it sounds and the sound where people are; cut the loop once, and run it on the battery alone.",
       ),

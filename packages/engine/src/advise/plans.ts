@@ -11,7 +11,7 @@ type Signal = Path["signal"];
 /** Signals built together, how soon they would be noticed and what they cost. */
 export interface Plan {
   readonly signals: readonly Signal[];
-  readonly notice: Omit<NoticeAnswer, "channels">;
+  readonly notice: NoticeAnswer;
   readonly effort: Sourced<Effort>;
   /** Notices soon enough to be called an alarm, by the same limits as a built path is judged by. */
   readonly serves: boolean;
@@ -69,7 +69,7 @@ export function rankedPlans(
   const idOf = (signal: Signal): string => site.paths.find((path) => path.signal === signal)!.id;
   const found = timeToNotice(model, { combinations: sets.map((set) => set.map(idOf)), everyDays });
   const plans = sets.map((signals, i): Plan => {
-    const { channels: _, ...notice } = found[i]!;
+    const notice = { ...found[i]!, channels: signals };
     return {
       signals,
       notice,

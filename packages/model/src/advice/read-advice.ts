@@ -20,7 +20,7 @@ const adviceFormat: Format<z.output<typeof adviceFile>, AdviceAnswers> = {
   name: ADVICE_FORMAT,
   fields: adviceFile,
   consistency: adviceConsistency,
-  record: ({ format: _, site, ...answers }) => ({ ...site, ...answers }),
+  record: ({ site, ...answers }) => ({ ...site, ...answers }),
 };
 
 /**
