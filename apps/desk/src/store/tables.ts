@@ -23,6 +23,8 @@ export interface DeskTables {
   ladder: LadderTable;
   ack_link: AckLinkTable;
   site_token: SiteTokenTable;
+  person_token: PersonTokenTable;
+  column_mapping: ColumnMappingTable;
   done_request: DoneRequestTable;
   journal: JournalTable;
 }
@@ -267,6 +269,24 @@ export interface SiteTokenTable {
   issued_by: string;
   revoked_at: number | null;
   revoked_by: string | null;
+}
+
+/** Tokens by which people ask the desk; only the hash is kept. */
+export interface PersonTokenTable {
+  token_hash: string;
+  /** The name that answers for what is done with it. */
+  person: string;
+  issued_at: number;
+  issued_by: string;
+  revoked_at: number | null;
+}
+
+/** How the columns of a file of readings are read, by the name under which it was saved. */
+export interface ColumnMappingTable {
+  name: string;
+  mapping_json: string;
+  put_at: number;
+  put_by: string;
 }
 
 /** What a request with an idempotency key was answered, so that the same request sent twice is carried out once. */

@@ -1,0 +1,47 @@
+import type { CodePage } from "../watch/refusal.ts";
+
+/** Why a request to the desk was not carried out. */
+export const requestCodes = {
+  REQUEST_BODY_INVALID: {
+    title: "The request does not have the form that is asked for",
+    meaning: "A field of the body, the address or the query is missing, unknown or of the wrong kind; each is listed.",
+    next: "Correct the fields that the answer lists. /openapi.json has the form of every request.",
+  },
+  REQUEST_TOKEN_MISSING: {
+    title: "The request carries no token",
+    meaning: "All but the page behind a link and the state of the desk is for those who hold a token.",
+    next: "Send the header Authorization: Bearer TOKEN. Make a token with: earthbell token.",
+  },
+  REQUEST_TOKEN_UNKNOWN: {
+    title: "The token is not known, or was revoked",
+    meaning: "The desk keeps only the hash of a token and finds none that fits.",
+    next: "Check that the whole token was sent, or make another.",
+  },
+  REQUEST_NOT_ALLOWED: {
+    title: "The token does not reach that far",
+    meaning: "A site's token pushes readings of that site, and nothing else.",
+    next: "Use a person's token for what people do, and the token of the site for its readings.",
+  },
+  REQUEST_UNKNOWN: {
+    title: "There is nothing at that address",
+    meaning: "The site, case, alarm, drill or page that the address names is not known here.",
+    next: "Look it up in the list one level above. /openapi.json has every address.",
+  },
+  REQUEST_TOO_LARGE: {
+    title: "The body is too large",
+    meaning: "A request is bounded so that one sender cannot stop the desk.",
+    next: "Send fewer readings at once, or cut the file in parts.",
+  },
+  REQUEST_TOO_MANY: {
+    title: "Too many requests",
+    meaning: "One sender asked more often than the desk takes.",
+    next: "Wait as long as the header Retry-After says; put several readings into one request.",
+  },
+  REQUEST_NOT_STORED: {
+    title: "What was sent could not be stored",
+    meaning: "The disk is full, the database does not answer, or the desk is stopping. Nothing was taken in.",
+    next: "Send it again with the same idempotency key. The keeper of the desk finds the cause in its log and at /healthz.",
+  },
+} as const satisfies Readonly<Record<string, CodePage>>;
+
+export type RequestCode = keyof typeof requestCodes;
