@@ -207,7 +207,8 @@ describe("a message", () => {
   });
 
   it("asks for no acknowledgement where there is nothing to acknowledge", () => {
-    const { acknowledgeUrl: _, ...occasion } = toldOf(clearedAlarm(), { kind: "cleared" });
+    const { acknowledgeUrl, ...occasion } = toldOf(clearedAlarm(), { kind: "cleared" });
+    expect(wordsFor({ ...occasion, acknowledgeUrl: acknowledgeUrl! }).text).toMatch(/acknowledge here/iu);
     expect(wordsFor(occasion).text).not.toMatch(/acknowledge here/iu);
   });
 
