@@ -8,7 +8,13 @@ import {
   type TellPath,
   transition,
 } from "@earthbell/model";
-import type { AlarmOccasion, DrillOccasion, StormOccasion, UncleanStopOccasion } from "./occasion.ts";
+import type {
+  AlarmOccasion,
+  DrillOccasion,
+  NoticeOccasion,
+  StormOccasion,
+  UncleanStopOccasion,
+} from "./occasion.ts";
 
 /** Monday, 1 June 2026, 05:12 UTC: 07:12 in Berlin. */
 export const T = Date.UTC(2026, 5, 1, 5, 12);
@@ -108,4 +114,12 @@ export const stopped: UncleanStopOccasion = {
   about: "unclean-stop",
   lastAtWorkAt: T,
   startedAt: T + 3 * HOUR,
+};
+
+export const nobody: NoticeOccasion = {
+  ...toAnn,
+  about: "notice",
+  notice: "nobody-to-tell",
+  text: "Path P1 names nobody who is known. Name somebody.",
+  at: T,
 };

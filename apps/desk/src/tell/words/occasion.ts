@@ -59,6 +59,18 @@ export interface StormOccasion extends Addressed {
   readonly faults: boolean;
 }
 
+/**
+ * Something about the desk itself, or about its paths. Where it concerns no one site, `site` names the whole desk:
+ * `{ id: "desk", name: "this desk", zone: "UTC" }`.
+ */
+export interface NoticeOccasion extends Addressed {
+  readonly about: "notice";
+  readonly notice: "nobody-to-tell" | "drill-missed" | "clock-went-back";
+  /** What was seen, in words, with the reason of the decision. */
+  readonly text: string;
+  readonly at: number;
+}
+
 /** The desk was not running and did not stop in order: something may have gone unheard. */
 export interface UncleanStopOccasion extends Addressed {
   readonly about: "unclean-stop";
@@ -67,7 +79,7 @@ export interface UncleanStopOccasion extends Addressed {
   readonly startedAt: number;
 }
 
-export type Occasion = AlarmOccasion | DrillOccasion | StormOccasion | UncleanStopOccasion;
+export type Occasion = AlarmOccasion | DrillOccasion | StormOccasion | NoticeOccasion | UncleanStopOccasion;
 
 /** A message as it is stored and sent. The text follows the plain layout that html-of-text.ts reads. */
 export interface Written {

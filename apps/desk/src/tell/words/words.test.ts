@@ -9,6 +9,7 @@ import {
   drilled,
   HOUR,
   matterOf,
+  nobody,
   P1,
   setAlarm,
   stopped,
@@ -35,6 +36,9 @@ const EVERY: readonly (readonly [string, Occasion])[] = [
   ["a storm of faults", stormy],
   ["a storm of silent paths", { ...stormy, faults: false }],
   ["an unclean stop", stopped],
+  ["nobody to tell", nobody],
+  ["a missed drill", { ...nobody, notice: "drill-missed" }],
+  ["a clock that went back", { ...nobody, notice: "clock-went-back" }],
 ];
 
 /** Words that suggest doing something at the array. */
@@ -139,6 +143,7 @@ describe("subjects say what it is", () => {
     ],
     ["drill", drilled, "Drill, no fault: Tarn Mill, path P1"],
     ["storm", stormy, "Alarms: 3 sites behind gateway G7, which may be the common cause"],
+    ["nobody to tell", nobody, "A fault at Tarn Mill would reach nobody"],
     ["unclean stop", stopped, "The desk was not listening for 3 h: Tarn Mill"],
   ])("%s", (_, occasion, subject) => {
     expect(wordsFor(occasion).subject).toBe(subject);

@@ -1,6 +1,7 @@
 import { alarmMessage } from "./alarm-message.ts";
 import { shortCaution } from "./cautions.ts";
 import { drillMessage } from "./drill-message.ts";
+import { noticeMessage } from "./notice-message.ts";
 import type { Occasion, Words, Written } from "./occasion.ts";
 import { oneLine } from "./one-line.ts";
 import { type Part, textOfParts } from "./part.ts";
@@ -30,6 +31,8 @@ function message(occasion: Occasion): { readonly subject: string; readonly parts
       return drillMessage(occasion);
     case "storm":
       return stormMessage(occasion);
+    case "notice":
+      return noticeMessage(occasion);
     case "unclean-stop":
       return uncleanStopMessage(occasion);
   }
