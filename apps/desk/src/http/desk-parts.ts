@@ -1,0 +1,20 @@
+import type { Registry } from "prom-client";
+import type { Clock } from "../clock.ts";
+import type { Listener } from "../listen/accept.ts";
+import type { Log } from "../log.ts";
+import type { DeskStore } from "../store/index.ts";
+import type { Watch } from "../watch/watch.ts";
+
+/** What the HTTP side is made with. */
+export interface DeskParts {
+  readonly name: string;
+  readonly version: string;
+  readonly store: DeskStore;
+  readonly watch: Watch;
+  readonly clock: Clock;
+  readonly log: Log;
+  readonly metrics: Registry;
+  readonly listeners: readonly Listener[];
+  /** The desk stands behind a proxy that it trusts to say who asks. */
+  readonly behindProxy: boolean;
+}

@@ -1,0 +1,72 @@
+import type { Drill } from "@earthbell/model";
+import type { FastifyInstance } from "fastify";
+import * as z from "zod";
+import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
+import { personOf } from "../caller.ts";
+import type { DeskParts } from "../desk-parts.ts";
+import { schemasOf } from "../zod-schemas.ts";
+
+const pathParams = z.strictObject({ site: z.string(), path: z.string() });
+type PathParams = z.output<typeof pathParams>;
+
+/** Drills: rehearsals of a path, and when the next one begins. */
+export function drillRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+  app.get<{ Querystring: { site?: string; limit: number } }>(
+    "/api/drills",
+    {
+      schema: schemasOf({
+        summary: "Drills, newest first",
+        tag: "drills",
+        query: z.strictObject({
+          site: z.string().optional(),
+          limit: z.coerce.number().int().min(1).max(5000).default(200),
+        }),
+        answer: z.array(z.record(z.string(), z.unknown())),
+      }),
+    },
+    async (request) => {
+      await personOf(request, store);
+      const { site, limit } = request.query;
+      let query = store.db
+        .selectFrom("drill")
+        .select("drill_json")
+        .orderBy("started_at", "desc")
+        .limit(limit);
+      if (site !== undefined) query = query.where("site", "=", site);
+      return (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
+    },
+  );
+  app.post<{ Params: PathParams }>(
+    "/api/sites/:site/paths/:path/drills",
+    {
+      schema: schemasOf({
+        summary: "Hold a drill of a path now",
+        tag: "drills",
+        params: pathParams,
+        answer: stepAnswer.extend({ drill: z.string() }),
+      }),
+    },
+    async (request, reply) => {
+      const by = await personOf(request, store);
+      const { site, path } = request.params;
+      return sendAnswer(reply, await watch.startDrill(site, path, by, requestOf(request, by)));
+    },
+  );
+  app.put<{ Params: PathParams; Body: { at: number | null } }>(
+    "/api/sites/:site/paths/:path/next-drill",
+    {
+      schema: schemasOf({
+        summary: "Plan the next drill of a path, or none",
+        tag: "drills",
+        params: pathParams,
+        body: z.strictObject({ at: z.int().min(0).nullable() }),
+        answer: stepAnswer,
+      }),
+    },
+    async (request, reply) => {
+      const by = await personOf(request, store);
+      const { site, path } = request.params;
+      return sendAnswer(reply, await watch.planDrill(site, path, request.body.at, by));
+    },
+  );
+}

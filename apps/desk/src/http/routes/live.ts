@@ -1,0 +1,45 @@
+import type { FastifyInstance } from "fastify";
+import { personOf } from "../caller.ts";
+import { journalAfter } from "../../store/index.ts";
+import type { DeskParts } from "../desk-parts.ts";
+
+/** How often the journal is looked at for those who listen [ms]. */
+const LOOK_EVERY_MS = 1000;
+const MOST_AT_ONCE = 500;
+
+/** What happens, as it happens: the journal as server-sent events. A listener that comes back says where it was. */
+export function liveRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
+  app.get("/api/live", { schema: { hide: true } }, async (request, reply) => {
+    await personOf(request, store);
+    const gone = new AbortController();
+    request.raw.on("close", () => {
+      gone.abort();
+    });
+    let after = Number(request.headers["last-event-id"] ?? (await lastSequence(store)));
+    reply.hijack();
+    reply.raw.writeHead(200, {
+      "content-type": "text/event-stream",
+      "cache-control": "no-store",
+      "x-accel-buffering": "no",
+    });
+    reply.raw.write(": the journal of the desk\n\n");
+    while (!gone.signal.aborted) {
+      const rows = await journalAfter(store.db, Number.isFinite(after) ? after : 0, MOST_AT_ONCE);
+      for (const { hash: _, before_hash: __, ...row } of rows) {
+        reply.raw.write(`id: ${String(row.sequence)}\nevent: ${row.kind}\ndata: ${JSON.stringify(row)}\n\n`);
+        after = row.sequence;
+      }
+      if (rows.length < MOST_AT_ONCE) await clock.pause(LOOK_EVERY_MS, gone.signal);
+    }
+    reply.raw.end();
+  });
+}
+
+async function lastSequence(store: DeskParts["store"]): Promise<number> {
+  const mark = await store.db
+    .selectFrom("mark")
+    .select("value")
+    .where("name", "=", "journal")
+    .executeTakeFirst();
+  return mark?.value ?? 0;
+}

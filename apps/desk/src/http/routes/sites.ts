@@ -1,0 +1,200 @@
+import { readSite } from "@earthbell/model";
+import type { FastifyInstance } from "fastify";
+import * as z from "zod";
+import { personOf } from "../caller.ts";
+import type { DeskParts } from "../desk-parts.ts";
+import { RequestFault } from "../request-fault.ts";
+import { newToken, tokenHash } from "../token.ts";
+import { schemasOf } from "../zod-schemas.ts";
+import { sendAnswer, stepAnswer } from "../answer.ts";
+
+const siteParams = z.strictObject({ site: z.string() });
+const siteLine = z.object({
+  id: z.string(),
+  name: z.string().nullable(),
+  revision: z.number(),
+  putAt: z.number(),
+  putBy: z.string(),
+  arrays: z.number(),
+  openCases: z.number(),
+  activeAlarms: z.number(),
+  silentPaths: z.number(),
+});
+
+/** Site files: what the desk watches, as it was put in. */
+export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { store, watch } = parts;
+  app.addContentTypeParser(
+    ["text/yaml", "application/yaml"],
+    { parseAs: "string" },
+    (_, body, done) => {
+      done(null, body);
+    },
+  );
+  app.get(
+    "/api/sites",
+    { schema: schemasOf({ summary: "Every site that is watched", tag: "sites", answer: z.array(siteLine) }) },
+    async (request) => {
+      await personOf(request, store);
+      return listSites(parts);
+    },
+  );
+  app.get<{ Params: z.output<typeof siteParams> }>(
+    "/api/sites/:site",
+    {
+      schema: schemasOf({
+        summary: "The newest file of a site, as YAML",
+        tag: "sites",
+        params: siteParams,
+        answer: z.string(),
+      }),
+    },
+    async (request, reply) => {
+      await personOf(request, store);
+      const row = await store.db
+        .selectFrom("site")
+        .select(["text", "revision"])
+        .where("id", "=", request.params.site)
+        .where("removed_at", "is", null)
+        .executeTakeFirst();
+      if (row === undefined) throw unknownSite(request.params.site);
+      return reply
+        .type("text/yaml; charset=utf-8")
+        .header("etag", `"${String(row.revision)}"`)
+        .serializer(String)
+        .send(row.text);
+    },
+  );
+  app.put<{ Params: z.output<typeof siteParams>; Body: string }>(
+    "/api/sites/:site",
+    {
+      schema: schemasOf({
+        summary: "Put a site file in; every fault of the file is reported at once",
+        tag: "sites",
+        params: siteParams,
+        body: z.string(),
+        consumes: "text/yaml",
+        answer: z.object({
+          site: z.string(),
+          revision: z.number(),
+          unchanged: z.boolean(),
+          remarks: z.array(z.string()),
+        }),
+      }),
+    },
+    async (request, reply) => {
+      const by = await personOf(request, store);
+      const { site } = request.params;
+      const read = readSite(request.body, `${site}.yaml`);
+      if (read.ok && read.record.id !== site)
+        throw new RequestFault(
+          "REQUEST_BODY_INVALID",
+          `The file is of site ${read.record.id}, the address of ${site}.`,
+        );
+      const put = await watch.putSite(request.body, by);
+      if (!put.ok) return reply.status(422).send({ error: faultsOf(put.faults) });
+      const { ok: _, ...said } = put;
+      return reply.send(said);
+    },
+  );
+  app.delete<{ Params: z.output<typeof siteParams> }>(
+    "/api/sites/:site",
+    {
+      schema: schemasOf({
+        summary: "Watch a site no longer",
+        tag: "sites",
+        params: siteParams,
+        answer: stepAnswer,
+      }),
+    },
+    async (request, reply) =>
+      sendAnswer(reply, await watch.removeSite(request.params.site, await personOf(request, store))),
+  );
+  tokenRoute(app, parts);
+}
+
+function faultsOf(faults: readonly { readonly code: string; readonly message: string }[]): object {
+  return { code: faults[0]?.code ?? "INPUT_FORMAT_WRONG", message: "The site file has faults.", faults };
+}
+
+function unknownSite(site: string): RequestFault {
+  return new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
+}
+
+/** A token by which the site's devices push readings. It is shown once. */
+function tokenRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
+  app.post<{ Params: z.output<typeof siteParams>; Body: { label: string } }>(
+    "/api/sites/:site/tokens",
+    {
+      schema: schemasOf({
+        summary: "Make a token by which the site pushes readings; it is shown once",
+        tag: "sites",
+        params: siteParams,
+        body: z.strictObject({ label: z.string().trim().min(1).max(200) }),
+        answer: z.object({ token: z.string() }),
+      }),
+    },
+    async (request) => {
+      const by = await personOf(request, store);
+      const { site } = request.params;
+      const known = await store.db.selectFrom("site").select("id").where("id", "=", site).executeTakeFirst();
+      if (known === undefined) throw unknownSite(site);
+      const token = newToken();
+      const row = { token_hash: tokenHash(token), site, label: request.body.label };
+      await store.amend((tx) =>
+        tx
+          .insertInto("site_token")
+          .values({ ...row, issued_at: clock.now(), issued_by: by, revoked_at: null, revoked_by: null })
+          .execute(),
+      );
+      return { token };
+    },
+  );
+}
+
+async function listSites({ store }: DeskParts): Promise<z.infer<typeof siteLine>[]> {
+  const { db } = store;
+  const [sites, cases, alarms, silent] = await Promise.all([
+    db
+      .selectFrom("site")
+      .select(["id", "revision", "put_at", "put_by", "site_json"])
+      .where("removed_at", "is", null)
+      .orderBy("id")
+      .execute(),
+    db
+      .selectFrom("fault_case")
+      .select((of) => ["site", of.fn.countAll<number>().as("count")])
+      .where("closed_at", "is", null)
+      .groupBy("site")
+      .execute(),
+    db
+      .selectFrom("alarm")
+      .select((of) => ["site", of.fn.countAll<number>().as("count")])
+      .where("condition", "=", "active")
+      .groupBy("site")
+      .execute(),
+    db
+      .selectFrom("path_watch")
+      .select((of) => ["site", of.fn.countAll<number>().as("count")])
+      .where("silent", "=", 1)
+      .groupBy("site")
+      .execute(),
+  ]);
+  const count = (rows: readonly { site: string; count: number }[]) =>
+    new Map(rows.map((row) => [row.site, Number(row.count)]));
+  const [open, active, quiet] = [count(cases), count(alarms), count(silent)];
+  return sites.map(({ id, revision, put_at, put_by, site_json }) => {
+    const site = JSON.parse(site_json) as { readonly name?: string; readonly arrays: readonly unknown[] };
+    return {
+      id,
+      name: site.name ?? null,
+      revision,
+      putAt: put_at,
+      putBy: put_by,
+      arrays: site.arrays.length,
+      openCases: open.get(id) ?? 0,
+      activeAlarms: active.get(id) ?? 0,
+      silentPaths: quiet.get(id) ?? 0,
+    };
+  });
+}

@@ -1,0 +1,93 @@
+import helmet from "@fastify/helmet";
+import rateLimit from "@fastify/rate-limit";
+import swagger from "@fastify/swagger";
+import fastify, { type FastifyInstance } from "fastify";
+import type { DeskParts } from "./desk-parts.ts";
+import { faultBody, RequestFault, requestFaultOf } from "./request-fault.ts";
+import { acknowledgePage } from "./routes/acknowledge-page.ts";
+import { alarmRoutes } from "./routes/alarms.ts";
+import { caseRoutes } from "./routes/cases.ts";
+import { drillRoutes } from "./routes/drills.ts";
+import { healthRoutes } from "./routes/health.ts";
+import { liveRoute } from "./routes/live.ts";
+import { outboxRoutes } from "./routes/outbox.ts";
+import { pushRoutes } from "./routes/push.ts";
+import { siteRoutes } from "./routes/sites.ts";
+import { checkByZod, describedSchema } from "./zod-schemas.ts";
+
+/** Requests of one sender in a minute; a gateway that pushes each second stays below it. */
+const REQUESTS_A_MINUTE = 600;
+const MOST_BYTES = 4 * 2 ** 20;
+
+/** The desk's HTTP side: its state, its interface for programs, and the page behind an acknowledgement link. */
+export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
+  const app = fastify({
+    logger: false,
+    bodyLimit: MOST_BYTES,
+    requestTimeout: 60_000,
+    trustProxy: parts.behindProxy,
+    routerOptions: { maxParamLength: 300 },
+  });
+  checkByZod(app);
+  app.setErrorHandler((error: Error & { readonly statusCode?: number }, request, reply) => {
+    const fault = requestFaultOf(error) ?? notStored(error, parts, request.url);
+    return reply.status(fault.statusCode).send(faultBody(fault));
+  });
+  app.setNotFoundHandler((_, reply) => {
+    const fault = new RequestFault("REQUEST_UNKNOWN", "There is nothing at this address.");
+    return reply.status(fault.statusCode).send(faultBody(fault));
+  });
+  await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
+  await app.register(rateLimit, { max: REQUESTS_A_MINUTE, timeWindow: "1 minute" });
+  await app.register(swagger, {
+    openapi: {
+      info: {
+        title: "Earthbell desk",
+        version: parts.version,
+        description:
+          "Readings in, alarms and cases out. Requests that change something may carry Idempotency-Key: sent twice with the same key they are carried out once.",
+      },
+      components: { securitySchemes: { token: { type: "http", scheme: "bearer" } } },
+      security: [{ token: [] }],
+    },
+    transform: ({ schema, url }) => ({ schema: describedSchema(schema), url }),
+  });
+  for (const routes of [
+    healthRoutes,
+    pushRoutes,
+    siteRoutes,
+    caseRoutes,
+    alarmRoutes,
+    drillRoutes,
+    outboxRoutes,
+    liveRoute,
+    acknowledgePage,
+  ])
+    await app.register(async (scope) => {
+      await routes(scope, parts);
+    });
+  app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
+  return app;
+}
+
+/** No script, frame or form of another origin; nothing inline. */
+const policy = {
+  defaultSrc: ["'self'"],
+  scriptSrc: ["'self'"],
+  styleSrc: ["'self'"],
+  imgSrc: ["'self'", "data:", "blob:"],
+  connectSrc: ["'self'"],
+  formAction: ["'self'"],
+  frameAncestors: ["'none'"],
+  objectSrc: ["'none'"],
+  upgradeInsecureRequests: null,
+};
+
+/** Anything else is the desk's own trouble: told in the log whole, and to the sender only that nothing was taken in. */
+function notStored(error: Error, { log }: DeskParts, url: string): RequestFault {
+  log.error({ error: error.message, stack: error.stack, url: url.split("?")[0] }, "a request failed");
+  return new RequestFault(
+    "REQUEST_NOT_STORED",
+    "It could not be stored, and nothing was taken in. Send it again with the same idempotency key.",
+  );
+}
