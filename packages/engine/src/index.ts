@@ -17,3 +17,4 @@ export * from "./detector-coverage/index.ts";
 export * from "./loop/index.ts";
 export * from "./advise/index.ts";
 export * from "./history/index.ts";
+export * from "./drawings/index.ts";

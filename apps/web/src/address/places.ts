@@ -1,0 +1,15 @@
+/** A place of the app, named by a word. */
+export interface Place {
+  readonly path: string;
+  readonly name: string;
+  /** What is done there, for the command palette. */
+  readonly does: string;
+}
+
+export const PLACES: readonly Place[] = [
+  { path: "/visits", name: "Visits", does: "find a damaged place from readings, with or without signal" },
+  { path: "/sites", name: "Sites", does: "open a site file: duty, path, coverage, time to notice, loop" },
+  { path: "/advise", name: "Advise", does: "choose the alarm of a site from about ten answers" },
+  { path: "/rules", name: "Rules", does: "every value of every rule pack with its source" },
+  { path: "/learn", name: "Learn", does: "find ten practice faults" },
+];

@@ -1,0 +1,46 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
+
+/**
+ * Built into dist/web beside the command. Every file is precached, so that the app opens on a roof without signal; the
+ * service worker is registered by src/keep/offline.ts, because the page's policy forbids inline scripts.
+ */
+export default defineConfig({
+  root: import.meta.dirname,
+  publicDir: "public",
+  build: {
+    outDir: "../../dist/web",
+    emptyOutDir: true,
+    target: "es2023",
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  worker: { format: "es" },
+  plugins: [
+    react(),
+    VitePWA({
+      registerType: "prompt",
+      injectRegister: false,
+      workbox: {
+        globPatterns: ["**/*.{js,css,html,svg,woff2,webmanifest}"],
+        navigateFallback: "/index.html",
+        navigateFallbackDenylist: [/^\/api\//u],
+        maximumFileSizeToCacheInBytes: 4_000_000,
+        cleanupOutdatedCaches: true,
+      },
+      manifest: {
+        name: "Earthbell",
+        short_name: "Earthbell",
+        description: "Earth-fault alarms of solar arrays: decide, prove, find, close. Works without signal.",
+        start_url: "/",
+        display: "standalone",
+        orientation: "any",
+        background_color: "#faf8f3",
+        theme_color: "#faf8f3",
+        icons: [{ src: "/earthbell.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }],
+        shortcuts: [{ name: "New visit", url: "/visits/new" }],
+      },
+    }),
+  ],
+});

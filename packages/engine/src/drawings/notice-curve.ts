@@ -1,0 +1,147 @@
+import type { NoticeAnswer } from "../notice/index.ts";
+import { type Drawing, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
+
+export interface NoticeCurveInput {
+  readonly title: string;
+  /** At most four, each with its name; the first is drawn heaviest. */
+  readonly answers: readonly { readonly name: string; readonly answer: NoticeAnswer }[];
+  readonly width: number;
+}
+
+const LEFT = 44;
+const RIGHT = 12;
+const TOP = 34;
+const PLOT = 190;
+const FROM_HOURS = 0.1;
+const TO_HOURS = 672;
+const TICKS: readonly (readonly [number, string])[] = [
+  [1 / 6, "10 min"],
+  [1, "1 h"],
+  [6, "6 h"],
+  [24, "1 day"],
+  [168, "1 week"],
+  [672, "4 weeks"],
+];
+const DASHES = ["", "7 4", "2 4", "10 3 2 3"] as const;
+
+interface Axes {
+  readonly width: number;
+  readonly xOf: (hours: number) => number;
+  readonly yOf: (share: number) => number;
+}
+
+function axesOf(width: number): Axes {
+  const span = Math.log(TO_HOURS / FROM_HOURS);
+  return {
+    width,
+    xOf: (hours) =>
+      LEFT +
+      ((width - LEFT - RIGHT) * Math.log(Math.min(TO_HOURS, Math.max(FROM_HOURS, hours)) / FROM_HOURS)) /
+        span,
+    yOf: (share) => TOP + PLOT * (1 - share),
+  };
+}
+
+function grid({ width, xOf, yOf }: Axes): Mark[] {
+  const shares = [0, 0.25, 0.5, 0.75, 1];
+  const shown = width < 420 ? TICKS.filter((_, i) => i !== 0 && i !== 2) : TICKS;
+  return [
+    ...shares.flatMap((share) => [
+      line(LEFT, yOf(share), width - RIGHT, yOf(share), stroked("hair", 1)),
+      words(LEFT - 6, yOf(share) + 4, `${share * 100} %`, { anchor: "end", ink: "soft", size: 11 }),
+    ]),
+    ...shown.flatMap(([hours, name], i) => [
+      line(xOf(hours), TOP, xOf(hours), TOP + PLOT + 5, stroked("hair", 1)),
+      words(xOf(hours), TOP + PLOT + 18, name, {
+        anchor: i === shown.length - 1 ? "end" : "middle",
+        ink: "soft",
+        size: 11,
+      }),
+    ]),
+    words(LEFT, TOP - 18, "not yet noticed by anybody", { ink: "soft", size: 11 }),
+    words(width - RIGHT, TOP + PLOT + 34, "since the fault began", { anchor: "end", ink: "soft", size: 11 }),
+  ];
+}
+
+function curve({ curve: points }: NoticeAnswer, { xOf, yOf }: Axes, at: number): Mark {
+  const path = points
+    .map(({ hours, unnoticed }) => `${round(xOf(hours))} ${round(yOf(unnoticed))}`)
+    .join(" L");
+  const dash = DASHES[at % DASHES.length]!;
+  return mark("path", {
+    d: `M${path}`,
+    ...stroked("ink", at === 0 ? 2.4 : 1.4),
+    ...(dash === "" ? {} : { "stroke-dasharray": dash }),
+  });
+}
+
+/** Where half, and where 95 %, of faults are known: a line dropped to the axis, with the time in words. */
+function drops(answer: NoticeAnswer, { xOf, yOf, width }: Axes): Mark[] {
+  const drop = (hours: number | null, share: number, name: string): Mark[] => {
+    if (hours === null) return [];
+    const x = xOf(hours);
+    const anchor = x > width * 0.55 ? "end" : "start";
+    return [
+      line(x, yOf(share), x, TOP + PLOT, { ...stroked("copper", 1.6), "stroke-dasharray": "3 3" }),
+      mark("circle", { cx: round(x), cy: round(yOf(share)), r: 4, ...stroked("copper", 2) }),
+      words(x + (anchor === "end" ? -8 : 8), yOf(share) - 7, `${name} within ${hoursWords(hours)}`, {
+        anchor,
+        bold: true,
+      }),
+    ];
+  };
+  return [...drop(answer.medianHours, 0.5, "half"), ...drop(answer.p95Hours, 0.05, "95 %")];
+}
+
+function legend(input: NoticeCurveInput): Mark[] {
+  return input.answers.flatMap(({ name }, i) => {
+    const y = TOP + PLOT + 54 + 18 * i;
+    const dash = DASHES[i % DASHES.length]!;
+    return [
+      line(LEFT, y - 4, LEFT + 34, y - 4, {
+        ...stroked("ink", i === 0 ? 2.4 : 1.4),
+        ...(dash === "" ? {} : { "stroke-dasharray": dash }),
+      }),
+      words(LEFT + 42, y, name, { size: 12 }),
+    ];
+  });
+}
+
+/** Minutes below two hours, hours below two days, else days. */
+export function hoursWords(hours: number): string {
+  if (hours < 1 / 60) return "a minute";
+  if (hours < 2) return `${Math.round(hours * 60)} min`;
+  if (hours < 48) return `${Number(hours.toFixed(hours < 10 ? 1 : 0))} h`;
+  return `${Number((hours / 24).toFixed(hours < 240 ? 1 : 0))} days`;
+}
+
+const orNever = (hours: number | null): string => (hours === null ? "not within 28 days" : hoursWords(hours));
+
+/** Time to notice as a falling line of "not yet noticed" over the hours since the fault began, on a logarithmic axis. */
+export function drawNoticeCurve(input: NoticeCurveInput): Drawing {
+  const width = Math.max(260, Math.round(input.width));
+  const axes = axesOf(width);
+  const [first] = input.answers;
+  return {
+    width,
+    height: TOP + PLOT + 50 + 18 * input.answers.length,
+    title: input.title,
+    marks: [
+      ...grid(axes),
+      ...input.answers.map(({ answer }, i) => curve(answer, axes, i)),
+      ...(first === undefined ? [] : drops(first.answer, axes)),
+      ...legend(input),
+    ],
+    table: {
+      caption: input.title,
+      columns: ["By", "Half known within", "95 % within", "Unknown after a day", "after a week"],
+      rows: input.answers.map(({ name, answer }) => [
+        name,
+        orNever(answer.medianHours),
+        orNever(answer.p95Hours),
+        `${(100 * answer.unnoticedAfter24h).toFixed(1)} %`,
+        `${(100 * answer.unnoticedAfter7d).toFixed(1)} %`,
+      ]),
+    },
+  };
+}
