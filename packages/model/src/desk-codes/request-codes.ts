@@ -4,7 +4,8 @@ import type { CodePage } from "../watch/refusal.ts";
 export const requestCodes = {
   REQUEST_BODY_INVALID: {
     title: "The request does not have the form that is asked for",
-    meaning: "A field of the body, the address or the query is missing, unknown or of the wrong kind; each is listed.",
+    meaning:
+      "A field of the body, the address or the query is missing, unknown or of the wrong kind; each is listed.",
     next: "Correct the fields that the answer lists. /openapi.json has the form of every request.",
   },
   REQUEST_TOKEN_MISSING: {
