@@ -1,5 +1,6 @@
 import { duplicateIds, entriesOf, entryOf, textsOf, type Entry } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
+import { deviceFaults } from "../sunspec/device-faults.ts";
 
 /** What the schema cannot see: ids, units that two devices of one gateway share, and secrets with no source or two. */
 export function* deskConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
@@ -7,11 +8,15 @@ export function* deskConsistency(data: Readonly<Record<string, unknown>>): Gener
   const [gateways, brokers] = [entriesOf(root, "gateways"), entriesOf(root, "brokers")];
   yield* duplicateIds(gateways, "Gateway");
   yield* duplicateIds(brokers, "Broker");
-  for (const gateway of gateways) yield* unitsShared(entriesOf(gateway, "devices"));
+  for (const gateway of gateways) {
+    const devices = entriesOf(gateway, "devices");
+    yield* unitsShared(devices);
+    for (const device of devices) yield* deviceFaults(device);
+  }
   yield* devicesShared(gateways);
   yield* secretFaults(entryOf(root, "email"), "password");
-  yield* secretFaults(entryOf(root, "webhook"), "secret");
-  yield* secretFaults(entryOf(root, "sms"), "secret");
+  const webhook = entryOf(root, "webhook");
+  for (const key of webhook ? entriesOf(webhook, "keys") : []) yield* secretFaults(key, "secret");
   yield* secretFaults(entryOf(root, "database"), "url");
   for (const broker of brokers) yield* secretFaults(broker, "password");
 }

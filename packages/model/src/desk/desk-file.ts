@@ -39,28 +39,38 @@ const tls = map({
 
 const email = map({
   host: host(),
-  port: port().exactOptional(),
-  security: choice("tls", "starttls", "none"),
+  port: port(),
+  security: choice("tls", "starttls", "starttls-if-offered", "none"),
   user: text().exactOptional(),
   password: secret.exactOptional(),
-  from: text(),
+  from: patterned(/^[^\s@<>]+@[^\s@<>]+$/u, "one e-mail address, without a name"),
+  fromName: text(100).exactOptional(),
+  replyTo: patterned(/^[^\s@<>]+@[^\s@<>]+$/u, "one e-mail address, without a name").exactOptional(),
   ca: text().exactOptional(),
 });
 
+const inner = () => list(text(60), 0, 100).exactOptional();
+
 const webhook = map({
-  secret,
-  keyId: id().exactOptional(),
-  allowInner: list(text(), 0, 100).exactOptional(),
+  keys: list(map({ id: patterned(/^[\w-]{1,64}$/u, "letters, digits, - and _"), secret }), 1, 2),
+  allowInner: inner(),
+  allowPlainHttp: yesNo().exactOptional(),
+  ca: text().exactOptional(),
 });
 
+/** Texts may hold {to}, {text} and {key}; headers from secrets are sent as they are. */
 const sms = map({
-  method: choice("POST", "PUT", "GET").exactOptional(),
+  method: choice("POST", "PUT", "GET"),
   url: webAddress(),
   headers: named(text(2000), "a map of header names and values").exactOptional(),
-  body: text(4000).exactOptional(),
-  secret: secret.exactOptional(),
-  longest: count(70, 1600).exactOptional(),
-  allowInner: list(text(), 0, 100).exactOptional(),
+  secretHeaders: named(secret, "a map of header names and secrets").exactOptional(),
+  json: text(4000).exactOptional(),
+  form: named(text(2000), "a map of field names and values").exactOptional(),
+  replyHolds: text().exactOptional(),
+  replyRefusesWith: text().exactOptional(),
+  allowInner: inner(),
+  allowPlainHttp: yesNo().exactOptional(),
+  ca: text().exactOptional(),
 });
 
 const broker = map({
@@ -75,15 +85,16 @@ const broker = map({
   tell: yesNo().exactOptional(),
 });
 
-const readingKind = () => choice("earth-fault-bit", "insulation", "residual-trip", "residual-current");
+const extraKind = () => choice("earth-fault-bit", "insulation", "residual-trip", "residual-current");
 
-/** A point that the device's maker defines, read by data instead of by code. */
+/** A point that the device's maker defines, read by data instead of by code; as `Extra` of the decoder has it. */
 const extra = chosenBy(
   "is",
   ["event-bit", "register"],
   map({
     is: z.literal("event-bit"),
     model: count(1, 65_534),
+    instance: count(1, 200).exactOptional(),
     point: text(30),
     bit: count(0, 30),
     kind: choice("earth-fault-bit", "residual-trip"),
@@ -93,19 +104,25 @@ const extra = chosenBy(
     is: z.literal("register"),
     address: count(0, 65_535),
     type: choice("uint16", "int16", "uint32", "int32", "float32"),
+    lowFirst: yesNo().exactOptional(),
     multiplier: number(1e-9, 1e9).exactOptional(),
     bit: count(0, 31).exactOptional(),
-    kind: readingKind(),
+    kind: extraKind(),
+    unit: choice("ohm", "kiloohm", "megaohm", "ampere", "milliampere").exactOptional(),
+    absent: list(number(-4_294_967_296, 4_294_967_296), 1, 20).exactOptional(),
     array: id().exactOptional(),
   }),
 );
+
+const portsTo = (what: string) => named(id(), `a map of port numbers and ${what}`).exactOptional();
 
 const device = map({
   id: id(),
   unit: count(1, 247),
   site: id(),
   arrays: list(id(), 1, LONGEST_LIST).exactOptional(),
-  ports: named(id(), "a map of port numbers and arrays").exactOptional(),
+  ports: portsTo("arrays"),
+  strings: portsTo("strings"),
   extras: list(extra, 0, 100).exactOptional(),
 });
 
@@ -140,6 +157,18 @@ export const deskFile = map({
     map({ kind: z.literal("sqlite"), file: text().exactOptional() }),
     map({ kind: z.literal("postgresql"), url: secret }),
   ).exactOptional(),
+  keepers: list(
+    map({
+      name: text(100),
+      email: patterned(/^[^\s@]+@[^\s@]+$/u, "an e-mail address").exactOptional(),
+      phone: text(30).exactOptional(),
+      webhook: webAddress().exactOptional(),
+    }),
+    0,
+    100,
+  ).exactOptional(),
+  /** Rehearsal: messages of these kinds are written into a folder and go nowhere. */
+  tray: map({ folder: text(), instead: list(choice("email", "webhook", "sms"), 1, 3) }).exactOptional(),
   email: email.exactOptional(),
   webhook: webhook.exactOptional(),
   sms: sms.exactOptional(),

@@ -1,4 +1,4 @@
-import { type MakerBit, parsePortName, type PortPlace, type SunspecDevice } from "./device.ts";
+import { type MakerBit, parsePortName, type SunspecDevice } from "./device.ts";
 import { blockAddress, blockCount, type PlacedModel, watchedModel } from "./models.ts";
 
 /** The models of one number in a chain, in order; `instance` counts them from 1. */
@@ -51,19 +51,32 @@ export function earthFaultBits(models: readonly PlacedModel[]): readonly EarthFa
   });
 }
 
-/** Where the user says that a port leads to; a name that says the model goes before one that does not. */
+/** Where a port leads to, as far as the user says. */
+export interface PortPlace {
+  readonly array: string | null;
+  readonly string: string | null;
+}
+
+/** Array and string of a port; a name that says the model goes before one that does not. */
 export function placeOfPort(
-  { ports = {} }: SunspecDevice,
+  { ports = {}, strings = {} }: SunspecDevice,
+  models: readonly PlacedModel[],
+  bit: EarthFaultBit,
+): PortPlace {
+  return { array: byPort(ports, models, bit), string: byPort(strings, models, bit) };
+}
+
+function byPort(
+  names: Readonly<Record<string, string>>,
   models: readonly PlacedModel[],
   { model, port }: EarthFaultBit,
-): PortPlace | undefined {
-  const fitting = Object.entries(ports).flatMap(([written, place]) => {
+): string | null {
+  const fitting = Object.entries(names).flatMap(([written, place]) => {
     const name = parsePortName(written);
     if (name === null || name.port !== port) return [];
     if (name.model === null) return [{ place, exact: false }];
     const meant = instanceOf(models, { model: name.model, instance: name.instance });
     return meant === model ? [{ place, exact: true }] : [];
   });
-  const found = (fitting.find(({ exact }) => exact) ?? fitting[0])?.place;
-  return typeof found === "string" ? { array: found } : found;
+  return (fitting.find(({ exact }) => exact) ?? fitting[0])?.place ?? null;
 }

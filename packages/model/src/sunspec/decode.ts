@@ -1,6 +1,7 @@
 import { bitfieldOffset, earthFaultBits, type EarthFaultBit, instanceOf, placeOfPort } from "./bit-place.ts";
 import type { Chain, SunspecProblem } from "./chain.ts";
 import {
+  arraysOf,
   IN_BASE_UNIT,
   type MakerRegister,
   makerBitsOf,
@@ -45,7 +46,7 @@ export function decode(chain: Chain, device: SunspecDevice, image: RegisterImage
   ];
   const faulty = bits.filter(({ port, set }) => port !== null && set === true);
   return {
-    observations: combine(observations, device.arrays),
+    observations: combine(observations, arraysOf(device)),
     state,
     faultyPorts: faulty.map((bit) => portText(bit, device, models)),
     problems: models.flatMap((model) => countProblems(model, image)),
@@ -85,11 +86,11 @@ function earthFaults(
 ): readonly Observation[] {
   const placed = bits.map((bit) => ({ bit, place: placeOfPort(device, models, bit) }));
   const ports = placed.filter(({ bit }) => bit.port !== null);
-  const allTell = ports.every(({ bit, place }) => bit.set !== null && place !== undefined);
+  const allTell = ports.every(({ bit, place }) => bit.set !== null && place.array !== null);
   const explained = allTell && ports.some(({ bit }) => bit.set === true);
   const observed = placed
     .filter(({ bit }) => !(explained && bit.port === null && bit.set === true))
-    .map(({ bit, place }) => bitObservation("earth-fault-bit", place?.array ?? null, bit.set));
+    .map(({ bit, place }) => bitObservation("earth-fault-bit", place.array, bit.set));
   return observed.length > 0 ? observed : [bitObservation("earth-fault-bit", null, null)];
 }
 
@@ -166,12 +167,12 @@ function stateWord(code: PointValue, words: readonly (readonly [number, string])
 }
 
 function portText(bit: ReadBit, device: SunspecDevice, models: readonly PlacedModel[]): string {
-  const place = placeOfPort(device, models, bit);
-  const text = `port ${String(bit.port)} of model ${String(bit.model.id)}`;
-  if (place === undefined) return text;
-  return place.string === undefined
-    ? `${text}, array ${place.array}`
-    : `${text}, array ${place.array}, string ${place.string}`;
+  const { array, string } = placeOfPort(device, models, bit);
+  return [
+    `port ${String(bit.port)} of model ${String(bit.model.id)}`,
+    ...(array === null ? [] : [`array ${array}`]),
+    ...(string === null ? [] : [`string ${string}`]),
+  ].join(", ");
 }
 
 function countProblems(model: PlacedModel, image: RegisterImage): readonly SunspecProblem[] {

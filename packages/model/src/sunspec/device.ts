@@ -7,19 +7,19 @@ export interface SunspecDevice {
   /** Modbus unit, 1 to 247. */
   readonly unit: number;
   readonly site: string;
-  /** All arrays of the device; needed where a port or an extra is of one array. */
+  /**
+   * All arrays of the device, also those that no port leads to: an earth fault that the device cannot place is told of each
+   * of them. Without this list the arrays that ports and extras name count as all.
+   */
   readonly arrays?: readonly string[];
   /**
-   * Where each port leads to. A port is counted from 1 in the order of the device's blocks: `3` is port 3 of whatever model
+   * Array to which each port leads. A port is counted from 1 in the order of the device's blocks: `3` is port 3 of whatever model
    * has ports, `401/3` port 3 of model 401, `401.2/3` port 3 of the second model 401.
    */
-  readonly ports?: Readonly<Record<string, string | PortPlace>>;
+  readonly ports?: Readonly<Record<string, string>>;
+  /** String to which a port leads, by the name of the port. */
+  readonly strings?: Readonly<Record<string, string>>;
   readonly extras?: readonly Extra[];
-}
-
-export interface PortPlace {
-  readonly array: string;
-  readonly string?: string;
 }
 
 /** A point that the device's maker defines. */
@@ -78,6 +78,13 @@ export const UNITS_OF: Readonly<Record<ExtraKind, readonly ExtraUnit[]>> = {
   insulation: ["ohm", "kiloohm", "megaohm"],
   "residual-current": ["ampere", "milliampere"],
 };
+
+/** The arrays that a device's word about itself as a whole is told of; undefined where it is told of no array by name. */
+export function arraysOf({ arrays, ports = {}, extras = [] }: SunspecDevice): readonly string[] | undefined {
+  if (arrays !== undefined) return arrays;
+  const named = [...Object.values(ports), ...extras.flatMap(({ array }) => array ?? [])];
+  return named.length === 0 ? undefined : [...new Set(named)];
+}
 
 export function makerBitsOf({ extras = [] }: SunspecDevice): readonly MakerBit[] {
   return extras.filter((extra) => extra.is === "event-bit");

@@ -18,7 +18,7 @@ export {
   type SunspecProblem,
 } from "./chain.ts";
 export { chainHolds, decode, type DeviceReport } from "./decode.ts";
-export { type Extra, makerRegistersOf, type PortPlace, type SunspecDevice } from "./device.ts";
+export { type Extra, makerRegistersOf, type SunspecDevice } from "./device.ts";
 export { imageOf, type RegisterRun } from "./image.ts";
 export { planReads, type PlannedRead } from "./plan.ts";
 export { MOST_REGISTERS, type RegisterImage, type RegisterRead } from "./point.ts";

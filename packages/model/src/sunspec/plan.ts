@@ -11,7 +11,7 @@ export interface PlannedRead extends RegisterRead {
 }
 
 /** Registers between two wanted ones that are read along with them: a request costs more than its registers. */
-const MOST_UNWANTED = 40;
+const MOST_UNWANTED = 64;
 
 interface Wanted {
   readonly address: number;
