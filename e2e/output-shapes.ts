@@ -52,6 +52,8 @@ export const findingShape = object({
       ["at"],
     ),
   ),
+  suspect: list(object({ reading: { type: "integer" }, code: text, blunder: text, settle: text })),
+  codes: texts,
   warnings: texts,
 });
 

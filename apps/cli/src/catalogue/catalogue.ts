@@ -1,5 +1,5 @@
-import { PATH_CODES, SITE_CODES } from "@earthbell/engine";
-import { FAULT_CATALOGUE } from "@earthbell/model";
+import { PATH_CODES, READING_CODES, SITE_CODES } from "@earthbell/engine";
+import { DESK_CODES, FAULT_CATALOGUE } from "@earthbell/model";
 import { commandCodes } from "./command-codes.ts";
 import type { Entry } from "./entry.ts";
 import { fileCodes } from "./file-codes.ts";
@@ -16,6 +16,7 @@ const groups: readonly (readonly [string, string])[] = [
   ["PROOF_", "the test resistor"],
   ["OWNER_", "the owner"],
   ["PATH_", "paths"],
+  ["READING_", "the readings of a visit"],
 ];
 
 /** Everything `earthbell explain` can explain, group by group. */
@@ -39,6 +40,15 @@ export const catalogue: readonly Entry[] = [
     severity,
     from: `${source}; ${tag}`,
   })),
+  ...READING_CODES.map(({ code, title, meaning, next, source, tag }) => ({
+    code,
+    group: groupOf(code),
+    title,
+    meaning,
+    next,
+    from: `${source}; ${tag}`,
+  })),
+  ...DESK_CODES,
   ...verdictCodes,
 ];
 

@@ -61,9 +61,16 @@ const verdicts: Readonly<Record<Finding["verdict"], { readonly state: State; rea
   "no-fault": { state: "proven", word: "No fault in these readings" },
 };
 
-function verdictText({ verdict, because }: Finding, page: Page): string[] {
+function verdictText({ verdict, because, codes }: Finding, page: Page): string[] {
   const { state, word } = verdicts[verdict];
-  return ["", ...heading("Finding", page), `  ${marked(state, word, page)}`, ...paragraph(because, page)];
+  const explained = `Codes, each told by earthbell explain CODE: ${codes.join(", ")}`;
+  return [
+    "",
+    ...heading("Finding", page),
+    `  ${marked(state, word, page)}`,
+    ...paragraph(because, page),
+    ...(codes.length === 0 ? [] : paragraph(explained, page)),
+  ];
 }
 
 function insulationText({ insulation, faultResistance }: Finding, page: Page): string[] {
@@ -91,10 +98,10 @@ function hypothesesText({ hypotheses }: Finding, page: Page): string[] {
 }
 
 function suspectsText({ suspect }: Finding, visit: Visit, page: Page): string[] {
-  const lines = suspect.map(({ reading, blunder, settle }) => {
+  const lines = suspect.map(({ reading, code, blunder, settle }) => {
     const taken = visit.readings[reading];
     const where = taken ? ` (${describeReading(taken)})` : "";
-    return `reading ${reading + 1}${where}: ${blunder}. To settle it: ${settle}`;
+    return `reading ${reading + 1}${where}: ${blunder} [${code}]. To settle it: ${settle}`;
   });
   return bulletSection(marked("unsure", "Readings that do not fit", page), lines, page);
 }

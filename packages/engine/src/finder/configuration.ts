@@ -1,3 +1,4 @@
+import { isThroughDiodes } from "./declined.ts";
 import { moduleVolts, nodeShares } from "./places.ts";
 import type { Reading, StringSpec, Visit } from "./visit.ts";
 
@@ -30,7 +31,7 @@ export function configurationsOf(visit: Visit): Configuration[] {
   const groups = new Map<string, { parts: Part[]; on: string; readings: number[] }>();
   visit.readings.forEach((reading, index) => {
     // A clamp reads one string of a circuit, not the circuit: it has a likelihood of its own (leakage-clamp.ts).
-    if (reading.kind === "leakage") return;
+    if (reading.kind === "leakage" || isThroughDiodes(visit, reading)) return;
     const parts = partsOf(visit, reading);
     const key = partsKey(parts);
     const group = groups.get(key);

@@ -1,3 +1,4 @@
+import type { ReadingCode } from "./reading-codes.ts";
 import type { Terminal } from "./visit.ts";
 
 /** What the readings of a visit say, in the shape of contract `earthbell.finding/1` (units in the names). */
@@ -26,6 +27,8 @@ export interface Finding {
   readonly handRule: readonly HandRule[];
   readonly next: readonly Step[];
   readonly suspect: readonly Suspect[];
+  /** Codes of what was found about the readings themselves: suspects, declined readings, doubtful lengths. */
+  readonly codes: readonly ReadingCode[];
   readonly warnings: readonly string[];
 }
 
@@ -52,6 +55,7 @@ export interface HandRule {
 export interface Suspect {
   /** Index into the visit's readings. */
   readonly reading: number;
+  readonly code: ReadingCode;
   readonly blunder: string;
   readonly settle: string;
 }

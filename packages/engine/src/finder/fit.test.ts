@@ -41,17 +41,29 @@ describe("whether readings can be true together", () => {
   });
 
   it.each([
-    ["the positive pole touched for the negative", 2, () => ({ value: HONEST[1]!.value }), "leads swapped"],
-    ["a shunted reading taken on the other pole", 3, () => ({ value: HONEST[4]!.value }), "leads swapped"],
-    ["millivolts written as volts", 1, times(1000), "mV taken as V"],
-    ["the decimal point one place to the left", 4, times(0.1), "decimal point slipped"],
-    ["the meter on its a.c. range", 1, () => ({ value: 0.2 }), "meter on AC"],
-    ["a cloud before the third reading", 3, times(0.75), "light or temperature changed"],
-  ] as const)("sees %s and says so", (_, index, change, blunder) => {
+    [
+      "the positive pole touched for the negative",
+      2,
+      () => ({ value: HONEST[1]!.value }),
+      "READING_LEADS_SWAPPED",
+    ],
+    [
+      "a shunted reading taken on the other pole",
+      3,
+      () => ({ value: HONEST[4]!.value }),
+      "READING_LEADS_SWAPPED",
+    ],
+    ["millivolts written as volts", 1, times(1000), "READING_UNIT_WRONG"],
+    ["volts written as millivolts", 3, times(0.001), "READING_UNIT_WRONG"],
+    ["the decimal point one place to the left", 4, times(0.1), "READING_DIGIT_SHIFTED"],
+    ["the meter on its a.c. range", 1, () => ({ value: 0.07 }), "READING_METER_ON_AC"],
+    ["a cloud before the third reading", 3, times(0.75), "READING_LIGHT_CHANGED"],
+    ["a reading that no usual slip gives", 3, times(3.3), "READING_SLIP_UNKNOWN"],
+  ] as const)("sees %s and gives it its code", (_, index, change, code) => {
     const found = fit(withReading(index, change as (reading: Reading) => Partial<Reading>));
     expect(found.consistent).toBe(false);
     const suspect = found.suspects.find(({ reading }) => reading === index);
-    expect(suspect?.blunder).toContain(blunder);
+    expect(suspect?.code).toBe(code);
     expect(suspect?.settle).toContain(`reading ${String(index + 1)}`);
   });
 

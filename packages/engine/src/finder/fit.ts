@@ -2,7 +2,8 @@ import { describeReading } from "./describe-reading.ts";
 import type { Bench } from "./instruments.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import type { Suspect } from "./finding.ts";
-import type { Reading, Visit, VoltageReading } from "./visit.ts";
+import { likeliestSlip, type Slip } from "./slip.ts";
+import type { Reading, Visit } from "./visit.ts";
 
 /** Whether the readings of each configuration can be true together, whatever the leak is. */
 export interface Fit {
@@ -35,8 +36,9 @@ function polesExceedWhole(problem: Problem, index: number): number[] {
   const { visit, bench } = problem;
   const across = visit.readings[index]!;
   if (across.kind !== "voltage" || across.to === "earth") return [];
-  const group = problem.measured.find(({ configuration }) => configuration.readings.includes(index))!
-    .configuration.readings;
+  const group =
+    problem.measured.find(({ configuration }) => configuration.readings.includes(index))?.configuration
+      .readings ?? [];
   const pole = (from: string): { index: number; value: number } | undefined => {
     const found = group.find((i) => {
       const reading = visit.readings[i]!;
@@ -65,51 +67,22 @@ function suspectsAmong(problem: Problem, readings: readonly number[]): Suspect[]
     .filter(({ without }) => without < best + 4)
     .sort((a, b) => a.without - b.without)
     .slice(0, 3)
-    .map(({ index }) => {
-      const slip = likeliestSlip(problem, index);
-      return {
-        reading: index,
-        blunder: slip,
-        settle: `take reading ${String(index + 1)} (${describeReading(problem.visit.readings[index]!)}) again, saying each lead aloud, and repeat + to − directly after it`,
-      };
-    });
+    .map(({ index }) => ({
+      reading: index,
+      ...slipOf(problem, index),
+      settle: `take reading ${String(index + 1)} (${describeReading(problem.visit.readings[index]!)}) again, saying each lead aloud, and repeat + to − directly after it`,
+    }));
 }
 
 /** A corrected reading fits when the misfit of the whole falls below this. */
 const FITS = 16;
 
-/** The usual slip that, undone, makes the readings agree; slips that explain a value exactly are tried first. */
-function likeliestSlip(problem: Problem, index: number): string {
-  const reading = problem.visit.readings[index]!;
-  const fits = (corrected: Reading): boolean =>
-    misfitOf(problem.visit, problem.bench, (other, i) => (i === index ? corrected : other)) < FITS;
-  if (reading.kind === "voltage" && reading.value < 1)
-    return "meter on AC, a lead not touching, or a reading in mV taken as V";
-  if (reading.kind === "voltage" && otherTerminals(reading).some(fits))
-    return "leads swapped: it fits as the reading of other terminals";
-  if ([1000, 0.001, 10, 0.1].some((factor) => fits(scaled(reading, factor))))
-    return "reading in mV taken as V, or the decimal point slipped";
-  if (LIGHT_FACTORS.some((factor) => fits(scaled(reading, factor))))
-    return "light or temperature changed before it, or a string was still connected";
-  return "no usual slip explains it: a string still connected, or a wrong string length";
-}
-
-/** From half to nearly twice, in steps that no needle of the fit falls between. */
-const LIGHT_FACTORS = Array.from({ length: 120 }, (_, i) => 0.55 * 1.0095 ** i);
-
-function otherTerminals(reading: VoltageReading): Reading[] {
-  const pairs = [
-    ["+", "earth"],
-    ["-", "earth"],
-    ["+", "-"],
-  ] as const;
-  return pairs
-    .filter(([from, to]) => from !== reading.from || to !== reading.to)
-    .map(([from, to]) => ({ ...reading, from, to }));
-}
-
-function scaled(reading: Reading, factor: number): Reading {
-  return { ...reading, value: reading.value * factor } as Reading;
+function slipOf({ visit, bench }: Problem, index: number): Slip {
+  return likeliestSlip(
+    visit,
+    visit.readings[index]!,
+    (corrected) => misfitOf(visit, bench, (other, i) => (i === index ? corrected : other)) < FITS,
+  );
 }
 
 function misfitOf(

@@ -88,5 +88,7 @@ describe("a functionally earthed array", () => {
     const finding = locate(visitWith(readingsThrough(1), { on: "S1", pole: "-", opened: false }));
     expect(finding.verdict).toBe("cannot-tell");
     expect(finding.because).toContain("functional earth");
+    expect(finding.codes).toContain("READING_EARTH_CLOSED");
+    expect(finding.next).toEqual([]);
   });
 });

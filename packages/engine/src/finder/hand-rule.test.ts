@@ -55,8 +55,9 @@ describe("the finder on the same rows", () => {
   );
 
   it("names the junction of the hard fault and the end of the end fault", () => {
-    expect(locate(visitOfRow(ROWS[0]))).toMatchObject({ verdict: "located", places: [{ at: 13 }] });
-    expect(locate(visitOfRow(ROWS[2]))).toMatchObject({ verdict: "located", places: [{ at: 15 }] });
+    const [hard, atEnd] = [locate(visitOfRow(ROWS[0])), locate(visitOfRow(ROWS[2]))];
+    expect([hard.verdict, atEnd.verdict]).toEqual(["located", "located"]);
+    expect([hard.places[0]?.at, atEnd.places[0]?.at]).toEqual([13, 15]);
   });
 
   it("claims no place on the floating string", () => {

@@ -1,4 +1,5 @@
 import { configurationOf, healthyCentroid, partsOf } from "./configuration.ts";
+import { isThroughDiodes } from "./declined.ts";
 import type { Bench } from "./instruments.ts";
 import type { LeakageReading, Visit } from "./visit.ts";
 
@@ -31,7 +32,9 @@ const FINEST_AMPERES = 1e-6;
 
 export function clampMeasurements(visit: Visit, bench: Bench, level: number): ClampMeasurement[] {
   return visit.readings.flatMap((reading) =>
-    reading.kind === "leakage" ? [clampMeasurement(visit, bench, level, reading)] : [],
+    reading.kind === "leakage" && !isThroughDiodes(visit, reading)
+      ? [clampMeasurement(visit, bench, level, reading)]
+      : [],
   );
 }
 

@@ -1,6 +1,6 @@
 import type { Finding, PlaceProbability } from "./finding.ts";
+import { declinedBy } from "./declined.ts";
 import { fitOf, type Fit } from "./fit.ts";
-import { isHiddenByEarth } from "./functional-earth.ts";
 import { handRules } from "./hand-rule.ts";
 import { benchOf } from "./instruments.ts";
 import { planNext } from "./plan/plan.ts";
@@ -8,6 +8,7 @@ import { posteriorOf, type Posterior } from "./posterior.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import { intervalOf, type WeightedLog } from "./quantiles.ts";
 import { separatePlaces } from "./separate-places.ts";
+import { doubtsAbout } from "./reading-doubts.ts";
 import { COMMIT, credibleSet, judge, rankPlaces, type Ranked } from "./verdict.ts";
 import type { Visit } from "./visit.ts";
 import { withoutOutvoted } from "./repeats.ts";
@@ -36,12 +37,14 @@ export function locate(visit: Visit): Finding {
   const ranked = rankPlaces(problem.places, probabilities);
   const insulation = insulationOf(problem);
   const insulationAtLeastOhms = Math.max(0, ...insulation.map(({ low }) => low));
+  const declined = declinedBy(visit);
   const judgement = judge(posterior, ranked, {
     fit,
-    hiddenByEarth: isHiddenByEarth(visit),
+    declined,
     insulationAtLeastOhms,
   });
   const set = credibleSet(ranked);
+  const doubts = doubtsAbout(problem.visit);
   return {
     format: "earthbell.finding/1",
     ...judgement,
@@ -54,9 +57,24 @@ export function locate(visit: Visit): Finding {
     faultResistance: faultResistanceOf(posterior),
     hypotheses: hypothesesOf(posterior),
     handRule: handRules(kept.visit),
-    next: planNext({ problem, posterior, ranked, verdict: judgement.verdict, fit }),
+    next:
+      declined?.planned === false
+        ? []
+        : planNext({ problem, posterior, ranked, verdict: judgement.verdict, fit }),
     suspect: fit.suspects,
-    warnings: [...bench.warnings, ...kept.warnings, ...warningsOf(problem, fit)],
+    codes: [
+      ...new Set([
+        ...(declined ? [declined.code] : []),
+        ...fit.suspects.map(({ code }) => code),
+        ...doubts.map(({ code }) => code),
+      ]),
+    ],
+    warnings: [
+      ...bench.warnings,
+      ...kept.warnings,
+      ...doubts.map(({ code, says }) => `${says} [${code}]`),
+      ...warningsOf(problem, fit),
+    ],
   };
 }
 
@@ -121,7 +139,6 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
     warnings.push(
       "an intact string cannot tell one fault from two either side of it; the readings at the confirming opening can",
     );
-  warnings.push(...lengthWarnings(problem));
   if (visit.priors && problem.weights !== visit.priors)
     warnings.push("the weights of places leave this wiring without a possible place: the defaults are used");
   for (const circuit of visit.circuits) {
@@ -134,25 +151,4 @@ function warningsOf(problem: Problem, fit: Fit): string[] {
       );
   }
   return warnings;
-}
-
-/** A measured + to − this far from what the file expects of the string asks whether the module count is right. */
-const LENGTH_DOUBT = 0.035;
-
-function lengthWarnings({ visit }: Problem): string[] {
-  return visit.readings.flatMap((reading, index) => {
-    const spec = visit.strings.find((candidate) => candidate.id === reading.on);
-    if (
-      reading.kind !== "voltage" ||
-      reading.to === "earth" ||
-      reading.segment ||
-      spec?.moduleVoc === undefined
-    )
-      return [];
-    const implied = reading.value / spec.moduleVoc;
-    if (Math.abs(implied / spec.modules - 1) < LENGTH_DOUBT) return [];
-    return [
-      `reading ${String(index + 1)}: + to − fits ${implied.toFixed(1)} modules of the expected voltage, the file says ${String(spec.modules)}: count the string, or correct the expected voltage`,
-    ];
-  });
 }

@@ -55,7 +55,7 @@ function healthyStep(g: number, faulty: readonly Measured[]): number {
  * Nodes over ln Gf, the conductance of the fault [S], for a held healthy leakage g. Where a configuration that holds the
  * fault has a needle, the nodes lie on it alone: elsewhere the likelihood is nil.
  */
-export function faultNodes(problem: Problem, contains: Uint8Array, g: number, coarseStep = 1): Nodes {
+export function faultNodes(problem: Problem, contains: Uint8Array, g: number, coarseStep = 0.5): Nodes {
   const low = -Math.log(FAULT_RESISTANCE_OHMS.max);
   const high = -Math.log(FAULT_RESISTANCE_OHMS.min);
   const nodes: number[] = [];

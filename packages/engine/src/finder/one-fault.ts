@@ -76,7 +76,10 @@ function addConfiguration(
   const total = healthy + (holds ? leaks.fault : 0);
   lookUp(table, Math.log(total), entry);
   const { peak, share, variance: ownVariance } = entry;
-  const variance = ownVariance + mismatchVariance + ((leaks.lopsided * healthy) / total) ** 2;
+  // Healthy leakage unlike that of the other parts moves the centroid towards its own.
+  const sway = problem.leakageSpread * (healthyShare - share);
+  const variance =
+    ownVariance + mismatchVariance + (leaks.lopsided ** 2 + sway ** 2) * (healthy / total) ** 2;
   const top =
     0.5 * Math.log(ownVariance / variance) +
     (problem.leakageSpread === 0 ? peak : spreadPeak(problem, c, total, healthy, peak));

@@ -133,8 +133,9 @@ function planeAt(
     const offsetY = inSecond === 0 ? 0 : (inSecond / total) * second.offset[c]!;
     // The coarse grid of places is smoothed by its own spacing, so that no needle falls between its points.
     const coarse = ((slopeX * grid.first.spacing) ** 2 + (slopeY * grid.second.spacing) ** 2) / 12;
-    const lopsided = ((problem.lopsided * healthy) / total) ** 2;
-    const variance = entry.variance + measured.mismatchVariance + lopsided + coarse;
+    const sway = problem.leakageSpread * (measured.healthyShare - entry.share);
+    const unlike = (problem.lopsided ** 2 + sway ** 2) * (healthy / total) ** 2;
+    const variance = entry.variance + measured.mismatchVariance + unlike + coarse;
     const rest = (measured.healthyShare * healthy) / total + offsetX + offsetY - entry.share;
     constant += entry.peak - (0.5 * rest * rest) / variance + 0.5 * Math.log(entry.variance / variance);
     xx += (0.5 * slopeX * slopeX) / variance;

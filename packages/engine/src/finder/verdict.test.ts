@@ -22,7 +22,7 @@ function judged(
   const ranked = rankPlaces(PLACES, given);
   return judge({ hypotheses } as Posterior, ranked, {
     fit: FITS,
-    hiddenByEarth: false,
+    declined: null,
     insulationAtLeastOhms: 0,
     ...circumstances,
   });
@@ -80,10 +80,10 @@ describe("the verdict", () => {
     expect(judged(CERTAIN, { 15: 1 }, { fit }).verdict).toBe("inconsistent");
   });
 
-  it("cannot tell while a functional earth hides the fault, and says who opens it", () => {
-    const judgement = judged(CERTAIN, { 15: 1 }, { hiddenByEarth: true });
-    expect(judgement.verdict).toBe("cannot-tell");
-    expect(judgement.because).toContain("licensed person");
+  it("cannot tell from readings that were declined, and gives the reason, whatever the figures say", () => {
+    const declined = { code: "READING_UNDER_LOAD", because: "taken under load", planned: false } as const;
+    const judgement = judged(CERTAIN, { 15: 1 }, { declined, fit: { ...FITS, consistent: false } });
+    expect(judgement).toEqual({ verdict: "cannot-tell", because: "taken under load" });
   });
 
   it("is no-fault on a string whose whole insulation is above the softest fault, wet or not", () => {

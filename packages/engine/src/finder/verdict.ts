@@ -1,3 +1,4 @@
+import type { Declined } from "./declined.ts";
 import type { Verdict } from "./finding.ts";
 import type { Fit } from "./fit.ts";
 import type { Place } from "./places.ts";
@@ -48,7 +49,7 @@ export function credibleSet(ranked: readonly Ranked[], level: number = COMMIT.cr
 /** What the judgement needs beside the posterior. */
 export interface Circumstances {
   readonly fit: Fit;
-  readonly hiddenByEarth: boolean;
+  readonly declined: Declined | null;
   /** Lower end of the measured insulation [Ω]; 0 where no whole string or circuit was measured. */
   readonly insulationAtLeastOhms: number;
 }
@@ -61,13 +62,8 @@ export function judge(
   return unreadable(circumstances) ?? notOneFault(posterior, circumstances) ?? oneFault(posterior, ranked);
 }
 
-function unreadable({ hiddenByEarth, fit }: Circumstances): Judgement | null {
-  if (hiddenByEarth)
-    return {
-      verdict: "cannot-tell",
-      because:
-        "the functional earth was closed while the readings were taken and hides the fault; a licensed person opens it first, taking the conductor it held at earth as live from then on",
-    };
+function unreadable({ declined, fit }: Circumstances): Judgement | null {
+  if (declined) return { verdict: "cannot-tell", because: declined.because };
   if (fit.consistent) return null;
   return {
     verdict: "inconsistent",

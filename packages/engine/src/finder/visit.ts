@@ -4,17 +4,32 @@ import type { Amperes, Metres, Minutes, Ohms, Ratio, Volts } from "../quantity/i
 export interface Visit {
   readonly strings: readonly StringSpec[];
   /** Strings joined in parallel at a combiner. */
-  readonly circuits: readonly { readonly id: string; readonly strings: readonly string[] }[];
+  readonly circuits: readonly Circuit[];
   readonly instruments: readonly Instrument[];
   /** A pole of a string or circuit that is led to earth on purpose. */
   readonly functionalEarth?: FunctionalEarth;
-  readonly conditions: { readonly mismatch?: Ratio; readonly drift?: Ratio; readonly wet?: boolean };
+  readonly conditions: Conditions;
   readonly readings: readonly Reading[];
   readonly costs: Partial<Costs>;
   /** Site-specific weights of places, where the user gave any. */
   readonly priors?: PlaceWeights;
   /** Safety preconditions recorded as done (see `requires` of a step). */
   readonly recorded?: readonly string[];
+}
+
+export interface Circuit {
+  readonly id: string;
+  readonly strings: readonly string[];
+  /** Each string joins the circuit through a diode; readings on the joined circuit then say nothing sure. */
+  readonly blockingDiodes?: boolean;
+}
+
+export interface Conditions {
+  readonly mismatch?: Ratio;
+  readonly drift?: Ratio;
+  readonly wet?: boolean;
+  /** The strings carried current while they were read. */
+  readonly underLoad?: boolean;
 }
 
 /**

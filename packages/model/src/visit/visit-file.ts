@@ -93,7 +93,11 @@ const minutes = () => quantity("duration", { from: "1 s", to: "30 d" }).exactOpt
 export const visitFile = map({
   format: z.literal(VISIT_FORMAT, { error: VISIT_FORMAT }),
   strings: list(stringSpec, 1, 1000),
-  circuits: list(map({ id: id(), strings: list(id(), 1, 1000) }), 0, 1000).exactOptional(),
+  circuits: list(
+    map({ id: id(), strings: list(id(), 1, 1000), blockingDiodes: yesNo().exactOptional() }),
+    0,
+    1000,
+  ).exactOptional(),
   functionalEarth: map({
     on: id(),
     pole: choice("+", "-"),
@@ -105,6 +109,7 @@ export const visitFile = map({
     mismatch: share("20 %").exactOptional(),
     drift: share("50 %").exactOptional(),
     wet: yesNo().exactOptional(),
+    underLoad: yesNo().exactOptional(),
   }).exactOptional(),
   readings: list(reading, 0, 10_000),
   costs: map({

@@ -23,7 +23,10 @@ export function visitText(visit: Visit, notes: readonly string[] = []): string {
       return `  - {id: ${spec.id}, modules: ${String(spec.modules)}${substrings}${voc}}`;
     }),
     ...(visit.circuits.length === 0 ? [] : ["circuits:"]),
-    ...visit.circuits.map(({ id, strings }) => `  - {id: ${id}, strings: [${strings.join(", ")}]}`),
+    ...visit.circuits.map(({ id, strings, blockingDiodes }) => {
+      const diodes = blockingDiodes === undefined ? "" : `, blockingDiodes: ${String(blockingDiodes)}`;
+      return `  - {id: ${id}, strings: [${strings.join(", ")}]${diodes}}`;
+    }),
     "instruments:",
     ...visit.instruments.map((instrument) => `  ${instrument.name}: ${instrumentText(instrument)}`),
     `conditions: {${conditionsText(visit)}}`,
@@ -52,11 +55,12 @@ function instrumentText(instrument: Visit["instruments"][number]): string {
 }
 
 function conditionsText({ conditions }: Visit): string {
-  const { mismatch, drift, wet } = conditions;
+  const { mismatch, drift, wet, underLoad } = conditions;
   return [
     ...(mismatch === undefined ? [] : [`mismatch: ${formatQuantity(mismatch, "ratio", DIGITS)}`]),
     ...(drift === undefined ? [] : [`drift: ${formatQuantity(drift, "ratio", DIGITS)}`]),
     ...(wet === undefined ? [] : [`wet: ${String(wet)}`]),
+    ...(underLoad === undefined ? [] : [`underLoad: ${String(underLoad)}`]),
   ].join(", ");
 }
 

@@ -1,3 +1,4 @@
+import { isThroughDiodes } from "../declined.ts";
 import type { RequestedReading, Step } from "../finding.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
@@ -117,9 +118,12 @@ function testerReading(problem: Problem, where: Connection): RequestedReading[] 
 
 /** The whole string or circuit that was read last; before the first reading, the first circuit as it stands. */
 function currentConnection({ visit }: Problem): Connection | null {
-  const first = visit.circuits[0]?.id ?? visit.strings[0]?.id;
-  if (visit.readings.length === 0) return first === undefined ? null : { on: first };
-  const last = visit.readings.findLast((reading) => reading.segment === undefined);
+  const usable = visit.readings.filter((reading) => !isThroughDiodes(visit, reading));
+  if (usable.length === 0) {
+    const first = visit.circuits[0] ?? visit.strings[0];
+    return first === undefined || visit.circuits[0]?.blockingDiodes === true ? null : { on: first.id };
+  }
+  const last = usable.findLast((reading) => reading.segment === undefined);
   if (!last) return null;
   // With a clamp around one string it is the circuit that is connected.
   const on = last.kind === "leakage" ? last.circuit : last.on;
@@ -188,7 +192,8 @@ export function isolationCandidates(problem: Problem, ranked: readonly Ranked[])
     if (total < 0.05) return [];
     const suspects = mass.filter((entry) => entry.mass > 0.003 * total);
     const alone = measuredAlone(problem, suspects[0]!.id) ? [] : [aloneCandidate(problem, suspects[0]!.id)];
-    if (suspects.length <= 2) return alone;
+    // Through a diode a joined circuit tells nothing sure, so each string is read alone.
+    if (suspects.length <= 2 || circuit.blockingDiodes === true) return alone;
     const half = halfOf(suspects);
     const others = circuit.strings.filter((id) => !half.includes(id));
     const leaveHalf =
@@ -216,6 +221,12 @@ function halfOf(suspects: readonly { id: string; mass: number }[]): string[] {
 function isolationMinutes(problem: Problem, count: number): number {
   const { isolateString, reading } = costsOf(problem);
   return isolateString * (1 + FURTHER_STRING_SHARE * (count - 1)) + 5 * reading;
+}
+
+/** Before any reading that counts, where the circuit's strings have diodes: the first string by itself. */
+export function firstBehindDiodes(problem: Problem): Candidate[] {
+  const circuit = problem.visit.circuits[0];
+  return circuit?.blockingDiodes === true ? [aloneCandidate(problem, circuit.strings[0]!)] : [];
 }
 
 function aloneCandidate(problem: Problem, id: string): Candidate {
@@ -247,6 +258,7 @@ export function clampCandidates(problem: Problem, ranked: readonly Ranked[]): Ca
   const clamp = problem.bench.clamps.keys().next().value;
   if (clamp === undefined) return [];
   return problem.visit.circuits.flatMap((circuit) => {
+    if (circuit.blockingDiodes === true) return [];
     const clamped = new Set(
       problem.visit.readings.flatMap((reading) => (reading.kind === "leakage" ? [reading.on] : [])),
     );

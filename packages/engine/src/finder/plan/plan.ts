@@ -8,6 +8,7 @@ import type { Verdict } from "../finding.ts";
 import {
   clampCandidates,
   costsOf,
+  firstBehindDiodes,
   isolationCandidates,
   measuredAlone,
   openedNodes,
@@ -88,8 +89,11 @@ function putFirst(priced: { candidate: Candidate; bits: number }[], wanted: stri
 function candidatesOf(input: PlanInput, confirmation: Candidate | null): Candidate[] {
   const { problem, ranked, verdict } = input;
   // Before the first reading there is nothing to isolate or open for, and no voltage to choose a tester's by.
-  if (problem.visit.readings.length === 0)
-    return readingCandidates(problem).filter(({ action }) => action === "read");
+  if (problem.measured.length === 0 && problem.clamps.length === 0)
+    return [
+      ...readingCandidates(problem).filter(({ action }) => action === "read"),
+      ...firstBehindDiodes(problem),
+    ];
   const candidates = [
     ...readingCandidates(problem),
     ...clampCandidates(problem, ranked),
