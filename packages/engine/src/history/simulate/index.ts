@@ -1,0 +1,8 @@
+export { CLIMATES, type Climate, type ClimateName } from "./climate.ts";
+export {
+  simulateHistory,
+  type RecordStyle,
+  type SimulatedHistory,
+  type SimulateHistoryOptions,
+} from "./simulate-history.ts";
+export { SIMULATED_TROUBLES, type SimulatedArray, type SimulatedTrouble } from "./trouble.ts";
