@@ -32,7 +32,7 @@ export class Bulk {
   async put<Name extends BulkTable>(
     tx: Writing,
     table: Name,
-    rows: readonly DeskTables[Name][],
+    rows: readonly Partial<DeskTables[Name]>[],
   ): Promise<void> {
     await this.#run(tx, table, rows, "put");
   }

@@ -30,9 +30,11 @@ export async function checkSound(db: Asking, found: readonly string[]): Promise<
   for (const { way_key } of unrecorded) problems.push(`Message ${way_key} was sent and is not recorded.`);
   const unlooked = await db
     .selectFrom("alarm")
+    .innerJoin("site", "site.id", "alarm.site")
     .leftJoin("next_look", "next_look.site", "alarm.site")
     .select("alarm.id")
     .where("alarm.condition", "=", "active")
+    .where("site.removed_at", "is", null)
     .where("next_look.site", "is", null)
     .execute();
   for (const { id } of unlooked) problems.push(`Alarm ${id} is active and nothing looks at its site again.`);

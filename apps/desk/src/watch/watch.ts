@@ -13,7 +13,7 @@ import type { Accept } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { ChannelKind } from "../tell/channel.ts";
-import type { Words } from "./words.ts";
+import type { Words } from "../tell/words/occasion.ts";
 
 /** One way to reach one person. */
 export interface Way {

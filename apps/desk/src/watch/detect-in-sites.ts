@@ -1,0 +1,139 @@
+import {
+  arraysConcerned,
+  type ArrayLimits,
+  detectReading,
+  localTime,
+  newDetectorState,
+  signOfLife,
+  supervise,
+  UNKNOWN_ARRAY_LIMITS,
+  type WatchReading,
+} from "@earthbell/model";
+import { type RawBuilder, sql } from "kysely";
+import type { InsulationDayTable, Writing } from "../store/index.ts";
+import type { Draft } from "./draft.ts";
+import { takeSign } from "./move-alarm.ts";
+import type { SiteDraft } from "./site-room.ts";
+import type { SiteReading } from "./take-readings.ts";
+
+/** Has the detectors look at readings in their order, and takes each as a sign of life of the paths of its arrays. */
+export async function detectInSites(draft: Draft, readings: readonly SiteReading[]): Promise<void> {
+  const days = new Map<string, InsulationDayTable>();
+  const lives = new Map<SiteDraft, Map<string, number>>();
+  for (const { site, reading } of readings) {
+    const arrays = arraysOf(site, reading);
+    for (const array of arrays) {
+      const limits = limitsOf(site, array);
+      const state = site.detectors.get(array) ?? newDetectorState(site.id, array);
+      const detection = detectReading(state, reading, limits);
+      site.detectors.set(array, detection.state);
+      for (const sign of detection.signs) takeSign(draft, site, sign);
+      if (reading.kind === "insulation" && reading.quality === "good") addToDay(days, array, reading, limits);
+    }
+    noteLife(lives, site, reading, arrays);
+  }
+  for (const [site, paths] of lives) takeLife(draft, site, paths);
+  for (const day of days.values()) await saveDay(draft.tx, day);
+}
+
+/** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
+export function arraysOf({ filed }: SiteDraft, reading: WatchReading): readonly string[] {
+  const arrays = filed.site.arrays.map(({ id, inverter }) => ({ array: id, device: inverter }));
+  const { array: named, ...unnamed } = reading;
+  const isKnown = named !== undefined && arrays.some(({ array }) => array === named);
+  return arraysConcerned(isKnown ? reading : unnamed, arrays);
+}
+
+/**
+ * What an array's detectors go by. An inverter that was ever heard to give insulation is expected to give it every
+ * morning; until then a word on its earth-fault bit will do.
+ */
+export function limitsOf({ filed, known }: SiteDraft, array: string): ArrayLimits {
+  const limits = filed.limits[array];
+  if (limits === undefined) return { ...UNKNOWN_ARRAY_LIMITS, zone: filed.site.place.timezone ?? "UTC" };
+  const measures = (device: string) =>
+    known
+      .values()
+      .some((row) => row.kind === "insulation" && row.device === device && row.quality === "good");
+  const morningChecks = limits.morningChecks.map((check) =>
+    check.kind === "earth-fault-bit" && measures(check.device)
+      ? ({ device: check.device, kind: "insulation" } as const)
+      : check,
+  );
+  return { ...limits, morningChecks };
+}
+
+function noteLife(
+  lives: Map<SiteDraft, Map<string, number>>,
+  site: SiteDraft,
+  reading: WatchReading,
+  arrays: readonly string[],
+): void {
+  // A listener that hears nothing passes on what it heard last as stale.
+  if (reading.quality === "stale") return;
+  const paths = lives.get(site) ?? new Map<string, number>();
+  lives.set(site, paths);
+  for (const path of site.filed.site.paths) {
+    if (!path.arrays.some((array) => arrays.includes(array))) continue;
+    paths.set(path.id, Math.max(reading.at, paths.get(path.id) ?? reading.at));
+  }
+}
+
+function takeLife(draft: Draft, site: SiteDraft, paths: ReadonlyMap<string, number>): void {
+  for (const [path, at] of paths) {
+    const watch = site.watches.get(path);
+    if (watch === undefined || watch.lifeEveryMin === null) continue;
+    const alive = signOfLife(watch, at, draft.now, draft.limits);
+    const supervision = supervise(alive, draft.now, draft.limits);
+    site.watches.set(path, supervision.watch);
+    if (supervision.sign !== null) takeSign(draft, site, supervision.sign);
+  }
+}
+
+function addToDay(
+  days: Map<string, InsulationDayTable>,
+  array: string,
+  { site, device, at, value }: WatchReading,
+  limits: ArrayLimits,
+): void {
+  const ohms = Number(value);
+  const { date, minuteOfDay } = localTime(at, limits.zone);
+  const key = JSON.stringify([site, array, device, date]);
+  const day = days.get(key);
+  const isMorning = minuteOfDay < limits.watch.morningEndsMin.value;
+  const morning = [isMorning ? ohms : null, day?.morning_lowest_ohms ?? null].filter((one) => one !== null);
+  days.set(key, {
+    site,
+    array_id: array,
+    device,
+    date,
+    lowest_ohms: Math.min(ohms, day?.lowest_ohms ?? ohms),
+    highest_ohms: Math.max(ohms, day?.highest_ohms ?? ohms),
+    morning_lowest_ohms: morning.length === 0 ? null : Math.min(...morning),
+    checks: (day?.checks ?? 0) + 1,
+  });
+}
+
+async function saveDay(tx: Writing, day: InsulationDayTable): Promise<void> {
+  await tx
+    .insertInto("insulation_day")
+    .values(day)
+    .onConflict((conflict) =>
+      conflict.columns(["site", "array_id", "device", "date"]).doUpdateSet({
+        lowest_ohms: further("lowest_ohms", "<"),
+        highest_ohms: further("highest_ohms", ">"),
+        morning_lowest_ohms: further("morning_lowest_ohms", "<"),
+        checks: sql<number>`insulation_day.checks + excluded.checks`,
+      }),
+    )
+    .execute();
+}
+
+/** Of the value that is stored and the one that comes, the one that is further out; the other where one is missing. */
+function further(
+  column: "lowest_ohms" | "highest_ohms" | "morning_lowest_ohms",
+  out: "<" | ">",
+): RawBuilder<number> {
+  const [stored, coming] = [sql.ref(`insulation_day.${column}`), sql.ref(`excluded.${column}`)];
+  return sql<number>`case when ${stored} is null or ${coming} ${sql.raw(out)} ${stored} then ${coming} else ${stored} end`;
+}

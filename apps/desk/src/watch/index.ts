@@ -1,0 +1,2 @@
+export { createWatch } from "./create-watch.ts";
+export type * from "./watch.ts";

@@ -1,0 +1,33 @@
+import { createHash, randomBytes } from "node:crypto";
+import type { Writing } from "../store/index.ts";
+
+/** Only this of a link or token is ever kept. */
+export function hashOfToken(token: string): string {
+  return createHash("sha256").update(token).digest("hex");
+}
+
+export function newToken(): string {
+  return randomBytes(24).toString("base64url");
+}
+
+/** A link that acknowledges what the message of an outbox row told. @returns its token, which is not kept */
+export async function issueLink(
+  tx: Writing,
+  row: { readonly outboxKey: string; readonly person: string },
+  now: number,
+  holdsMs: number,
+): Promise<string> {
+  const token = newToken();
+  await tx
+    .insertInto("ack_link")
+    .values({
+      token_hash: hashOfToken(token),
+      outbox_key: row.outboxKey,
+      person: row.person,
+      issued_at: now,
+      expires_at: now + holdsMs,
+      used_at: null,
+    })
+    .execute();
+  return token;
+}

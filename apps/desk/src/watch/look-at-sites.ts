@@ -1,0 +1,119 @@
+import {
+  detectHour,
+  localTime,
+  newDetectorState,
+  nextLookAt,
+  recipientSigns,
+  type SunPlace,
+  sunOfDay,
+  supervise,
+  type TellPerson,
+} from "@earthbell/model";
+import { limitsOf } from "./detect-in-sites.ts";
+import type { Draft } from "./draft.ts";
+import { lookAtDrills, nextDrillLookAt } from "./drills.ts";
+import { moveAlarm, takeSign } from "./move-alarm.ts";
+import type { Telling } from "./occasions.ts";
+import { pendingOf } from "./pending.ts";
+import { type BrokenWays, tellPaths, tellPeople } from "./recipients.ts";
+import { brokenWays, roundsOf } from "./rounds.ts";
+import type { SiteDraft } from "./site-room.ts";
+import { tellOfNobody } from "./tell-of-nobody.ts";
+import { writeMessages } from "./write-messages.ts";
+
+/** A site is looked at again after this at the latest, whatever the stored instants say. */
+const LONGEST_MS = 6 * 3_600_000;
+/** And not before this, so that nothing spins. */
+const SHORTEST_MS = 1000;
+
+/**
+ * Lets time pass at sites up to now, decides who has to be told, and writes the messages and the next instant to look.
+ * The same instant again changes nothing.
+ */
+export async function lookAtSites(
+  draft: Draft,
+  sites: readonly SiteDraft[],
+  telling: Telling,
+): Promise<void> {
+  const broken = await brokenWays(draft.tx);
+  const timed = new Map<SiteDraft, readonly number[]>();
+  for (const site of sites) timed.set(site, await passTimeAt(draft, site, telling, broken));
+  const rounds = await roundsOf(draft, sites, telling.channels, broken);
+  await tellOfNobody(draft, sites, rounds, telling);
+  await writeMessages(draft, await pendingOf(draft.tx, rounds, telling.channels, draft.now), telling);
+  const told = new Map(sites.map((site) => [site, [] as number[]]));
+  for (const { site, round } of rounds) if (round.nextLookAt !== null) told.get(site)!.push(round.nextLookAt);
+  for (const site of sites) site.lookAt = nextLook(draft, [...timed.get(site)!, ...told.get(site)!]);
+}
+
+/** @returns the instants at which time alone changes something next */
+async function passTimeAt(
+  draft: Draft,
+  site: SiteDraft,
+  telling: Telling,
+  broken: BrokenWays,
+): Promise<readonly number[]> {
+  const hours = lookAtArrays(draft, site);
+  const deadlines = lookAtPaths(draft, site, tellPeople(site, telling.channels, broken));
+  await lookAtDrills(draft, site, telling, broken);
+  const alarms = lookAtAlarms(draft, site);
+  return [...hours, ...deadlines, ...nextDrillLookAt(site), ...alarms];
+}
+
+function lookAtArrays(draft: Draft, site: SiteDraft): readonly number[] {
+  const place = sunPlaceOf(site);
+  return site.filed.site.arrays.map(({ id }) => {
+    const limits = limitsOf(site, id);
+    const state = site.detectors.get(id) ?? newDetectorState(site.id, id);
+    const sun = sunOfDay(localTime(draft.now, limits.zone).date, limits.zone, place);
+    const hour = detectHour(state, limits, draft.now, sun);
+    if (JSON.stringify(hour.state) !== JSON.stringify(state)) site.detectors.set(id, hour.state);
+    for (const sign of hour.signs) takeSign(draft, site, sign);
+    return hour.nextLookAt;
+  });
+}
+
+export function sunPlaceOf({ filed }: SiteDraft): SunPlace | null {
+  const { latitudeDeg, longitudeDeg } = filed.site.place;
+  return latitudeDeg === undefined || longitudeDeg === undefined ? null : { latitudeDeg, longitudeDeg };
+}
+
+/** Deadlines of links, and addresses that do not reach their people. */
+function lookAtPaths(draft: Draft, site: SiteDraft, people: readonly TellPerson[]): readonly number[] {
+  for (const watch of site.watches.values()) {
+    const supervision = supervise(watch, draft.now, draft.limits);
+    site.watches.set(watch.path, supervision.watch);
+    if (supervision.sign !== null) takeSign(draft, site, supervision.sign);
+  }
+  const signs = tellPaths(site).flatMap((path) => recipientSigns(path, people, draft.now));
+  for (const sign of signs) takeChanged(draft, site, sign);
+  // The last instant in time is the deadline itself.
+  return site.watches
+    .values()
+    .flatMap(({ deadlineAt, silent }) => (deadlineAt === null || silent ? [] : [deadlineAt + 1]));
+}
+
+/** Addresses are asked about at every look; only an answer that differs from the alarm's is a sign. */
+function takeChanged(draft: Draft, site: SiteDraft, sign: Parameters<typeof takeSign>[2]): void {
+  const active = site.alarms
+    .values()
+    .some(
+      (alarm) =>
+        alarm.sign === sign.sign &&
+        alarm.condition === "active" &&
+        JSON.stringify(alarm.subject) === JSON.stringify(sign.subject),
+    );
+  if (active !== (sign.change === "set")) takeSign(draft, site, sign);
+}
+
+function lookAtAlarms(draft: Draft, site: SiteDraft): readonly number[] {
+  for (const alarm of site.alarms.values()) {
+    const at = nextLookAt(alarm, draft.limits);
+    if (at !== null && at <= draft.now) moveAlarm(draft, site, alarm, { type: "look" }, draft.now);
+  }
+  return site.alarms.values().flatMap((alarm) => nextLookAt(alarm, draft.limits) ?? []);
+}
+
+function nextLook({ now }: Draft, instants: readonly number[]): number {
+  return Math.max(Math.min(now + LONGEST_MS, ...instants), now + SHORTEST_MS);
+}

@@ -1,0 +1,111 @@
+import type { Site } from "@earthbell/engine";
+import type { Alarm, ArrayLimits, Case, DetectorState, Drill, PathWatch, Rung } from "@earthbell/model";
+import type { LastKnownTable } from "../store/index.ts";
+import { Drafted } from "./drafted.ts";
+
+/** A site file as it was put in, and what its detectors go by. */
+export interface Filed {
+  readonly site: Site;
+  readonly revision: number;
+  readonly putAt: number;
+  readonly limits: Readonly<Record<string, ArrayLimits>>;
+}
+
+export interface PathLadder {
+  readonly path: string;
+  readonly rungs: readonly Rung[];
+}
+
+export interface DrillPlan {
+  readonly path: string;
+  /** Null: none is planned. */
+  readonly at: number | null;
+}
+
+/** Everything of one site that the watch works on, as the store has it. Values are replaced, never changed. */
+export interface SiteRoom {
+  readonly id: string;
+  readonly filed: Filed;
+  /** By array. */
+  readonly detectors: Map<string, DetectorState>;
+  /** By id. */
+  readonly alarms: Map<string, Alarm>;
+  /** By id: the open ones, those closed lately, and the last closed one of each array. */
+  readonly cases: Map<string, Case>;
+  /** By path. */
+  readonly watches: Map<string, PathWatch>;
+  /** By id: those that have not ended. */
+  readonly drills: Map<string, Drill>;
+  readonly ladders: Map<string, PathLadder>;
+  readonly plans: Map<string, DrillPlan>;
+  /** By `knownKey`. */
+  readonly known: Map<string, LastKnownTable>;
+}
+
+export function emptyRoom(id: string, filed: Filed): SiteRoom {
+  return {
+    id,
+    filed,
+    detectors: new Map(),
+    alarms: new Map(),
+    cases: new Map(),
+    watches: new Map(),
+    drills: new Map(),
+    ladders: new Map(),
+    plans: new Map(),
+    known: new Map(),
+  };
+}
+
+/** A site within one transaction. */
+export interface SiteDraft {
+  readonly id: string;
+  readonly filed: Filed;
+  readonly detectors: Drafted<DetectorState>;
+  readonly alarms: Drafted<Alarm>;
+  readonly cases: Drafted<Case>;
+  readonly watches: Drafted<PathWatch>;
+  readonly drills: Drafted<Drill>;
+  readonly ladders: Drafted<PathLadder>;
+  readonly plans: Drafted<DrillPlan>;
+  readonly known: Drafted<LastKnownTable>;
+  /** Something changed of which people may have to be told. */
+  changed: boolean;
+  /** When to look again; null leaves what is stored. */
+  lookAt: number | null;
+  /** What detectors said in this transaction, by alarm. */
+  readonly saw: Map<string, readonly string[]>;
+}
+
+export function draftOf(room: SiteRoom): SiteDraft {
+  return {
+    id: room.id,
+    filed: room.filed,
+    detectors: new Drafted(room.detectors),
+    alarms: new Drafted(room.alarms),
+    cases: new Drafted(room.cases),
+    watches: new Drafted(room.watches),
+    drills: new Drafted(room.drills),
+    ladders: new Drafted(room.ladders),
+    plans: new Drafted(room.plans),
+    known: new Drafted(room.known),
+    changed: false,
+    lookAt: null,
+    saw: new Map(),
+  };
+}
+
+export function keepDraft(site: SiteDraft): void {
+  site.detectors.keep();
+  site.alarms.keep();
+  site.cases.keep();
+  site.watches.keep();
+  site.drills.keep();
+  site.ladders.keep();
+  site.plans.keep();
+  site.known.keep();
+}
+
+export function knownKey(of: Pick<LastKnownTable, "device" | "source" | "kind" | "array_id">): string {
+  return `${of.device}\n${of.source}\n${of.kind}\n${of.array_id}`;
+}

@@ -1,0 +1,158 @@
+import { createHash } from "node:crypto";
+import { checkReading, type WatchReading } from "@earthbell/model";
+import type { Bulk } from "../store/bulk.ts";
+import type { LastKnownTable } from "../store/index.ts";
+import { detectInSites } from "./detect-in-sites.ts";
+import type { Draft } from "./draft.ts";
+import { knownKey, type SiteDraft } from "./site-room.ts";
+import type { AcceptStep } from "./watch.ts";
+
+/** What became of one reading. */
+export type Outcome = "taken" | "known" | { readonly setAside: string };
+
+/** A reading of a site that is known, dated, with its site. */
+export interface SiteReading {
+  readonly reading: WatchReading;
+  readonly site: SiteDraft;
+}
+
+/** A reading on its way in, with its place among those that came with it. */
+interface Incoming extends SiteReading {
+  readonly place: number;
+  readonly row: LastKnownTable;
+}
+
+/**
+ * Takes readings in: each is checked, kept by its key, and looked at by the detectors of the arrays it speaks of.
+ *
+ * @returns the outcome of each reading, in the order of the readings
+ */
+export async function takeReadings(
+  draft: Draft,
+  bulk: Bulk,
+  inputs: readonly unknown[],
+  step: (name: AcceptStep) => void,
+): Promise<readonly Outcome[]> {
+  const outcomes: Outcome[] = [];
+  const incoming = await sortIn(draft, inputs, outcomes);
+  const raw: Incoming[] = [];
+  for (const one of incoming) {
+    const last = one.site.known.get(knownKey(one.row));
+    if (isToKeep(one, last)) raw.push(one);
+    else outcomes[one.place] = last?.key === one.row.key ? "known" : "taken";
+    if (last === undefined || one.row.at >= last.at) one.site.known.set(knownKey(one.row), one.row);
+  }
+  const added = await bulk.addReadings(
+    draft.tx,
+    raw.map(({ row }) => row),
+  );
+  const seen = new Set<string>();
+  for (const one of raw) {
+    const fresh = added.has(one.row.key) && !seen.has(one.row.key);
+    seen.add(one.row.key);
+    outcomes[one.place] = fresh ? "taken" : "known";
+  }
+  step("accept-readings");
+  const taken = incoming.filter(({ place }) => outcomes[place] === "taken");
+  await detectInSites(draft, taken);
+  return outcomes;
+}
+
+/** Sets aside what cannot be taken, and dates the rest. Fills in the outcome of what is decided by that. */
+async function sortIn(draft: Draft, inputs: readonly unknown[], outcomes: Outcome[]): Promise<Incoming[]> {
+  const checked = inputs.map((input) => checkReading(input));
+  await draft.enter(checked.flatMap((one) => (one.ok ? [one.reading.site] : [])));
+  const incoming: Incoming[] = [];
+  for (const [place, one] of checked.entries()) {
+    const site = one.ok ? draft.sites.get(one.reading.site) : undefined;
+    if (one.ok && site !== undefined) {
+      const reading = datedNow(one.reading, draft.now);
+      incoming.push({ reading, site, place, row: readingRow(reading, draft.now) });
+      continue;
+    }
+    const reason = one.ok
+      ? `Site ${one.reading.site} is not known here. Put its file in.`
+      : one.refusals.map(({ code, field, allowed }) => `${code}: ${field}: ${allowed}`).join("; ");
+    outcomes[place] = { setAside: reason };
+    await setAside(draft, inputs[place], reason, one.ok ? one.reading : null);
+  }
+  return incoming;
+}
+
+/**
+ * No reading is dated ahead of the desk, not even by the little that a clock may be ahead: an alarm that seems to have come
+ * after the answer to it could not be acknowledged.
+ */
+function datedNow(reading: WatchReading, now: number): WatchReading {
+  return reading.at > now ? { ...reading, at: now } : reading;
+}
+
+/**
+ * A healthy bit that repeats itself and a heartbeat are known from their newest one alone. Whatever reports a fault is kept,
+ * so that the same report delivered twice is known by its key for weeks.
+ */
+function isToKeep({ reading, row }: Incoming, last: LastKnownTable | undefined): boolean {
+  if (reading.kind === "heartbeat") return false;
+  if (reading.quality === "good" && typeof reading.value === "number") return true;
+  if (reading.quality === "good" && reading.value === true) return true;
+  return (
+    last === undefined ||
+    last.value_number !== row.value_number ||
+    last.value_word !== row.value_word ||
+    last.quality !== row.quality
+  );
+}
+
+export function readingRow(reading: WatchReading, receivedAt: number): LastKnownTable {
+  const { value } = reading;
+  return {
+    site: reading.site,
+    array_id: reading.array ?? "",
+    device: reading.device,
+    source: reading.source,
+    kind: reading.kind,
+    at: reading.at,
+    value_number: typeof value === "string" || value === null ? null : Number(value),
+    value_word: typeof value === "string" ? value : null,
+    quality: reading.quality,
+    key: reading.key,
+    received_at: receivedAt,
+  };
+}
+
+const LONGEST_KEPT = 4000;
+
+async function setAside(
+  { tx, now }: Draft,
+  input: unknown,
+  reason: string,
+  reading: WatchReading | null,
+): Promise<void> {
+  const text = JSON.stringify(input) ?? "nothing";
+  const row = {
+    id: createHash("sha256").update(text).digest("hex"),
+    key: reading?.key ?? keyOf(input),
+    site: reading?.site ?? null,
+    reason,
+    reading_json: text.slice(0, LONGEST_KEPT),
+    received_at: now,
+    times: 1,
+  };
+  await tx
+    .insertInto("set_aside")
+    .values(row)
+    .onConflict((conflict) =>
+      conflict.column("id").doUpdateSet((eb) => ({
+        reason: row.reason,
+        received_at: now,
+        times: eb("set_aside.times", "+", 1),
+      })),
+    )
+    .execute();
+}
+
+/** The key under which a listener knows what it passed on, as far as there is one. */
+export function keyOf(input: unknown): string {
+  const key = typeof input === "object" && input !== null ? (input as { readonly key?: unknown }).key : null;
+  return typeof key === "string" ? key.slice(0, 200) : "";
+}
