@@ -1,0 +1,44 @@
+/** The sentences of the owner's notice, apart from its layout. */
+export interface NoticeWords {
+  readonly title: string;
+  readonly lead: string;
+  readonly never: string;
+  readonly keepOff: string;
+  readonly open: string;
+  readonly live: string;
+  readonly reset: string;
+  readonly leaveAlarm: string;
+  readonly reviewed: (owner: string, day: string) => string;
+  readonly now: string;
+  readonly stayAway: string;
+  readonly shutDown: string;
+  readonly call: (who: string) => string;
+  readonly callUnknown: string;
+  readonly acknowledge: string;
+  readonly telephone: string;
+  readonly alarmHere: string;
+  readonly light: (inverter: string, where: string, distance: string) => string;
+  readonly sounds: (load: "sounder" | "beacon" | "lamp" | "relay" | "unknown", distance: string) => string;
+  readonly message: (to: string, every: string) => string;
+  readonly covers: (arrays: string) => string;
+  readonly noAlarm: string;
+  readonly elseTitle: string;
+  readonly anyFault: string;
+  readonly earthOnly: string;
+  readonly wet: string;
+  readonly test: string;
+  readonly stopTitle: string;
+  readonly stopSound: string;
+  readonly stopMessage: (until: string) => string;
+  readonly stopLight: string;
+  readonly soundSwitch: string;
+  readonly acknowledged: string;
+  readonly cleared: string;
+  readonly or: string;
+  readonly nextTitle: string;
+  readonly next: readonly string[];
+  readonly pictureLight: (inverter: string, where: string, distance: string) => string;
+  readonly pictureSounder: (distance: string, walls: number) => string;
+  readonly you: string;
+  readonly people: Readonly<Record<string, string>>;
+}

@@ -1,0 +1,65 @@
+import type { Block, Paper } from "../content/paper.ts";
+import { footerLine, identityRows } from "../identity/identity-rows.ts";
+import { FRAME_WORDS } from "../language/frame-words.ts";
+import { DrawableText } from "./drawable-text.ts";
+import type { Draws } from "./glyph-coverage.ts";
+import { TEMPLATE } from "./template.ts";
+
+/** The compiler that sets a paper, brought by the program that has it installed. */
+export interface Typesetter {
+  /** Compiles a template with its data to a tagged PDF; `createdAt` is in seconds since 1970. */
+  readonly pdf: (template: string, data: string, createdAt: number) => Uint8Array;
+  /** What its fonts can draw. */
+  readonly draws: Draws;
+}
+
+/** Sizes of type that are tried for a paper of one page, the largest first [pt]. */
+const NOTICE_SIZES = [13.5, 13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.5, 8];
+
+/**
+ * A paper as tagged PDF (PDF/UA-1 as its compiler checks it): fonts embedded, bookmarks, language and title set. The same
+ * paper gives the same bytes.
+ *
+ * @returns the bytes, and the characters that its fonts could not draw, as shown on the paper
+ * Check: checks/papers-pdf
+ */
+export function paperPdf(
+  paper: Paper,
+  typesetter: Typesetter,
+): { readonly bytes: Uint8Array; readonly notDrawn: string } {
+  const text = new DrawableText(typesetter.draws);
+  const { issue, language } = paper;
+  const { notDrawn, ...words } = FRAME_WORDS[language];
+  const blocks = drawable(paper.blocks, text);
+  const heads = drawable({ title: paper.title, subject: paper.subject }, text);
+  const identity = drawable(identityRows(issue), text);
+  const footer = drawable(footerLine(issue), text);
+  const { missing } = text;
+  const said: readonly Block[] =
+    missing === "" ? [] : [{ kind: "paragraph", weight: "aside", text: notDrawn(missing) }];
+  const data = {
+    ...heads,
+    look: paper.look,
+    lang: language,
+    author: issue.by ?? "Earthbell",
+    day: issue.date.split("-").map(Number),
+    footer,
+    words,
+    identity,
+    sizes: NOTICE_SIZES,
+    blocks: [...blocks, ...said],
+  };
+  const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;
+  return { bytes: typesetter.pdf(TEMPLATE, JSON.stringify(data), createdAt), notDrawn: missing };
+}
+
+/** Every text in a value made drawable; drawings get the type of the paper as well. */
+function drawable<Value>(value: Value, text: DrawableText): Value {
+  if (typeof value === "string") {
+    const set = value.startsWith("<svg") ? value.replaceAll("system-ui,sans-serif", "DejaVu Sans") : value;
+    return text.of(set) as Value;
+  }
+  if (Array.isArray(value)) return value.map((one: unknown) => drawable(one, text)) as Value;
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, drawable(one, text)])) as Value;
+}
