@@ -24,13 +24,9 @@ const siteLine = z.object({
 /** Site files: what the desk watches, as it was put in. */
 export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
   const { store, watch } = parts;
-  app.addContentTypeParser(
-    ["text/yaml", "application/yaml"],
-    { parseAs: "string" },
-    (_, body, done) => {
-      done(null, body);
-    },
-  );
+  app.addContentTypeParser(["text/yaml", "application/yaml"], { parseAs: "string" }, (_, body, done) => {
+    done(null, body);
+  });
   app.get(
     "/api/sites",
     { schema: schemasOf({ summary: "Every site that is watched", tag: "sites", answer: z.array(siteLine) }) },

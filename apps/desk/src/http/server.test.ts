@@ -1,0 +1,340 @@
+import { assessSite } from "@earthbell/engine";
+import type { FastifyInstance } from "fastify";
+import { readFileSync } from "node:fs";
+import { Registry } from "prom-client";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { type DeskStore, openStore } from "../store/index.ts";
+import { wordsFor } from "../tell/words/words.ts";
+import { createWatch, type Watch } from "../watch/index.ts";
+import { buildServer } from "./server.ts";
+import { newToken, tokenHash } from "./token.ts";
+
+// Before dawn at the site, so that no morning check is missed yet.
+const NOW = Date.UTC(2026, 10, 24, 17, 0);
+const CREAMERY = readFileSync(new URL("../../../../demo/sites/creamery.yaml", import.meta.url), "utf8");
+const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
+const clock = { now: () => NOW, pause: () => Promise.resolve() };
+
+let store: DeskStore;
+let watch: Watch;
+let app: FastifyInstance;
+let person: string;
+
+beforeEach(async () => {
+  store = await openStore({ kind: "sqlite", file: ":memory:" });
+  watch = createWatch({
+    store,
+    clock,
+    log,
+    words: wordsFor,
+    channels: ["email"],
+    keepers: [],
+    acknowledgeAt: "https://desk.example.org/a/",
+    linkHoldsMs: 7 * 24 * 3_600_000,
+    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
+  });
+  await watch.start();
+  app = await buildServer({
+    name: "Skerry",
+    version: "0.0.0",
+    store,
+    watch,
+    clock,
+    log,
+    metrics: new Registry() as never,
+    listeners: [],
+    behindProxy: false,
+  });
+  person = newToken();
+  await store.db
+    .insertInto("person_token")
+    .values({
+      token_hash: tokenHash(person),
+      person: "Ann Lee",
+      issued_at: NOW,
+      issued_by: "test",
+      revoked_at: null,
+    })
+    .execute();
+});
+afterEach(async () => {
+  await app.close();
+  await store.close();
+});
+
+type Method = "GET" | "POST" | "PUT" | "DELETE";
+
+async function ask(method: Method, url: string, body?: unknown, headers: Record<string, string> = {}) {
+  const text = typeof body === "string";
+  const reply = await app.inject({
+    method,
+    url,
+    headers: {
+      authorization: `Bearer ${person}`,
+      ...(body === undefined ? {} : { "content-type": text ? "text/yaml" : "application/json" }),
+      ...headers,
+    },
+    ...(body === undefined ? {} : { payload: text ? body : JSON.stringify(body) }),
+  });
+  const said = reply.headers["content-type"]?.toString().includes("json")
+    ? (reply.json() as unknown)
+    : reply.body;
+  return { status: reply.statusCode, said: said as never, headers: reply.headers };
+}
+
+const faultReading = {
+  array: "A1",
+  device: "INV1",
+  at: NOW,
+  kind: "earth-fault-bit",
+  value: true,
+  unit: "bit",
+};
+
+async function raiseFault(): Promise<string> {
+  await ask("PUT", "/api/sites/creamery", CREAMERY);
+  await ask("POST", "/api/push/readings?site=creamery", { readings: [faultReading] });
+  const { said } = await ask("GET", "/api/cases");
+  return (said as readonly { id: string }[])[0]!.id;
+}
+
+describe("who may ask", () => {
+  const addresses: readonly (readonly [Method, string])[] = [
+    ["GET", "/api/sites"],
+    ["GET", "/api/sites/creamery"],
+    ["PUT", "/api/sites/creamery"],
+    ["DELETE", "/api/sites/creamery"],
+    ["POST", "/api/sites/creamery/tokens"],
+    ["GET", "/api/cases"],
+    ["GET", "/api/cases/C1"],
+    ["GET", "/api/alarms"],
+    ["GET", "/api/drills"],
+    ["POST", "/api/sites/creamery/paths/P1/drills"],
+    ["GET", "/api/messages"],
+    ["GET", "/api/broken-addresses"],
+    ["GET", "/api/live"],
+  ];
+  const bodyFor = (url: string): object => (url.endsWith("tokens") ? { label: "logger" } : {});
+
+  it.each(addresses)("%s %s wants a token", async (method, url) => {
+    const body = method === "POST" ? bodyFor(url) : method === "PUT" ? CREAMERY : undefined;
+    expect(await ask(method, url, body, { authorization: "" })).toMatchObject({
+      status: 401,
+      said: { error: { code: "REQUEST_TOKEN_MISSING" } },
+    });
+    expect(await ask(method, url, body, { authorization: "Bearer eb_nobody" })).toMatchObject({
+      status: 401,
+      said: { error: { code: "REQUEST_TOKEN_UNKNOWN" } },
+    });
+  });
+
+  it("a site's token pushes readings of its own site and does nothing else", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    const { said } = await ask("POST", "/api/sites/creamery/tokens", { label: "logger" });
+    const headers = { authorization: `Bearer ${(said as { token: string }).token}` };
+    const push = { readings: [faultReading] };
+    expect(await ask("POST", "/api/push/readings", push, headers)).toMatchObject({
+      status: 200,
+      said: { taken: 1 },
+    });
+    expect((await ask("POST", "/api/push/readings?site=other", push, headers)).status).toBe(403);
+    expect((await ask("GET", "/api/cases", undefined, headers)).status).toBe(403);
+  });
+
+  it("a token is kept as its hash only", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    const { said } = await ask("POST", "/api/sites/creamery/tokens", { label: "logger" });
+    const { token } = said as { token: string };
+    const rows = await store.db.selectFrom("site_token").selectAll().execute();
+    expect(JSON.stringify(rows)).not.toContain(token);
+    expect(rows[0]!.token_hash).toBe(tokenHash(token));
+  });
+});
+
+describe("a site file", () => {
+  it("is put in, listed and read back as it was written", async () => {
+    expect(await ask("PUT", "/api/sites/creamery", CREAMERY)).toMatchObject({
+      status: 200,
+      said: { revision: 1 },
+    });
+    expect(await ask("PUT", "/api/sites/creamery", CREAMERY)).toMatchObject({ said: { unchanged: true } });
+    expect((await ask("GET", "/api/sites/creamery")).said).toBe(CREAMERY);
+    expect((await ask("GET", "/api/sites")).said).toMatchObject([
+      { id: "creamery", arrays: 1, openCases: 0 },
+    ]);
+  });
+
+  it("with faults is refused with all of them and their lines", async () => {
+    const broken = CREAMERY.replace("installed: 2015-04-20", "installed: 2015-04-31").replace(
+      "-3 °C",
+      "-3 m",
+    );
+    const { status, said } = await ask("PUT", "/api/sites/creamery", broken);
+    expect(status).toBe(422);
+    const { faults } = (said as { error: { faults: readonly { code: string; line: number }[] } }).error;
+    expect(faults.map(({ code }) => code)).toEqual(["QUANTITY_UNIT_WRONG", "INPUT_DATE_INVALID"]);
+  });
+
+  it("of another site than its address is refused", async () => {
+    expect(await ask("PUT", "/api/sites/dairy", CREAMERY)).toMatchObject({ status: 400 });
+  });
+});
+
+describe("readings that are pushed", () => {
+  it("raise a case once, however often they are sent", async () => {
+    await raiseFault();
+    const again = await ask("POST", "/api/push/readings?site=creamery", { readings: [faultReading] });
+    expect(again.said).toMatchObject({ taken: 0, known: 1 });
+    expect((await ask("GET", "/api/cases")).said).toHaveLength(1);
+  });
+
+  it("are refused together, with every field at fault", async () => {
+    const readings = [faultReading, { ...faultReading, kind: "temperature" }, { ...faultReading, value: 3 }];
+    expect(await ask("POST", "/api/push/readings?site=creamery", { readings })).toMatchObject({
+      status: 400,
+      said: { error: { fields: [{ field: "body.readings.1.kind" }, { field: "body.readings.2.value" }] } },
+    });
+  });
+
+  it.each([
+    ["no JSON", "{", "application/json"],
+    ["no list", "{}", "application/json"],
+    ["a list of nothing", '{"readings":[]}', "application/json"],
+    [
+      "an unknown field",
+      '{"readings":[{"device":"a","at":1,"kind":"x","value":1,"unit":"b","extra":1}]}',
+      "application/json",
+    ],
+    ["another media type", "<a/>", "application/xml"],
+  ])("as %s are refused", async (_, payload, type) => {
+    const reply = await app.inject({
+      method: "POST",
+      url: "/api/push/readings?site=creamery",
+      headers: { authorization: `Bearer ${person}`, "content-type": type },
+      payload,
+    });
+    expect(reply.statusCode).toBe(400);
+    expect(reply.json()).toMatchObject({ error: { code: "REQUEST_BODY_INVALID" } });
+  });
+
+  it("that are too many bytes are refused", async () => {
+    const reply = await ask("POST", "/api/push/readings?site=creamery", {
+      readings: "x".repeat(5 * 2 ** 20),
+    });
+    expect(reply).toMatchObject({ status: 413, said: { error: { code: "REQUEST_TOO_LARGE" } } });
+  });
+});
+
+describe("a case", () => {
+  it("shows its alarms, and takes the steps of a person by the name of the token", async () => {
+    const id = await raiseFault();
+    expect((await ask("GET", `/api/cases/${id}`)).said).toMatchObject({
+      alarms: [{ sign: "earth-fault-bit" }],
+    });
+    expect(await ask("POST", `/api/cases/${id}/steps`, { step: "remark", text: "On my way." })).toMatchObject(
+      {
+        status: 200,
+      },
+    );
+    const { said } = await ask("GET", `/api/cases/${id}`);
+    expect((said as { case: { timeline: readonly object[] } }).case.timeline).toContainEqual(
+      expect.objectContaining({ by: "Ann Lee", text: "On my way." }),
+    );
+  });
+
+  it("is not closed before its needs are met, and says which", async () => {
+    const id = await raiseFault();
+    expect(await ask("POST", `/api/cases/${id}/steps`, { step: "close" })).toMatchObject({
+      status: 409,
+      said: { error: { code: "CASE_NEEDS_UNMET" } },
+    });
+  });
+
+  it("takes a step once where the request is sent twice with one key", async () => {
+    const id = await raiseFault();
+    const key = { "idempotency-key": "k1" };
+    for (let times = 0; times < 2; times++)
+      await ask("POST", `/api/cases/${id}/steps`, { step: "remark", text: "Twice sent." }, key);
+    const { said } = await ask("GET", `/api/cases/${id}`);
+    const { timeline } = (said as { case: { timeline: readonly { text: string }[] } }).case;
+    expect(timeline.filter(({ text }) => text === "Twice sent.")).toHaveLength(1);
+  });
+
+  it("that does not exist is said to be unknown", async () => {
+    expect(await ask("GET", "/api/cases/C99")).toMatchObject({
+      status: 404,
+      said: { error: { code: "REQUEST_UNKNOWN" } },
+    });
+  });
+});
+
+describe("the page behind a link", () => {
+  /** The link of the first message about the fault. */
+  async function linkOf(): Promise<string> {
+    await raiseFault();
+    const row = await store.db
+      .selectFrom("outbox")
+      .select("envelope_json")
+      .where("person", "=", "desk")
+      .executeTakeFirstOrThrow();
+    return new URL((JSON.parse(row.envelope_json) as { acknowledgeUrl: string }).acknowledgeUrl).pathname;
+  }
+
+  it("says what it will do and does nothing until the button is pressed", async () => {
+    const link = await linkOf();
+    for (let times = 0; times < 3; times++) {
+      const { status, said } = await ask("GET", link, undefined, { authorization: "" });
+      expect(status).toBe(200);
+      expect(said).toContain("Nothing happens until you press it");
+    }
+    expect((await ask("GET", "/api/alarms")).said).toMatchObject([{ acknowledged: null }]);
+    expect((await ask("POST", link)).status).toBe(200);
+    expect((await ask("GET", "/api/alarms")).said).toMatchObject([{ acknowledged: { by: "desk" } }]);
+  });
+
+  it("works once", async () => {
+    const link = await linkOf();
+    await ask("POST", link);
+    expect((await ask("POST", link)).status).toBe(409);
+    expect((await ask("GET", link)).said).toContain("Acknowledged before");
+  });
+
+  it("holds no script, and no link of a stranger opens anything", async () => {
+    const { said, headers } = await ask("GET", await linkOf());
+    expect(said).not.toContain("<script");
+    expect(headers["content-security-policy"]).toContain("script-src 'self'");
+    expect(headers["referrer-policy"]).toBe("no-referrer");
+    expect((await ask("GET", `/a/${newToken()}`)).status).toBe(404);
+  });
+});
+
+describe("the desk", () => {
+  it("tells its state without a token and without names", async () => {
+    await raiseFault();
+    const { status, said } = await ask("GET", "/healthz", undefined, { authorization: "" });
+    expect(status).toBe(200);
+    expect(JSON.stringify(said)).not.toContain("creamery");
+  });
+
+  it("describes every address of its interface", async () => {
+    const { said } = await ask("GET", "/openapi.json");
+    const { paths } = said as { paths: Record<string, object> };
+    expect(Object.keys(paths)).toEqual(
+      expect.arrayContaining([
+        "/api/push/readings",
+        "/api/sites/{site}",
+        "/api/cases/{id}/steps",
+        "/healthz",
+      ]),
+    );
+    expect(JSON.stringify(paths["/api/push/readings"])).toContain("device");
+  });
+
+  it("says plainly that nothing was stored when the store fails", async () => {
+    await store.close();
+    const { status, said } = await ask("GET", "/api/sites");
+    expect(status).toBe(503);
+    expect(said).toMatchObject({ error: { code: "REQUEST_NOT_STORED" } });
+    store = await openStore({ kind: "sqlite", file: ":memory:" });
+  });
+});
