@@ -1,5 +1,5 @@
 import type { Morning } from "./mornings.ts";
-import { seasonOf, type Season } from "./season.ts";
+import { seasonAt, seasonOf, type Season } from "./season.ts";
 import { quantileOfSorted } from "./statistics/quantile.ts";
 import { weightedMedian } from "./weighted-median.ts";
 
@@ -33,8 +33,21 @@ export interface DryLevel {
   readonly decadesPerK: number | null;
   /** Effect of season taken out instead, where no temperature is noted. */
   readonly season: Season | null;
-  /** Refers a reading of a day to the same temperature and season. */
-  readonly refer: (log10Ohms: number, day: number, temperatureC: number | null) => number;
+}
+
+/** Effects that are taken out of readings to compare them. */
+export type Effects = Pick<DryLevel, "decadesPerK" | "season">;
+
+/** Refers a reading [log10 Ω] of a day to one temperature and season. */
+export function referred(
+  { decadesPerK, season }: Effects,
+  value: number,
+  day: number,
+  temperatureC: number | null,
+): number {
+  if (decadesPerK !== null)
+    return temperatureC === null ? value : value - decadesPerK * (temperatureC - REFERENCE_C);
+  return season === null ? value : value - seasonAt(season, day);
 }
 
 interface Raw {
@@ -50,19 +63,15 @@ export function dryLevel(mornings: readonly Morning[], ceiling: number | null): 
   const raw = dryReadings(mornings);
   const decadesPerK = temperatureEffect(raw);
   const season = decadesPerK === null ? seasonOf(weekly(raw)) : null;
-  const refer = (value: number, day: number, temperatureC: number | null): number => {
-    if (decadesPerK !== null)
-      return temperatureC === null ? value : value - decadesPerK * (temperatureC - REFERENCE_C);
-    return season === null ? value : value - season.at(day);
-  };
+  const effects = { decadesPerK, season };
   const top = ceiling ?? Infinity;
   const readings = raw.map(({ day, value, atCeiling, temperatureC, sure }) => ({
     day,
-    value: atCeiling ? value : Math.min(top, refer(value, day, temperatureC)),
+    value: atCeiling ? value : Math.min(top, referred(effects, value, day, temperatureC)),
     atCeiling,
     sure,
   }));
-  return { readings, weeks: weekly(readings), decadesPerK, season, refer };
+  return { readings, weeks: weekly(readings), ...effects };
 }
 
 /** The day's recovery shows the dry array best; else a dry morning; a morning of unknown wetness is a dry one or lower. */

@@ -1,1 +1,7 @@
 export * from "./statistics/index.ts";
+export { dewPoint } from "./dew-point.ts";
+export type { HistoryContext, HistoryReading, HistorySeries } from "./reading.ts";
+export { readHistory, type HistoryFinding, type ReadHistory } from "./read-history.ts";
+export * from "./simulate/index.ts";
+export { followMorning, followState, type FollowDecision, type FollowState } from "./follow-morning.ts";
+export { morningsOf, type Morning, type Wetness } from "./mornings.ts";

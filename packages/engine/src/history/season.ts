@@ -7,10 +7,14 @@ const ROUNDS = 6;
 
 /** A yearly swing of the dry level. */
 export interface Season {
-  /** Half the swing [decades]. */
-  readonly amplitude: number;
-  /** Deviation of a day from the year's middle [decades]. */
-  readonly at: (day: number) => number;
+  /** Weights of the cosine and the sine of the year [decades]. */
+  readonly cosine: number;
+  readonly sine: number;
+}
+
+/** Deviation of a day from the year's middle [decades]. */
+export function seasonAt(season: Season, day: number): number {
+  return season.cosine * cosine(day) + season.sine * sine(day);
 }
 
 /**
@@ -35,10 +39,7 @@ export function seasonOf(
   }
   if (rows.length < 40) return null;
   const [a, b] = huberFit(rows);
-  return {
-    amplitude: Math.hypot(a, b),
-    at: (day) => a * cosine(day) + b * sine(day),
-  };
+  return { cosine: a, sine: b };
 }
 
 const cosine = (day: number): number => Math.cos((2 * Math.PI * day) / YEAR);

@@ -1,4 +1,4 @@
-import type { DryLevel } from "./dry-level.ts";
+import { type DryLevel, referred } from "./dry-level.ts";
 import { levelShape, type LevelShape } from "./level-shape.ts";
 import type { Morning } from "./mornings.ts";
 import { median, quantile, robustSigma } from "./statistics/quantile.ts";
@@ -61,6 +61,8 @@ export interface Signs {
   readonly toAndFro: number;
   /** Spread of dry readings about the level [decades]. */
   readonly drySigma: number;
+  /** Neither temperature is noted nor is the record long enough to know its season: a slope may be the season. */
+  readonly seasonUnknown: boolean;
   /** Share of dry readings at the ceiling. */
   readonly ceilingShare: number;
 }
@@ -76,6 +78,9 @@ export function signsOf(mornings: readonly Morning[], level: DryLevel): Signs {
   const [wet, dry, unknown] = [by("wet"), by("dry"), by("unknown")];
   const notWet = [...dry, ...unknown];
   const low = notWet.filter(isLow);
+  const deep = notWet.filter(isDeep);
+  // Where some are deep, the shallow ones are weather.
+  const spreading = deep.length >= 8 ? deep : low;
   const half = notWet.filter(({ deficit }) => deficit > 0.2 && deficit <= LOW_DECADES);
   return {
     shape,
@@ -91,7 +96,7 @@ export function signsOf(mornings: readonly Morning[], level: DryLevel): Signs {
       wet.map(({ morning }) => morning.lowest),
       0.1,
     ),
-    lowSpread: robustSigma(low.map(({ morning }) => morning.lowest)),
+    lowSpread: robustSigma(spreading.map(({ morning }) => morning.lowest)),
     lowDepth: median(low.map(({ deficit }) => deficit)),
     halfLow: half.length / Math.max(1, low.length),
     dryScatter: share(dry, ({ deficit }) => deficit > 0.25),
@@ -100,6 +105,7 @@ export function signsOf(mornings: readonly Morning[], level: DryLevel): Signs {
     slips: slipSpells(mornings),
     toAndFro: median(present.flatMap(({ morning }) => morning.toAndFro ?? [])),
     drySigma: robustSigma(dry.map(({ deficit }) => deficit)),
+    seasonUnknown: level.decadesPerK === null && level.season === null,
     ceilingShare: share(level.readings, ({ atCeiling }) => atCeiling),
   };
 }
@@ -138,7 +144,8 @@ function share<Item>(items: readonly Item[], is: (item: Item) => boolean): numbe
 }
 
 /** Each morning against the middle of the dry weeks about it: five of them, so that one odd week decides nothing. */
-function standingsOf(mornings: readonly Morning[], { weeks, refer }: DryLevel): Standing[] {
+function standingsOf(mornings: readonly Morning[], dry: DryLevel): Standing[] {
+  const { weeks } = dry;
   const smooth = weeks.map((_, i) => median(weeks.slice(Math.max(0, i - 3), i + 4).map(({ value }) => value)));
   let at = 0;
   return mornings.map((morning) => {
@@ -149,8 +156,8 @@ function standingsOf(mornings: readonly Morning[], { weeks, refer }: DryLevel): 
       at++;
     const level = smooth[at] ?? morning.lowest;
     const { lowest, bound, day, temperatureC } = morning;
-    const referred = bound === "at-least" ? lowest : refer(lowest, day, temperatureC);
-    return { morning, deficit: bound === "at-least" ? Math.min(0, level - referred) : level - referred };
+    if (bound === "at-least") return { morning, deficit: Math.min(0, level - lowest) };
+    return { morning, deficit: level - referred(dry, lowest, day, temperatureC) };
   });
 }
 

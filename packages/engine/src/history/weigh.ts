@@ -51,12 +51,14 @@ function dropWeight({ before, after, gain, sigma }: Explanation): number {
 
 function hardWeight({ shape: { steps, slope } }: Signs): number {
   const sudden = ramp(steps.gain - Math.max(0, slope.gain), -10, 20);
-  return Math.min(dropWeight(steps), ramp(steps.before - steps.after, 0.2, 0.6)) + Math.min(0, sudden);
+  return Math.min(dropWeight(steps), ramp(steps.before - steps.after, 0.3, 0.8)) + Math.min(0, sudden);
 }
 
-function progressiveWeight({ shape: { steps, slope } }: Signs): number {
-  const gradual = ramp(Math.max(0, slope.gain) - steps.gain, -20, 10);
-  return dropWeight(slope) + Math.min(0, gradual);
+function progressiveWeight({ shape: { steps, slope }, seasonUnknown }: Signs): number {
+  const gradual = ramp(Math.max(0, slope.gain) - steps.gain, -45, 10);
+  // Insulation swings by some tenths of a decade with the seasons.
+  const beyondSeason = seasonUnknown ? ramp(slope.before - slope.after, 0.4, 0.9) : LIMIT;
+  return Math.min(dropWeight(slope), beyondSeason) + Math.min(0, gradual);
 }
 
 function sensorWeight(signs: Signs, { zeros, given }: SoundReadings): number {
@@ -67,13 +69,13 @@ function sensorWeight(signs: Signs, { zeros, given }: SoundReadings): number {
       : Math.min(ramp(lowShare.unknown, 0.02, 0.1), ramp(halfLow, 0.05, 0.35));
   const scattered = Math.min(ramp(lowSpread, 0.12, 0.32), graded);
   const slipped = slips.spells > 0 ? ramp(slips.meanLength, 3, 10) : -LIMIT;
-  const followsWater = Math.max(0, -towardsContact(signs));
+  const followsWater = signs.deepShare.wet > 0.1 ? Math.max(0, -towardsContact(signs)) : 0;
   return Math.max(
     ramp(zeros / Math.max(1, given), 0.005, 0.05),
     ramp(equalRun, 6, 14),
     ramp(toAndFro, 0.7, 2),
     scattered,
-    Math.max(ramp(highShare, 0.04, 0.16), slipped) - 2 * followsWater,
+    Math.max(Math.min(ramp(highShare, 0.04, 0.16), ramp(lowSpread, 0.1, 0.25)), slipped) - 2 * followsWater,
   );
 }
 

@@ -44,7 +44,8 @@ export class Damage {
     const kelvin = now.temperatureC + 0.028 * now.irradianceWm2 + 273.15;
     const warmth = Math.exp((array.bulkEv / BOLTZMANN_EV) * (1 / REFERENCE_K - 1 / kelvin));
     const bulk = (warmth * 10 ** (this.#lost + this.#wander)) / array.dryOhms;
-    const surface = (array.wetRatio * now.film ** 1.3) / array.dryOhms;
+    // Ions in the film move like those in the bulk: cold water leaks less.
+    const surface = (warmth * array.wetRatio * now.film ** 1.3) / array.dryOhms;
     return bulk + surface * 10 ** (0.5 * this.#lost) + this.#fault(day, now.film);
   }
 
