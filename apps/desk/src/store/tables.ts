@@ -47,6 +47,9 @@ export interface SiteTable {
   site_json: string;
   /** `ArrayLimits` of each array, by its id. */
   limits_json: string;
+  /** Of the first text. */
+  known_since: number;
+  /** Of the newest text. */
   put_at: number;
   put_by: string;
   removed_at: number | null;

@@ -27,14 +27,14 @@ async function loadSome(
 ): Promise<void> {
   const sites = await tx
     .selectFrom("site")
-    .select(["id", "revision", "put_at", "site_json", "limits_json"])
+    .select(["id", "revision", "known_since", "put_at", "site_json", "limits_json"])
     .where("id", "in", ids)
     .where("removed_at", "is", null)
     .execute();
-  for (const { id, revision, put_at, site_json, limits_json } of sites) {
+  for (const { id, revision, known_since, put_at, site_json, limits_json } of sites) {
     const site = JSON.parse(site_json) as Site;
     const limits = JSON.parse(limits_json) as Record<string, ArrayLimits>;
-    rooms.set(id, emptyRoom(id, { site, revision, putAt: put_at, limits }));
+    rooms.set(id, emptyRoom(id, { site, revision, knownSince: known_since, putAt: put_at, limits }));
   }
   const found = sites.map(({ id }) => id);
   if (found.length === 0) return;

@@ -1,5 +1,7 @@
 import {
+  type ArrayLimits,
   detectHour,
+  type DetectorState,
   localTime,
   newDetectorState,
   nextLookAt,
@@ -63,14 +65,27 @@ async function passTimeAt(
 function lookAtArrays(draft: Draft, site: SiteDraft): readonly number[] {
   const place = sunPlaceOf(site);
   return site.filed.site.arrays.map(({ id }) => {
-    const limits = limitsOf(site, id);
     const state = site.detectors.get(id) ?? newDetectorState(site.id, id);
+    const limits = withoutFirstDay(draft, site, state, limitsOf(site, id));
     const sun = sunOfDay(localTime(draft.now, limits.zone).date, limits.zone, place);
     const hour = detectHour(state, limits, draft.now, sun);
     if (JSON.stringify(hour.state) !== JSON.stringify(state)) site.detectors.set(id, hour.state);
     for (const sign of hour.signs) takeSign(draft, site, sign);
     return hour.nextLookAt;
   });
+}
+
+/** On the day on which a site was put in, a device that has not been heard yet has missed nothing. */
+function withoutFirstDay(
+  { now }: Draft,
+  { filed }: SiteDraft,
+  { levels }: DetectorState,
+  limits: ArrayLimits,
+): ArrayLimits {
+  const isFirst = localTime(now, limits.zone).date === localTime(filed.knownSince, limits.zone).date;
+  if (!isFirst) return limits;
+  const heard = new Set(levels.map(({ device }) => device));
+  return { ...limits, morningChecks: limits.morningChecks.filter(({ device }) => heard.has(device)) };
 }
 
 export function sunPlaceOf({ filed }: SiteDraft): SunPlace | null {

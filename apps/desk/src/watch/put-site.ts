@@ -55,7 +55,13 @@ export async function putSite(
     site_json: JSON.stringify(site),
     limits_json: limitsJson,
   };
-  await storeSite(tx, { ...row, put_at: now, put_by: by, removed_at: null });
+  await storeSite(tx, {
+    ...row,
+    known_since: before?.known_since ?? now,
+    put_at: now,
+    put_by: by,
+    removed_at: null,
+  });
   await dropAbsent(tx, site);
   options.forget(site.id);
   draft.sites.delete(site.id);

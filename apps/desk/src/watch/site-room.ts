@@ -7,6 +7,7 @@ import { Drafted } from "./drafted.ts";
 export interface Filed {
   readonly site: Site;
   readonly revision: number;
+  readonly knownSince: number;
   readonly putAt: number;
   readonly limits: Readonly<Record<string, ArrayLimits>>;
 }

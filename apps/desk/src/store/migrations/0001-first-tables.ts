@@ -54,6 +54,7 @@ const WATCHED: Readonly<Record<string, Table>> = {
       text: "text",
       site_json: "text",
       limits_json: "text",
+      known_since: "bigint",
       put_at: "bigint",
       put_by: "text",
       removed_at: "bigint?",
