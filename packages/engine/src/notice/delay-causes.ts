@@ -32,7 +32,7 @@ function channelsWith(
 const perSiteMinute = (perMinute: number): number => (perMinute > 0 ? EVERY_SECOND : 0);
 
 /** The model with one cause of delay taken away; a channel that nobody can perceive stays so. */
-function without(cause: DelayCause, model: NoticeModel): NoticeModel {
+function takenAway(cause: DelayCause, model: NoticeModel): NoticeModel {
   switch (cause) {
     case "detection":
       return { ...model, detector: { ...model.detector, perfect: true } };
@@ -81,15 +81,20 @@ const CAUSES: readonly DelayCause[] = [
  * What delays the news most: for each cause, the mean hours that would be saved if it alone were taken away.
  *
  * The savings do not add up to the delay: causes overlap, and each is taken away by itself.
- * @returns largest first
+ * @returns for each combination of channels asked (default: all together) its causes, largest first
  */
-export function delayCauses(model: NoticeModel, options: NoticeOptions = {}): readonly DelayShare[] {
-  const together = [model.channels.map((channel) => channel.id)];
-  const mean = (changed: NoticeModel): number =>
-    timeToNotice(changed, { ...options, combinations: options.combinations?.slice(0, 1) ?? together })[0]!
-      .meanHours;
-  const now = mean(model);
-  return CAUSES.map((cause) => ({ cause, hours: Math.max(0, now - mean(without(cause, model))) })).sort(
-    (a, b) => b.hours - a.hours,
+export function delayCauses(
+  model: NoticeModel,
+  options: NoticeOptions = {},
+): readonly (readonly DelayShare[])[] {
+  const combinations = options.combinations ?? [model.channels.map((channel) => channel.id)];
+  const means = (changed: NoticeModel): readonly number[] =>
+    timeToNotice(changed, { ...options, combinations }).map(({ meanHours }) => meanHours);
+  const now = means(model);
+  const without = CAUSES.map((cause) => ({ cause, means: means(takenAway(cause, model)) }));
+  return now.map((mean, c) =>
+    without
+      .map(({ cause, means: left }) => ({ cause, hours: Math.max(0, mean - left[c]!) }))
+      .sort((a, b) => b.hours - a.hours),
   );
 }

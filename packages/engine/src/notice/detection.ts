@@ -29,21 +29,37 @@ function parts(stretch: OnsetStretch, cuts: readonly UtcMinute[]): readonly Onse
   }));
 }
 
-/** Starts of the days around `dayNumber`, at which the instant of detection jumps. */
-function startsAround(dayNumber: number, { day }: Daylight): readonly UtcMinute[] {
-  return [-1, 0, 1].flatMap((offset) => day(dayNumber + offset).start ?? []);
+/** The days around one: when the inverter starts, and the light in which it then runs. */
+interface Around {
+  readonly dayNumber: number;
+  readonly starts: readonly UtcMinute[];
+  readonly light: readonly { readonly from: UtcMinute; readonly to: UtcMinute }[];
+  /** Edges of the light. */
+  readonly edges: readonly UtcMinute[];
 }
 
-function whileRunning(stretch: OnsetStretch, dayNumber: number, days: Daylight): readonly Detection[] {
-  const light = [-1, 0, 1].flatMap((offset) => {
-    const { light: span, start } = days.day(dayNumber + offset);
-    return span === null ? [] : [{ from: start ?? span.from, to: span.to }];
-  });
-  const cuts = light.flatMap(({ from, to }) => [from, to]);
-  return parts(stretch, cuts).map((part) => {
-    const middle = (part.from + part.to) / 2;
-    const lit = light.some(({ from, to }) => middle >= from && middle < to);
-    return { ...part, at: lit ? "at-onset" : nextLight(middle, dayNumber, days) };
+function around(dayNumber: number, { day }: Daylight): Around {
+  const near = [day(dayNumber - 1), day(dayNumber), day(dayNumber + 1)];
+  const light = near.flatMap(({ light: span, start }) =>
+    span === null ? [] : [{ from: start ?? span.from, to: span.to }],
+  );
+  return {
+    dayNumber,
+    starts: near.flatMap(({ start }) => start ?? []),
+    light,
+    edges: light.flatMap(({ from, to }) => [from, to]),
+  };
+}
+
+function whileRunning(
+  stretch: OnsetStretch,
+  { dayNumber, light, edges }: Around,
+  days: Daylight,
+): readonly Detection[] {
+  return parts(stretch, edges).map(({ from, to, share }) => {
+    const middle = (from + to) / 2;
+    const lit = light.some((span) => middle >= span.from && middle < span.to);
+    return { from, to, share, at: lit ? "at-onset" : nextLight(middle, dayNumber, days) };
   });
 }
 
@@ -57,34 +73,35 @@ function nextLight(after: UtcMinute, dayNumber: number, { day }: Daylight): UtcM
   return "never";
 }
 
-function atStart(stretch: OnsetStretch, dayNumber: number, days: Daylight): readonly Detection[] {
-  return parts(stretch, startsAround(dayNumber, days)).map((part) => {
-    const at = days.nextStart((part.from + part.to) / 2, dayNumber);
-    return { ...part, at: at === Infinity ? "never" : at };
+function atStart(stretch: OnsetStretch, { dayNumber, starts }: Around, days: Daylight): readonly Detection[] {
+  return parts(stretch, starts).map(({ from, to, share }) => {
+    const at = days.nextStart((from + to) / 2, dayNumber);
+    return { from, to, share, at: at === Infinity ? "never" : at };
   });
 }
 
 /**
- * When the faults of a stretch are detected.
+ * When the faults of stretches near one day are detected.
  *
  * A start check sees every fault, but only when the inverter starts: nothing between two starts, and nothing in a polar
  * day, when it never stops. A continuous check sees it while there is light. A residual-current monitor sees its share
  * while running; the rest waits for the start check, or for ever where there is none.
  */
 export function detections(
-  stretch: OnsetStretch,
+  stretches: readonly OnsetStretch[],
   dayNumber: number,
   detector: NoticeDetector,
   days: Daylight,
 ): readonly Detection[] {
-  if (detector.perfect === true) return [{ ...stretch, at: "at-onset" }];
+  if (detector.perfect === true) return stretches.map((stretch) => ({ ...stretch, at: "at-onset" }));
   const running = seenRunning(detector);
+  const near = around(dayNumber, days);
   const found: Detection[] = [];
-  if (running > 0)
-    found.push(...whileRunning({ ...stretch, share: stretch.share * running }, dayNumber, days));
-  if (running < 1) {
-    const rest = { ...stretch, share: stretch.share * (1 - running) };
-    if (detector.atStart) found.push(...atStart(rest, dayNumber, days));
+  for (const { from, to, share } of stretches) {
+    if (running > 0) found.push(...whileRunning({ from, to, share: share * running }, near, days));
+    if (running === 1) continue;
+    const rest = { from, to, share: share * (1 - running) };
+    if (detector.atStart) found.push(...atStart(rest, near, days));
     else found.push({ ...rest, at: "never" });
   }
   return found;

@@ -30,7 +30,7 @@ function disjoint(stretches: readonly OnsetStretch[]): readonly OnsetStretch[] {
  * When the faults of one day are born: the wet ones around sunrise, some in daylight, the rest at any time.
  *
  * Where the sun does not rise, the shares tied to it are born at any time instead.
- * @returns disjoint stretches in order; their shares add up to 1
+ * @returns stretches that may overlap; their shares add up to 1
  */
 function onsetsOfDay({ midnight, nextMidnight, light, start }: Day, mix: OnsetMix): readonly OnsetStretch[] {
   const stretches: OnsetStretch[] = [];
@@ -45,7 +45,7 @@ function onsetsOfDay({ midnight, nextMidnight, light, start }: Day, mix: OnsetMi
     stretches.push({ from: light.from, to: light.to, share: daylightShare });
   const rest = 1 - dawnWetShare - daylightShare;
   if (rest > 1e-12) stretches.push({ from: midnight, to: nextMidnight, share: rest });
-  return disjoint(stretches);
+  return stretches;
 }
 
 const SIX_HOURS = 360;
@@ -58,16 +58,19 @@ const meeting = ({ start, midnight }: Day): UtcMinute => start ?? midnight + SIX
  *
  * These windows tile the year as days do, and a start check detects all faults of one window at one instant. The shares
  * add up to about 1: a window lacks the dew of an earlier sunrise and has that of a later one.
+ * @returns disjoint stretches in order
  */
 export function onsetsOfWindow(dayNumber: number, { day }: Daylight, mix: OnsetMix): readonly OnsetStretch[] {
   const from = meeting(day(dayNumber - 1));
   const to = meeting(day(dayNumber));
-  return [-1, 0, 1]
-    .flatMap((offset) => onsetsOfDay(day(dayNumber + offset), mix))
-    .flatMap((stretch) => {
+  const clipped: OnsetStretch[] = [];
+  for (let number = dayNumber - 1; number <= dayNumber + 1; number++) {
+    for (const stretch of onsetsOfDay(day(number), mix)) {
       const begin = Math.max(from, stretch.from);
       const end = Math.min(to, stretch.to);
       const share = (stretch.share * (end - begin)) / (stretch.to - stretch.from);
-      return end > begin ? [{ from: begin, to: end, share }] : [];
-    });
+      if (end > begin) clipped.push({ from: begin, to: end, share });
+    }
+  }
+  return disjoint(clipped);
 }

@@ -19,17 +19,16 @@ export interface Member {
   readonly lags: readonly number[];
 }
 
-/** One state of the group's common cause: how likely, and its members as indices into the group's. */
+/** One state of the group's common cause: how likely, and its members. */
 export interface Scenario {
   readonly weight: number;
-  readonly members: readonly number[];
+  readonly members: readonly Member[];
 }
 
 /**
  * Watchers that share a common cause. Survival of the group: floor + (1 − floor) · Σ weight · Π member.
  */
 export interface Group {
-  readonly members: readonly Member[];
   readonly scenarios: readonly Scenario[];
   readonly floor: number;
 }
@@ -66,27 +65,17 @@ function jointStates(model: NoticeModel, channels: readonly MessageChannel[]): r
 /** JSON has no infinity. */
 const neverAsWord = (_: string, value: unknown): unknown => (value === Infinity ? "never" : value);
 
-/** A group in which members and scenarios that are alike are one. */
-function groupOf(
-  states: readonly { readonly weight: number; readonly members: readonly Member[] }[],
-  floor: number,
-): Group {
-  const members: Member[] = [];
-  const known = new Map<string, number>();
-  const weights = new Map<string, { weight: number; readonly members: readonly number[] }>();
-  for (const state of states) {
-    if (state.weight <= 0) continue;
-    const indices = state.members.map((member) => {
-      const key = JSON.stringify(member, neverAsWord);
-      const index = known.get(key) ?? members.push(member) - 1;
-      known.set(key, index);
-      return index;
-    });
-    const alike = weights.get(indices.join());
-    if (alike) alike.weight += state.weight;
-    else weights.set(indices.join(), { weight: state.weight, members: indices });
+/** A group in which scenarios that are alike are one. */
+function groupOf(states: readonly Scenario[], floor: number): Group {
+  const alike = new Map<string, { weight: number; readonly members: readonly Member[] }>();
+  for (const { weight, members } of states) {
+    if (weight <= 0) continue;
+    const key = JSON.stringify(members, neverAsWord);
+    const known = alike.get(key);
+    if (known) known.weight += weight;
+    else alike.set(key, { weight, members });
   }
-  return { members, scenarios: [...weights.values()], floor };
+  return { scenarios: [...alike.values()], floor };
 }
 
 interface Reader {
@@ -169,7 +158,7 @@ function groupsOf(
   return [
     ...(messages.length > 0 ? [messageGroup(model, messages, (id) => indexOf.get(`reader ${id}`))] : []),
     ...(onSite.length > 0 ? [siteGroup(model, onSite, (id) => indexOf.get(`channel ${id}`))] : []),
-  ].filter((group) => group.members.length > 0);
+  ].filter(({ scenarios }) => scenarios.some(({ members }) => members.length > 0));
 }
 
 /** Plan the survivals of combinations of channels; a group that several combinations hold is worked out once. */

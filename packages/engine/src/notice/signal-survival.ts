@@ -1,6 +1,6 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
 import { activeMinutesAfter, activeMinutesBefore } from "./active-spans.ts";
-import type { Group, Member, SignalPlan, Watcher } from "./signal-plan.ts";
+import type { Group, Member, Scenario, SignalPlan, Watcher } from "./signal-plan.ts";
 
 /** Hazard gathered since detection, and exp(−hazard), of each watcher at each lag. */
 interface Gathered {
@@ -16,17 +16,14 @@ export interface SurvivalScratch {
   readonly gathered: readonly Gathered[];
   /** Survival of each group of the plan. */
   readonly groups: readonly Float64Array[];
-  /** Survival of each member of the group at hand. */
-  readonly members: readonly Float64Array[];
   readonly scenario: Float64Array;
+  readonly member: Float64Array;
 }
 
 export function survivalScratch(lags: Float64Array, { watchers, groups }: SignalPlan): SurvivalScratch {
   const fresh = (): Float64Array => new Float64Array(lags.length);
   const gathered = watchers.map(() => ({ before: 0, hazard: fresh(), still: fresh() }));
-  const most = Math.max(0, ...groups.map(({ members }) => members.length));
-  const members = Array.from({ length: most }, fresh);
-  return { lags, gathered, groups: groups.map(fresh), members, scenario: fresh() };
+  return { lags, gathered, groups: groups.map(fresh), scenario: fresh(), member: fresh() };
 }
 
 /** Work out what every watcher gathers after a detection. */
@@ -53,8 +50,9 @@ function gatherAfter(at: UtcMinute, watchers: readonly Watcher[], scratch: Survi
 /** Beyond this hazard exp() of its negative nears the smallest double, so the quotient form is not used. */
 const QUOTIENT_LIMIT = 500;
 
-/** Index of the first of a rising list of lags that is greater than a lag. */
-function firstAfter(lags: Float64Array, lag: number): number {
+/** Index of the first of a rising list of lags that is greater than a lag; 0 for no lag. */
+function indexAt(lags: Float64Array, lag: number): number {
+  if (lag <= 0) return 0;
   let low = 0;
   let high = lags.length;
   while (low < high) {
@@ -66,59 +64,93 @@ function firstAfter(lags: Float64Array, lag: number): number {
 }
 
 /**
- * Survival of one member: 1 − Σ heeds · (1 − exp(−hazard since the lag)), one term for each of its lags.
- *
- * The hottest loop of the time to notice: the usual member heeds one thing at once, which is one multiply-add a lag.
+ * Factor of exp(−hazard) that starts it anew at a lag, exp(hazard until then); null where that nears the largest double.
  */
+function startedAnew(
+  at: UtcMinute,
+  lag: number,
+  w: number,
+  plan: SignalPlan,
+  scratch: SurvivalScratch,
+): number | null {
+  if (lag <= 0) return 1;
+  const { spans, perMinute } = plan.watchers[w]!;
+  const already = (activeMinutesBefore(spans, at + lag) - scratch.gathered[w]!.before) * perMinute;
+  return already < QUOTIENT_LIMIT ? Math.exp(already) : null;
+}
+
+/** Survival of one member, 1 − Σ heeds · (1 − exp(−hazard since the lag)), one term for each of its lags, from an index on. */
 function followMember(
   at: UtcMinute,
   { watcher: w, heeds, lags }: Member,
-  watchers: readonly Watcher[],
+  from: number,
+  plan: SignalPlan,
   scratch: SurvivalScratch,
-  out: Float64Array,
 ): void {
+  const { member: out } = scratch;
   const { before, hazard, still } = scratch.gathered[w]!;
-  const { spans, perMinute } = watchers[w]!;
-  let never = 1;
-  for (const share of heeds) never -= share;
-  out.fill(never);
+  const { spans, perMinute } = plan.watchers[w]!;
+  out.fill(1, from);
   for (let tier = 0; tier < heeds.length; tier++) {
     const share = heeds[tier]!;
     const lag = lags[tier]!;
-    const first = lag <= 0 ? 0 : firstAfter(scratch.lags, lag);
-    for (let k = 0; k < first; k++) out[k]! += share;
-    if (lag <= 0) {
-      for (let k = 0; k < out.length; k++) out[k]! += share * still[k]!;
-      continue;
-    }
-    if (first === out.length) continue;
-    const already = (activeMinutesBefore(spans, at + lag) - before) * perMinute;
-    const scale = Math.exp(already);
-    for (let k = first; k < out.length; k++) {
-      const left = already < QUOTIENT_LIMIT ? still[k]! * scale : Math.exp(already - hazard[k]!);
-      out[k]! += share * Math.min(1, left);
+    const scale = startedAnew(at, lag, w, plan, scratch);
+    const already = scale === null ? (activeMinutesBefore(spans, at + lag) - before) * perMinute : 0;
+    for (let k = Math.max(from, indexAt(scratch.lags, lag)); k < out.length; k++) {
+      const left = scale === null ? Math.exp(already - hazard[k]!) : still[k]! * scale;
+      out[k]! -= share * (1 - left);
     }
   }
 }
 
-/** Mix the products of the members over the states of the common cause. */
-function mixScenarios({ scenarios, floor }: Group, scratch: SurvivalScratch, out: Float64Array): void {
+/** Multiply the survival of one member into that of its scenario, from an index on. */
+function multiplyMember(
+  at: UtcMinute,
+  member: Member,
+  from: number,
+  plan: SignalPlan,
+  scratch: SurvivalScratch,
+): void {
+  const { scenario } = scratch;
+  const { watcher: w, heeds, lags } = member;
+  const scale = heeds.length === 1 ? startedAnew(at, lags[0]!, w, plan, scratch) : null;
+  // The usual member heeds one thing, from the lag at which its scenario begins: one multiply-add a lag.
+  if (scale !== null && (lags[0]! <= 0 || indexAt(scratch.lags, lags[0]!) <= from)) {
+    const { still } = scratch.gathered[w]!;
+    const never = 1 - heeds[0]!;
+    const slope = heeds[0]! * scale;
+    for (let k = from; k < scenario.length; k++) scenario[k]! *= never + slope * still[k]!;
+    return;
+  }
+  followMember(at, member, from, plan, scratch);
+  for (let k = from; k < scenario.length; k++) scenario[k]! *= scratch.member[k]!;
+}
+
+/** Index of the first lag at which any member of a scenario can have noticed. */
+function beginsAt({ members }: Scenario, lags: Float64Array): number {
+  let least = Infinity;
+  for (const { lags: own } of members) for (const lag of own) if (lag < least) least = lag;
+  return indexAt(lags, least);
+}
+
+/** Mix the products of the members over the states of the common cause: the hottest loop of the time to notice. */
+function followGroup(
+  at: UtcMinute,
+  { scenarios, floor }: Group,
+  plan: SignalPlan,
+  scratch: SurvivalScratch,
+  out: Float64Array,
+): void {
   const { scenario } = scratch;
   out.fill(floor);
-  for (const { weight, members } of scenarios) {
-    const share = (1 - floor) * weight;
-    const last = scratch.members[members[members.length - 1]!]!;
-    if (members.length === 1) {
-      for (let k = 0; k < out.length; k++) out[k]! += share * last[k]!;
-      continue;
-    }
-    const head = scratch.members[members[0]!]!;
-    for (let k = 0; k < out.length; k++) scenario[k] = share * head[k]!;
-    for (let m = 1; m < members.length - 1; m++) {
-      const member = scratch.members[members[m]!]!;
-      for (let k = 0; k < out.length; k++) scenario[k]! *= member[k]!;
-    }
-    for (let k = 0; k < out.length; k++) out[k]! += scenario[k]! * last[k]!;
+  for (const state of scenarios) {
+    const share = (1 - floor) * state.weight;
+    const from = beginsAt(state, scratch.lags);
+    for (let k = 0; k < from; k++) out[k]! += share;
+    if (from === out.length) continue;
+    scenario.fill(share, from);
+    for (const member of state.members) multiplyMember(at, member, from, plan, scratch);
+    for (let k = from; k < out.length; k++) out[k]! += scenario[k]!;
   }
 }
 
@@ -127,17 +159,10 @@ function mixScenarios({ scenarios, floor }: Group, scratch: SurvivalScratch, out
  *
  * Exact for the model: exponentials in the time each watcher was active, mixed over the states of the common causes.
  */
-export function followDetection(
-  at: UtcMinute,
-  { watchers, groups }: SignalPlan,
-  scratch: SurvivalScratch,
-): void {
-  gatherAfter(at, watchers, scratch);
-  groups.forEach((group, g) => {
-    group.members.forEach((member, m) => {
-      followMember(at, member, watchers, scratch, scratch.members[m]!);
-    });
-    mixScenarios(group, scratch, scratch.groups[g]!);
+export function followDetection(at: UtcMinute, plan: SignalPlan, scratch: SurvivalScratch): void {
+  gatherAfter(at, plan.watchers, scratch);
+  plan.groups.forEach((group, g) => {
+    followGroup(at, group, plan, scratch, scratch.groups[g]!);
   });
 }
 
@@ -147,8 +172,10 @@ export function combinedSurvival(
   scratch: SurvivalScratch,
   out: Float64Array,
 ): void {
-  out.fill(1);
-  for (const g of combination) {
+  const [first, ...others] = combination;
+  if (first === undefined) out.fill(1);
+  else out.set(scratch.groups[first]!);
+  for (const g of others) {
     const group = scratch.groups[g]!;
     for (let k = 0; k < out.length; k++) out[k]! *= group[k]!;
   }

@@ -224,7 +224,7 @@ describe("time to notice", () => {
 describe("what delays the news", () => {
   it("names waiting for the start check as the largest cause of a reader who is always there", () => {
     const keen = { ...office, hours: dailyHours(0, 24), looksPerMinute: 1 };
-    const [first] = delayCauses(
+    const [[first] = []] = delayCauses(
       { ...dairy, readers: [keen], channels: [{ ...message, neverHeeds: 0 }] },
       { everyDays: 24 },
     );
@@ -233,7 +233,7 @@ describe("what delays the news", () => {
 
   it("names the link when it is mostly down", () => {
     const links = [{ id: "net", availability: 0.1, meanOutageMin: 20_000 }];
-    expect(delayCauses({ ...dairy, links }, { everyDays: 24 })[0]!.cause).toBe("link");
+    expect(delayCauses({ ...dairy, links }, { everyDays: 24 })[0]![0]!.cause).toBe("link");
   });
 });
 

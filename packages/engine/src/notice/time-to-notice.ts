@@ -154,18 +154,22 @@ function addWindow(
   average: OnsetAverage,
 ): number {
   const together = new Map<number, Spread[]>();
-  let share = 0;
-  for (const stretch of onsetsOfWindow(dayNumber, days, onset)) {
-    const weighed = { ...stretch, share: stretch.share * weight };
-    share += weighed.share;
-    for (const found of detections(weighed, dayNumber, detector, days)) {
-      if (found.at === "never") average.addUndetected(found.share);
-      else if (found.at === "at-onset") average.addDetectedAtOnset(found, dayNumber);
-      else together.set(found.at, [...(together.get(found.at) ?? []), found]);
+  const stretches = onsetsOfWindow(dayNumber, days, onset).map(({ from, to, share }) => ({
+    from,
+    to,
+    share: share * weight,
+  }));
+  for (const found of detections(stretches, dayNumber, detector, days)) {
+    if (found.at === "never") average.addUndetected(found.share);
+    else if (found.at === "at-onset") average.addDetectedAtOnset(found, dayNumber);
+    else {
+      const others = together.get(found.at);
+      if (others === undefined) together.set(found.at, [found]);
+      else others.push(found);
     }
   }
   for (const [at, spreads] of together) average.addDetectedTogether(spreads, at);
-  return share;
+  return stretches.reduce((sum, { share }) => sum + share, 0);
 }
 
 /**

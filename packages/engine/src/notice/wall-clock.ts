@@ -28,6 +28,10 @@ function offsetReader(timezone: string): ((at: UtcMinute) => number) | null {
   }
 }
 
+/** Zones already looked through: a comparison of many models, or a fleet, asks for the same few again and again. */
+const looked = new Map<string, readonly OffsetPeriod[] | null>();
+const MOST_LOOKED = 64;
+
 /**
  * The offsets of an IANA zone over a span, with daylight-saving changes found to the minute.
  *
@@ -39,8 +43,21 @@ export function offsetPeriods(
   from: UtcMinute,
   to: UtcMinute,
 ): readonly OffsetPeriod[] | null {
+  const key = `${timezone} ${from} ${to}`;
+  const known = looked.get(key);
+  if (known !== undefined) return known;
   const read = offsetReader(timezone);
-  if (read === null) return null;
+  const periods = read === null ? null : periodsRead(read, from, to);
+  if (looked.size >= MOST_LOOKED) looked.clear();
+  looked.set(key, periods);
+  return periods;
+}
+
+function periodsRead(
+  read: (at: UtcMinute) => number,
+  from: UtcMinute,
+  to: UtcMinute,
+): readonly OffsetPeriod[] {
   const periods: OffsetPeriod[] = [];
   let start = from;
   let offset = read(from);

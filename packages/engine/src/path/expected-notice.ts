@@ -14,11 +14,12 @@ const EVERY_DAYS = 8;
 const EVERY_DAYS_CLOSELY = 2;
 const FAR_LATITUDE_DEG = 55;
 
-function everyDays({ latitudeDeg, readers }: NoticeModel): number {
-  const changeable =
-    Math.abs(latitudeDeg ?? 0) > FAR_LATITUDE_DEG || readers.some(({ away }) => away.length > 0);
-  return changeable ? EVERY_DAYS_CLOSELY : EVERY_DAYS;
+/** Whether the time to notice differs much from day to day of the year. */
+export function changeableByDay({ latitudeDeg, readers }: NoticeModel): boolean {
+  return Math.abs(latitudeDeg ?? 0) > FAR_LATITUDE_DEG || readers.some(({ away }) => away.length > 0);
 }
+
+const everyDays = (model: NoticeModel): number => (changeableByDay(model) ? EVERY_DAYS_CLOSELY : EVERY_DAYS);
 
 /** `half of all faults are known within 12.1 h and 95 % within 30 h`, or that it takes longer than is followed. */
 function shares({ medianHours, p95Hours }: NoticeAnswer): string {

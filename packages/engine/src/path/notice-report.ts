@@ -1,5 +1,5 @@
 import type { Site } from "../assess/site.ts";
-import { delayCauses, type DelayShare, type NoticeAnswer, type NoticeOptions } from "../notice/index.ts";
+import { type DelayShare, type NoticeAnswer, type NoticeOptions } from "../notice/index.ts";
 import { HORIZON_MIN } from "../notice/lags.ts";
 import { STANDING_ASSUMPTIONS } from "../notice/standing-assumptions.ts";
 import type { Reason } from "../assess/assessment.ts";
@@ -45,9 +45,6 @@ export interface NoticeReport {
   readonly assumed: readonly Reason[];
 }
 
-/** Days between those followed for the cause of a single path: which is largest needs less than how large. */
-const CAUSE_EVERY_DAYS = 5;
-
 /**
  * The time to notice of a site, path by path and together, with what delays it, what would shorten it and what it rests on.
  *
@@ -56,26 +53,23 @@ const CAUSE_EVERY_DAYS = 5;
  */
 export function noticeReport(site: Site, onDate?: string, options: NoticeOptions = {}): NoticeReport {
   const found = siteNotice(site, onDate === undefined ? {} : { onDate }, options);
-  const { answers, causes, changes, model, assumptions } = found;
-  const all = model.channels.length;
-  const biggestCause = ({ channels }: NoticeAnswer): DelayShare | null => {
-    const together = channels.length === all;
-    const ranked = together
-      ? causes
-      : delayCauses(model, { everyDays: options.everyDays ?? CAUSE_EVERY_DAYS, combinations: [channels] });
-    return ranked[0] !== undefined && ranked[0].hours > 0 ? ranked[0] : null;
+  const { answers, causes, changes, assumptions } = found;
+  const biggestCause = (answer: number): DelayShare | null => {
+    const first = causes[answer]?.[0];
+    return first !== undefined && first.hours > 0 ? first : null;
   };
   return {
     format: "earthbell.notice/1",
     site: site.id,
     onDate: onDate ?? null,
     followedDays: HORIZON_MIN / 1440,
-    answers: answers.map((answer) => {
-      const { channels, ...figures } = answer;
-      return { paths: channels, ...figures, biggestCause: biggestCause(answer) };
-    }),
+    answers: answers.map(({ channels, ...figures }, i) => ({
+      paths: channels,
+      ...figures,
+      biggestCause: biggestCause(i),
+    })),
     notPerceived: found.notPerceived,
-    causes,
+    causes: causes.at(-1) ?? [],
     changes: changes.map(({ kind, words, gainedHours, after }) => ({
       kind,
       text: words,

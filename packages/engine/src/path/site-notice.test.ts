@@ -26,7 +26,7 @@ describe("siteNotice", () => {
   it("names what it assumed, what delays most and what to change first", () => {
     const { assumed, causes, changes } = siteNotice({ ...tarn, paths: [indicator] }, {}, closely);
     expect(assumed.join()).toMatch(/half of the passes/);
-    expect(causes[0]!.hours).toBeGreaterThan(0);
+    expect(causes[0]![0]!.hours).toBeGreaterThan(0);
     expect(changes[0]!.gainedHours).toBeGreaterThan(0);
     expect(changes.map(({ kind }) => kind)).toContain("add-annunciator");
   });

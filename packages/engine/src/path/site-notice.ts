@@ -12,6 +12,7 @@ import {
 } from "../notice/index.ts";
 import type { Sourced } from "../provenance.ts";
 import { pathCode } from "./codes.ts";
+import { changeableByDay } from "./expected-notice.ts";
 import type { PathContext } from "./context.ts";
 import type { Remark } from "./judgement.ts";
 import { judgeSignal } from "./judge-signal.ts";
@@ -22,8 +23,8 @@ export interface SiteNotice {
   readonly answers: readonly NoticeAnswer[];
   /** Paths whose signal was found not to reach anybody (too quiet, too far, too little voltage). */
   readonly notPerceived: readonly string[];
-  /** What delays the news by all paths together, largest first. */
-  readonly causes: readonly DelayShare[];
+  /** What delays the news in each answer, largest first; the last is by all paths together. */
+  readonly causes: readonly (readonly DelayShare[])[];
   /** Single changes, the one that gains most hours first. */
   readonly changes: readonly SingleChange[];
   /** Values that the site file does not state, in plain words. */
@@ -31,6 +32,19 @@ export interface SiteNotice {
   /** The same, each with where its value comes from. */
   readonly assumptions: readonly Sourced<string>[];
   readonly model: NoticeModel;
+}
+
+/**
+ * Days between those followed to compare: what one cause costs, or one change gains, is a difference over the same days, so
+ * that fewer will do. More where the days of the year differ much.
+ */
+const COMPARED_EVERY_DAYS = 9;
+const COMPARED_CLOSELY = 4;
+
+/** Options to compare by: those given, or fewer days of the year than for the times themselves. */
+function comparing(model: NoticeModel, options: NoticeOptions): NoticeOptions {
+  const few = changeableByDay(model) ? COMPARED_CLOSELY : COMPARED_EVERY_DAYS;
+  return { ...options, everyDays: options.everyDays ?? few };
 }
 
 const fallsShort = (remarks: readonly Remark[]): boolean =>
@@ -55,11 +69,13 @@ export function siteNotice(
     ...context,
     perceived: notPerceived.map((path) => ({ path, perceived: false })),
   });
+  const answers = timeToNotice(model, options);
+  const combinations = answers.map(({ channels }) => channels);
   return {
-    answers: timeToNotice(model, options),
+    answers,
     notPerceived,
-    causes: delayCauses(model, options),
-    changes: singleChanges(model, options),
+    causes: delayCauses(model, { ...comparing(model, options), combinations }),
+    changes: singleChanges(model, comparing(model, options)),
     assumed,
     assumptions,
     model,
