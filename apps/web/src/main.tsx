@@ -1,1 +1,18 @@
-export {};
+import { StrictMode } from "react";
+import { createRoot } from "react-dom/client";
+import "./look/tokens.css";
+import "./look/type.css";
+import "./look/page.css";
+import "./look/controls.css";
+import "./look/drawings.css";
+import "./look/roof.css";
+import "./look/print.css";
+import { App } from "./app.tsx";
+import { prepareOffline } from "./keep/offline.ts";
+
+createRoot(document.getElementById("page")!).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);
+void prepareOffline();

@@ -1,10 +1,11 @@
+import { type LinkKind, symbolOf } from "./chain-symbols.ts";
 import { type Drawing, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
 
 /** How far a link of a path is known to work: dash, break and word tell it, never colour alone. */
 export type LinkState = "proven" | "unproven" | "silent" | "unknown";
 
 export interface ChainLink {
-  readonly kind: "array" | "detector" | "message" | "annunciator" | "indicator" | "person";
+  readonly kind: LinkKind;
   readonly name: string;
   /** Short lines under the symbol. */
   readonly details: readonly string[];
@@ -27,7 +28,7 @@ export interface ChainInput {
   readonly width: number;
 }
 
-const SYMBOL = 40;
+const LEAST_WIDTH = 240;
 const STAND_BELOW = 560;
 const STATE_WORDS: Readonly<Record<LinkState, string>> = {
   proven: "proven",
@@ -35,68 +36,6 @@ const STATE_WORDS: Readonly<Record<LinkState, string>> = {
   silent: "silent",
   unknown: "not known",
 };
-
-const box = (x: number, y: number, half: number, ...inside: Mark[]): Mark[] => [
-  mark("rect", {
-    x: round(x - half),
-    y: round(y - half),
-    width: 2 * half,
-    height: 2 * half,
-    ...stroked("ink", 1.5),
-  }),
-  ...inside,
-];
-
-/** Symbols after IEC 60617 as remembered, where there is one: generator square, "R<" for an insulation device, lamp, sounder. */
-function symbolOf(kind: ChainLink["kind"], x: number, y: number): Mark[] {
-  const ink = stroked("ink", 1.5);
-  switch (kind) {
-    case "array":
-      return box(
-        x,
-        y,
-        18,
-        mark("path", {
-          d: `M${x - 18} ${y - 18} L${x} ${y} L${x + 18} ${y - 18} M${x} ${y} V${y + 18}`,
-          ...ink,
-        }),
-      );
-    case "detector":
-      return box(x, y, 18, words(x, y + 5, "R <", { anchor: "middle", size: 14 }));
-    case "message":
-      return [
-        mark("path", {
-          d: `M${x} ${y + 18} V${y - 4} M${x - 7} ${y + 18} L${x} ${y - 4} L${x + 7} ${y + 18}`,
-          ...ink,
-        }),
-        mark("path", {
-          d: `M${x - 8} ${y - 12} a8 8 0 0 0 0 14 M${x + 8} ${y - 12} a8 8 0 0 1 0 14`,
-          ...ink,
-        }),
-        mark("path", {
-          d: `M${x - 14} ${y - 17} a15 15 0 0 0 0 24 M${x + 14} ${y - 17} a15 15 0 0 1 0 24`,
-          ...ink,
-        }),
-      ];
-    case "annunciator":
-      return [
-        mark("path", {
-          d: `M${x - 10} ${y - 16} a16 16 0 0 1 0 32 z M${x + 12} ${y - 10} l8 -5 M${x + 13} ${y} h9 M${x + 12} ${y + 10} l8 5`,
-          ...ink,
-        }),
-      ];
-    case "indicator":
-      return [
-        mark("circle", { cx: x, cy: y, r: 16, ...ink }),
-        mark("path", { d: `M${x - 11} ${y - 11} l22 22 M${x - 11} ${y + 11} l22 -22`, ...ink }),
-      ];
-    case "person":
-      return [
-        mark("circle", { cx: x, cy: y - 9, r: 7, ...ink }),
-        mark("path", { d: `M${x - 14} ${y + 18} a14 15 0 0 1 28 0`, ...ink }),
-      ];
-  }
-}
 
 /** Whole for proven, dashed for not proven, dotted for not known, with a gap between two strokes for silent. */
 function jointLine(state: LinkState, from: readonly [number, number], to: readonly [number, number]): Mark[] {
@@ -124,6 +63,20 @@ function wordsOf({ state, words: text }: ChainJoint): readonly string[] {
   return [STATE_WORDS[state], ...(text === "" ? [] : [text])];
 }
 
+/** Words folded at spaces to the characters that fit a width, by the usual width of a letter of this size. */
+function folded(text: string, width: number): readonly string[] {
+  const most = Math.max(12, Math.floor(width / 6));
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + word.length < most) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+const MEND_LINE = 15;
+
 function lying(input: ChainInput): Pick<Drawing, "marks" | "height"> {
   const { links, joints, weakest, width } = input;
   const pitch = (width - 120) / Math.max(1, links.length - 1);
@@ -148,42 +101,47 @@ function lying(input: ChainInput): Pick<Drawing, "marks" | "height"> {
       }),
     ),
   ]);
-  const bracket =
-    weakest === null
-      ? []
-      : [
-          mark("path", {
-            d: `M${xOf(weakest.link) - 44} ${below + 6} v8 h88 v-8`,
-            ...stroked("ink", 3.2),
-          }),
-          words(Math.min(width - 8, Math.max(8, xOf(weakest.link))), below + 32, `weakest: ${weakest.mend}`, {
-            anchor: weakest.link === 0 ? "start" : weakest.link > links.length - 3 ? "end" : "middle",
-          }),
-        ];
-  return { marks: [...marks, ...between, ...bracket], height: below + (weakest === null ? 12 : 44) };
+  if (weakest === null) return { marks: [...marks, ...between], height: below + 12 };
+  const mend = folded(`weakest: ${weakest.mend}`, width / 2);
+  const anchor = weakest.link === 0 ? "start" : weakest.link === links.length - 1 ? "end" : "middle";
+  const x = xOf(weakest.link) + { start: -44, middle: 0, end: 44 }[anchor];
+  const bracket = [
+    mark("path", { d: `M${xOf(weakest.link) - 44} ${below + 6} v8 h88 v-8`, ...stroked("ink", 3.2) }),
+    ...mend.map((text, n) => words(x, below + 32 + MEND_LINE * n, text, { anchor })),
+  ];
+  return { marks: [...marks, ...between, ...bracket], height: below + 24 + MEND_LINE * mend.length };
 }
 
 /** The same from top to bottom, for a narrow page. */
-function standing({ links, joints, weakest }: ChainInput): Pick<Drawing, "marks" | "height"> {
-  const pitch = 108;
+function standing({ links, joints, weakest, width }: ChainInput): Pick<Drawing, "marks" | "height"> {
   const x = 34;
-  const yOf = (index: number): number => 30 + index * pitch;
-  const marks = links.flatMap((link, i) => [
-    ...symbolOf(link.kind, x, yOf(i)),
-    words(x + 36, yOf(i) - 4, link.name, { bold: true, size: 13 }),
-    ...link.details.map((text, n) => words(x + 36, yOf(i) + 12 + 14 * n, text, { ink: "soft", size: 11 })),
-    ...(weakest?.link === i
-      ? [
-          mark("path", { d: `M8 ${yOf(i) - 24} h-5 v48 h5`, ...stroked("ink", 3.2) }),
-          words(x + 36, yOf(i) + 12 + 14 * link.details.length, `weakest: ${weakest.mend}`, { size: 11 }),
-        ]
-      : []),
-  ]);
-  const between = joints.flatMap((joint, i) => [
-    ...jointLine(joint.state, [x, yOf(i) + 24], [x, yOf(i + 1) - 24]),
-    words(x + 12, yOf(i) + pitch / 2 + 12, wordsOf(joint).join(", "), { size: 11 }),
-  ]);
-  return { marks: [...marks, ...between], height: yOf(links.length - 1) + 56 };
+  const besides = x + 36;
+  const marks: Mark[] = [];
+  let y = 30;
+  links.forEach((link, i) => {
+    const mend = weakest?.link === i ? folded(`weakest: ${weakest.mend}`, width - besides) : [];
+    const lines = [...link.details.flatMap((text) => folded(text, width - besides)), ...mend];
+    const next = y + 74 + 14 * lines.length;
+    marks.push(
+      ...symbolOf(link.kind, x, y),
+      words(besides, y - 4, link.name, { bold: true, size: 13 }),
+      ...lines.map((text, n) =>
+        words(besides, y + 13 + 14 * n, text, {
+          ink: n < lines.length - mend.length ? "soft" : "ink",
+          size: 12,
+        }),
+      ),
+      ...(mend.length > 0 ? [mark("path", { d: `M9 ${y - 24} h-5 v48 h5`, ...stroked("ink", 3.2) })] : []),
+    );
+    const joint = joints[i];
+    if (joint !== undefined)
+      marks.push(
+        ...jointLine(joint.state, [x, y + 24], [x, next - 24]),
+        words(besides, next - 32, wordsOf(joint).join(", "), { size: 11 }),
+      );
+    y = joint === undefined ? next - 36 : next;
+  });
+  return { marks, height: y };
 }
 
 /**
@@ -192,7 +150,7 @@ function standing({ links, joints, weakest }: ChainInput): Pick<Drawing, "marks"
  * A whole line is proven, a dashed one not proven, a dotted one not known, a broken one silent; the words stand beside it.
  */
 export function drawChain(input: ChainInput): Drawing {
-  const width = Math.max(2 * SYMBOL, Math.round(input.width));
+  const width = Math.max(LEAST_WIDTH, Math.round(input.width));
   const drawn = width < STAND_BELOW ? standing({ ...input, width }) : lying({ ...input, width });
   return {
     width,

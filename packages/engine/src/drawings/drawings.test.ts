@@ -149,6 +149,15 @@ describe("a path drawn as a chain", () => {
     expect(dashed).toHaveLength(1);
   });
 
+  it.each([320, 900])("folds what would mend the weakest link inside a width of %d", (width) => {
+    const mend =
+      "name at least two people who read messages, each with an address of their own, and repeat hourly";
+    const drawing = drawChain({ ...chain, weakest: { link: 3, mend }, width });
+    const lines = textsOf(drawing).filter((text) => mend.includes(text.replace("weakest: ", "")));
+    expect(lines.join(" ")).toBe(`weakest: ${mend}`);
+    expect(lines.length).toBeGreaterThan(1);
+  });
+
   it("stands upright on a narrow page", () => {
     expect(drawChain({ ...chain, width: 390 }).height).toBeGreaterThan(
       drawChain({ ...chain, width: 900 }).height,

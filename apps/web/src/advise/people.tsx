@@ -1,0 +1,79 @@
+import { BLANK_PERSON, type PersonRow } from "./form.ts";
+import type { FormProps } from "./questions.tsx";
+
+const ROLES = ["owner", "service", "installer", "occupant", "other"] as const;
+
+/** Who can be told, one person a block. */
+export function People({ form: { people }, set }: FormProps) {
+  const change = (index: number, part: Partial<PersonRow>): void => {
+    set({ people: people.map((person, i) => (i === index ? { ...person, ...part } : person)) });
+  };
+  return (
+    <div className="flow people">
+      {people.map((person, index) => (
+        <Person
+          key={index}
+          person={person}
+          change={(part) => {
+            change(index, part);
+          }}
+          remove={() => {
+            set({ people: people.filter((_, i) => i !== index) });
+          }}
+        />
+      ))}
+      <button
+        type="button"
+        onClick={() => {
+          set({ people: [...people, BLANK_PERSON] });
+        }}
+      >
+        {people.length === 0 ? "Name somebody" : "Another person"}
+      </button>
+    </div>
+  );
+}
+
+interface PersonProps {
+  readonly person: PersonRow;
+  readonly change: (part: Partial<PersonRow>) => void;
+  readonly remove: () => void;
+}
+
+function Person({ person, change, remove }: PersonProps) {
+  const field = (name: "id" | "email" | "reads" | "checks", words: string) => (
+    <label className="field">
+      <span className="small">{words}</span>
+      <input
+        value={person[name]}
+        onChange={(event) => {
+          change({ [name]: event.currentTarget.value });
+        }}
+      />
+    </label>
+  );
+  return (
+    <div className="fields">
+      {field("id", "Short name")}
+      <label className="field">
+        <span className="small">Role</span>
+        <select
+          value={person.role}
+          onChange={(event) => {
+            change({ role: event.currentTarget.value });
+          }}
+        >
+          {ROLES.map((role) => (
+            <option key={role}>{role}</option>
+          ))}
+        </select>
+      </label>
+      {field("email", "Mail address")}
+      {field("reads", "Reads messages")}
+      {field("checks", "Looks a day")}
+      <button type="button" className="word" onClick={remove}>
+        take away
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,90 @@
+import {
+  type AdviceAnswers,
+  advise,
+  assessSite,
+  coverageReport,
+  drawLoop,
+  drawScenario,
+  drawTruth,
+  explain,
+  type Finding,
+  firstRequests,
+  locate,
+  loopReport,
+  measure,
+  type Reading,
+  type RequestedReading,
+  type ScenarioFault,
+  seededRandom,
+  type SimulatedKind,
+  type Site,
+  siteNotice,
+  adviceSite,
+  type Visit,
+  visitOf,
+} from "@earthbell/engine";
+import { readAdvice, readSite, readVisit, siteText, visitText } from "@earthbell/model";
+
+/** Onsets of every n-th day: within 0.006 in probability of every second day, in a fraction of the time. */
+const EVERY_DAYS = 8;
+const SEED_LIMIT = 2 ** 31;
+
+/** A practice array, made again from its kind and seed for each job: the worker keeps nothing. */
+export interface Practice {
+  readonly kind: SimulatedKind;
+  readonly seed: number;
+}
+
+function practised({ kind, seed }: Practice) {
+  const random = seededRandom(seed);
+  const drawn = drawScenario(kind, random);
+  return { drawn, truth: drawTruth(drawn.scenario, random) };
+}
+
+function practiceVisit(practice: Practice): Visit {
+  return visitOf(practised(practice).drawn.scenario, []);
+}
+
+/** Errors of later readings are drawn anew, and the same request at the same place in the visit is answered alike. */
+function measured(
+  practice: Practice,
+  requests: readonly RequestedReading[],
+  taken: number,
+): readonly Reading[] {
+  const { truth } = practised(practice);
+  const random = seededRandom((practice.seed * 7919 + 104_729 * (taken + 1)) % SEED_LIMIT);
+  return requests.map((request) => measure(truth, request, random));
+}
+
+function advised(answers: AdviceAnswers) {
+  const advice = advise(answers);
+  const site = adviceSite(answers, advice.plans[0]?.signals ?? []);
+  return { advice, siteFile: site === null ? null : siteText(site) };
+}
+
+/** Everything that is calculated or read, off the page's own thread. Each answers from its arguments alone. */
+export const JOBS = {
+  find: (visit: Visit): Finding => locate(visit),
+  explain: (visit: Visit, finding: Finding) => explain(visit, finding),
+  readVisit: (text: string, file: string) => readVisit(text, file),
+  writeVisit: (visit: Visit, notes: readonly string[]) => visitText(visit, notes),
+  readSite: (text: string, file: string) => readSite(text, file),
+  assess: (site: Site, onDate: string) => assessSite(site, { onDate }),
+  coverage: (site: Site) => coverageReport(site),
+  notice: (site: Site, onDate: string) => siteNotice(site, { onDate }, { everyDays: EVERY_DAYS }),
+  loop: (site: Site) => {
+    const report = loopReport(site);
+    const drawings = report.loops.map(({ design }) => (design === null ? null : drawLoop(design)));
+    return { report, drawings };
+  },
+  advise: (text: string) => {
+    const read = readAdvice(text, "the answers");
+    return read.ok ? { ok: true as const, ...advised(read.record) } : read;
+  },
+  practiceVisit,
+  practiceFirst: (practice: Practice) => firstRequests(practised(practice).drawn.on),
+  practiceMeasure: measured,
+  practiceTruth: (practice: Practice): readonly ScenarioFault[] => practised(practice).drawn.scenario.faults,
+};
+
+export type Jobs = typeof JOBS;

@@ -1,0 +1,131 @@
+import type { ScenarioFault, Step } from "@earthbell/engine";
+import { type FormEvent, useState } from "react";
+import { Link } from "../address/link.tsx";
+import { ask } from "../engine/ask.ts";
+import type { KeptVisit } from "../keep/kept.ts";
+import { useDesk } from "../keep/use-desk.ts";
+import { State } from "../page/state.tsx";
+import { takeReading } from "../visit/change-visit.ts";
+import type { ChangeVisit } from "../visit/use-visit.ts";
+import { EXERCISES } from "./exercises.ts";
+import { effortOf, type Guess, halvingEffort, isRight } from "./score.ts";
+
+/** Answers a step of a practice visit from the simulated array, one reading after the other. */
+export function measurer(exercise: number, kept: KeptVisit, change: ChangeVisit): (step: Step) => void {
+  const { kind, seed } = EXERCISES[exercise]!;
+  return (step) => {
+    const wanted = step.readings.slice(kept.step === null ? 0 : kept.taken);
+    void ask("practiceMeasure", { kind, seed }, wanted, kept.visit.readings.length).then((readings) => {
+      for (const reading of readings)
+        change((now) => takeReading(now, now.step ?? step, reading, new Date().toISOString()));
+    });
+  };
+}
+
+/** Where the learner names the place; then the truth and the score are told and kept. */
+export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; readonly exercise: number }) {
+  const desk = useDesk();
+  const [string, setString] = useState(kept.visit.strings[0]!.id);
+  const [at, setAt] = useState("");
+  const [told, setTold] = useState<{
+    readonly right: boolean;
+    readonly faults: readonly ScenarioFault[];
+  } | null>(null);
+  const tell = async (guess: Guess): Promise<void> => {
+    const { kind, seed } = EXERCISES[exercise]!;
+    const faults = await ask("practiceTruth", { kind, seed });
+    const right = isRight(guess, faults);
+    const { openings, minutes } = effortOf(kept.visit);
+    const halvingOpenings = halvingEffort(kept.visit).openings;
+    await desk.scores.keep({
+      exercise,
+      openings,
+      minutes,
+      halvingOpenings,
+      right,
+      on: new Date().toISOString(),
+    });
+    setTold({ right, faults });
+  };
+  const named = (event: FormEvent): void => {
+    event.preventDefault();
+    const number = Number(at.replace(",", "."));
+    if (at.trim() !== "" && Number.isFinite(number)) void tell({ string, at: number });
+  };
+  if (told !== null) return <Truth {...told} kept={kept} />;
+  return (
+    <section className="flow" aria-label="Name the place">
+      <h2>Where is it?</h2>
+      <form className="fields" onSubmit={named}>
+        <label className="field">
+          <span>String</span>
+          <select
+            value={string}
+            onChange={(event) => {
+              setString(event.currentTarget.value);
+            }}
+          >
+            {kept.visit.strings.map(({ id }) => (
+              <option key={id}>{id}</option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          <span>Modules from −</span>
+          <input
+            inputMode="decimal"
+            value={at}
+            onChange={(event) => {
+              setAt(event.currentTarget.value);
+            }}
+          />
+          <span className="hint">7 is between modules 7 and 8</span>
+        </label>
+        <button type="submit">It is there</button>
+      </form>
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          void tell(null);
+        }}
+      >
+        There is no damaged place
+      </button>
+    </section>
+  );
+}
+
+interface TruthProps {
+  readonly right: boolean;
+  readonly faults: readonly ScenarioFault[];
+  readonly kept: KeptVisit;
+}
+
+function Truth({ right, faults, kept }: TruthProps) {
+  const own = effortOf(kept.visit);
+  const halving = halvingEffort(kept.visit);
+  return (
+    <section className="flow" role="status">
+      <h2>
+        <State state={right ? "proven" : "fault"} word={right ? "Found" : "Missed"} />
+      </h2>
+      {faults.length === 0 ? <p>The string was sound.</p> : null}
+      {faults.map((fault) =>
+        "at" in fault ? (
+          <p key={`${fault.string} ${fault.at}`}>
+            Damaged: {fault.string}, {Number(fault.at.toFixed(2))} modules from −,{" "}
+            {Number(fault.ohms.toPrecision(3))} Ω to earth.
+          </p>
+        ) : null,
+      )}
+      <p>
+        {own.openings} {own.openings === 1 ? "connector" : "connectors"} opened, about{" "}
+        {Math.round(own.minutes)} min. By halves: {halving.openings}, about {Math.round(halving.minutes)} min.
+      </p>
+      <p>
+        <Link to="/learn">To the next one</Link>
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,78 @@
+import type { Instrument, Ohms, PvArray, StringSpec, Visit, Volts } from "@earthbell/engine";
+import type { KeptVisit } from "../keep/kept.ts";
+
+/** What a person answers before the first reading. */
+export interface VisitSetUp {
+  readonly title: string;
+  readonly strings: readonly { readonly id: string; readonly modules: number }[];
+  /** The strings are joined at a combiner. */
+  readonly joined: boolean;
+  readonly diodes: boolean;
+  readonly substrings: number;
+  readonly moduleVoc: Volts | null;
+  readonly meterInput: Ohms | null;
+  readonly tester: boolean;
+  readonly clamp: boolean;
+  readonly wet: boolean;
+}
+
+export function visitFrom(setUp: VisitSetUp): Visit {
+  const { strings, joined, diodes, substrings, moduleVoc, meterInput, tester, clamp, wet } = setUp;
+  const instruments: Instrument[] = [
+    { name: "meter", kind: "voltmeter", ...(meterInput === null ? {} : { inputResistance: meterInput }) },
+    ...(tester ? [{ name: "tester", kind: "insulation-tester" } as const] : []),
+    ...(clamp ? [{ name: "clamp", kind: "leakage-clamp" } as const] : []),
+  ];
+  return {
+    strings: strings.map(
+      ({ id, modules }): StringSpec => ({
+        id,
+        modules,
+        substrings,
+        ...(moduleVoc === null ? {} : { moduleVoc }),
+      }),
+    ),
+    circuits:
+      joined && strings.length > 1
+        ? [{ id: "C1", strings: strings.map(({ id }) => id), ...(diodes ? { blockingDiodes: true } : {}) }]
+        : [],
+    instruments,
+    conditions: { wet },
+    readings: [],
+    costs: {},
+  };
+}
+
+/** Strings of an array of a site, as a visit names them. */
+export function stringsOf(array: PvArray): VisitSetUp["strings"] {
+  return array.strings.map(({ id, modules }) => ({ id, modules }));
+}
+
+interface Beginning {
+  readonly id: string;
+  readonly title: string;
+  /** ISO 8601, UTC. */
+  readonly now: string;
+  readonly visit: Visit;
+  readonly exercise?: number;
+}
+
+export function keptVisit({ id, title, now, visit, exercise }: Beginning): KeptVisit {
+  return {
+    id,
+    title,
+    begun: now,
+    changed: now,
+    visit,
+    ticks: {},
+    read: [],
+    step: null,
+    taken: 0,
+    typed: "",
+    notes: "",
+    before: [],
+    practice: exercise === undefined ? null : { exercise },
+  };
+}
+
+export const newId = (): string => crypto.randomUUID().slice(0, 8);

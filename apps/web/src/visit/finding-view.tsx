@@ -1,0 +1,213 @@
+import { drawStrip, type Finding, formatQuantity, type Ohms, type Step, type Visit } from "@earthbell/engine";
+import { useState } from "react";
+import { Drawn } from "../drawing/drawing.tsx";
+import { type Answer, useAnswer } from "../engine/use-answer.ts";
+import { State, type StateName } from "../page/state.tsx";
+import { nodesOf } from "./reading-field.ts";
+
+const VERDICTS: Readonly<Record<Finding["verdict"], readonly [StateName, string]>> = {
+  located: ["fault", "Located"],
+  narrowed: ["unsure", "Narrowed"],
+  "cannot-tell": ["unsure", "Cannot tell"],
+  "no-fault": ["proven", "No fault found"],
+  "more-than-one": ["fault", "More than one damaged place"],
+  inconsistent: ["must", "Read again"],
+};
+
+const percent = (share: number): string =>
+  `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
+const ohms = (value: number): string => formatQuantity(value as Ohms, "resistance", { significant: 3 });
+
+export function Verdict({ finding }: { readonly finding: Finding }) {
+  const [state, word] = VERDICTS[finding.verdict];
+  const [top] = finding.places;
+  return (
+    <div className="verdict flow">
+      <p className="lead">
+        <State state={state} word={word} />{" "}
+        {top !== undefined && (finding.verdict === "located" || finding.verdict === "narrowed") ? (
+          <>
+            {top.label}, <span className="figure">{percent(top.probability)}</span>
+          </>
+        ) : null}
+      </p>
+      <p>{finding.because}</p>
+    </div>
+  );
+}
+
+interface StripsProps {
+  readonly visit: Visit;
+  readonly finding: Finding;
+  readonly step: Step | null;
+}
+
+const SHOWN_STRINGS = 3;
+
+/** The strings that hold most of the probability, the likeliest first. */
+export function Strips({ visit, finding, step }: StripsProps) {
+  const mass = (id: string): number =>
+    finding.places
+      .filter(({ string }) => string === id)
+      .reduce((sum, { probability }) => sum + probability, 0);
+  const shown = visit.strings.toSorted((a, b) => mass(b.id) - mass(a.id)).slice(0, SHOWN_STRINGS);
+  const rest = visit.strings.length - shown.length;
+  return (
+    <div className="flow">
+      {shown.map(({ id, modules }) => (
+        <div key={id}>
+          <h3>
+            {id}{" "}
+            <span className="soft figure">
+              {modules} modules, {percent(mass(id))}
+            </span>
+          </h3>
+          <Drawn
+            draw={(width) =>
+              drawStrip({
+                id,
+                modules,
+                width,
+                places: finding.places.filter(({ string }) => string === id),
+                leads: visit.readings.flatMap((reading, index) =>
+                  reading.on === id ? nodesOf(reading, modules).map((at) => ({ at, number: index + 1 })) : [],
+                ),
+                proposed: proposedOn(id, modules, step),
+                handAt: finding.handRule.find(({ string }) => string === id)?.at ?? null,
+              })
+            }
+          />
+        </div>
+      ))}
+      {rest > 0 ? (
+        <p className="soft">
+          {rest} more {rest === 1 ? "string" : "strings"}, each less likely.
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function proposedOn(id: string, modules: number, step: Step | null): readonly number[] {
+  if (step === null) return [];
+  const nodes = step.readings.filter(({ on }) => on === id).flatMap((reading) => nodesOf(reading, modules));
+  const opened = step.at !== undefined && step.string === id ? [step.at] : [];
+  return opened.length > 0 ? opened : [...new Set(nodes)];
+}
+
+/** Figures behind the verdict, each with its uncertainty beside it. */
+export function Figures({ finding }: { readonly finding: Finding }) {
+  const { insulation, faultResistance, hypotheses, handRule, suspect, warnings } = finding;
+  return (
+    <div className="flow">
+      <table>
+        <tbody>
+          {insulation.map(({ string, ohms: value, low, high }) => (
+            <tr key={string}>
+              <th scope="row">Insulation of {string}</th>
+              <td className="number">{ohms(value)}</td>
+              <td className="number soft">
+                {ohms(low)} – {ohms(high)}
+              </td>
+            </tr>
+          ))}
+          {faultResistance === null ? null : (
+            <tr>
+              <th scope="row">Resistance of the fault</th>
+              <td className="number">{ohms(faultResistance.ohms)}</td>
+              <td className="number soft">
+                {ohms(faultResistance.low)} – {ohms(faultResistance.high)}
+              </td>
+            </tr>
+          )}
+          {hypotheses.map(({ what, probability }) => (
+            <tr key={what}>
+              <th scope="row">Probability of {what}</th>
+              <td className="number">{percent(probability)}</td>
+              <td />
+            </tr>
+          ))}
+          {handRule.map(({ string, at, why }) => (
+            <tr key={string}>
+              <th scope="row">Proportional rule on {string}</th>
+              <td className="number">{at === null ? "–" : at.toFixed(1)}</td>
+              <td className="soft small">{why}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {suspect.map(({ reading, blunder, settle }) => (
+        <p key={reading}>
+          <State state="must" word={`Reading ${reading + 1}`} /> {blunder}. {settle}.
+        </p>
+      ))}
+      {warnings.length === 0 ? null : (
+        <details>
+          <summary>Taken for granted, {warnings.length}</summary>
+          <ul>
+            {warnings.map((warning) => (
+              <li key={warning}>{warning}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </div>
+  );
+}
+
+/** Why the finding says so: costs one more calculation a reading, so it is made when asked for. */
+export function Why({ visit, finding }: { readonly visit: Visit; readonly finding: Finding }) {
+  const [asked, setAsked] = useState(false);
+  const explained = useAnswer("explain", asked ? [visit, finding] : null);
+  return (
+    <details
+      onToggle={(event) => {
+        setAsked(event.currentTarget.open);
+      }}
+    >
+      <summary>Why</summary>
+      {asked ? <Because explained={explained} /> : null}
+    </details>
+  );
+}
+
+type Explained = Answer<ReturnType<typeof import("@earthbell/engine").explain>>;
+
+function Because({ explained: { value, failed } }: { readonly explained: Explained }) {
+  if (failed !== null) return <p className="wrong">{failed}</p>;
+  if (value === null) return <p className="soft">Calculating…</p>;
+  const { carried, handRule, notExcluded } = value;
+  return (
+    <div className="flow">
+      {carried.length === 0 ? null : (
+        <>
+          <h3>Readings that carry it</h3>
+          <ol>
+            {carried.map(({ reading, what, bits }) => (
+              <li key={reading}>
+                Reading {reading + 1}, {what}: <span className="figure">{bits.toFixed(2)} bit</span> would be
+                lost without it
+              </li>
+            ))}
+          </ol>
+        </>
+      )}
+      {handRule.map(({ string, handAt, ourAt, why }) => (
+        <p key={string}>
+          Beside the proportional rule on {string} ({handAt?.toFixed(1) ?? "no place"} against{" "}
+          {ourAt?.toFixed(1) ?? "no place"}): {why}.
+        </p>
+      ))}
+      {notExcluded.length === 0 ? null : (
+        <>
+          <h3>Not excluded</h3>
+          <ul>
+            {notExcluded.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,201 @@
+import { type Ohms, parseQuantity, type Volts } from "@earthbell/engine";
+import { type FormEvent, useState } from "react";
+import { go } from "../address/address.ts";
+import { useDesk, useKept } from "../keep/use-desk.ts";
+import { Page } from "../page/page.tsx";
+import { keptVisit, newId, stringsOf, visitFrom } from "./begin-visit.ts";
+import { StringRows, type StringRow } from "./string-rows.tsx";
+
+interface Form {
+  readonly title: string;
+  readonly rows: readonly StringRow[];
+  readonly joined: boolean;
+  readonly diodes: boolean;
+  readonly substrings: string;
+  readonly moduleVoc: string;
+  readonly meterInput: string;
+  readonly tester: boolean;
+  readonly clamp: boolean;
+  readonly wet: boolean;
+}
+
+const BLANK: Form = {
+  title: "",
+  rows: [{ id: "S1", modules: "" }],
+  joined: false,
+  diodes: false,
+  substrings: "3",
+  moduleVoc: "",
+  meterInput: "10",
+  tester: false,
+  clamp: false,
+  wet: false,
+};
+
+/** What is wrong with the form, each in a sentence; empty when a visit can begin. */
+function faultsOf(form: Form): readonly string[] {
+  const ids = form.rows.map(({ id }) => id.trim());
+  const named = /^[A-Za-z0-9][A-Za-z0-9 ._-]{0,39}$/u;
+  return [
+    ...ids
+      .filter((id) => !named.test(id))
+      .map((id) => `"${id}" is no name of a string: letters, figures, point, dash.`),
+    ...(new Set(ids).size < ids.length ? ["Two strings have the same name."] : []),
+    ...form.rows
+      .filter(({ modules }) => !whole(modules, 1, 200))
+      .map(({ id }) => `${id}: the number of modules in series is a whole number from 1 to 200.`),
+    ...(whole(form.substrings, 1, 24)
+      ? []
+      : ["Sub-strings of a module: a whole number from 1 to 24; most have 3."]),
+    ...(form.moduleVoc === "" || positive(form.moduleVoc)
+      ? []
+      : ["The voltage of a module is a positive number of volts, or blank."]),
+    ...(form.meterInput === "" || positive(form.meterInput)
+      ? []
+      : ["The meter's input resistance is a positive number of megohms, or blank."]),
+  ];
+}
+
+const whole = (text: string, least: number, most: number): boolean =>
+  /^\d+$/u.test(text.trim()) && Number(text) >= least && Number(text) <= most;
+const positive = (text: string): boolean => Number(text.replace(",", ".")) > 0;
+
+function quantity(text: string, unit: string, dimension: "voltage" | "resistance"): number | null {
+  const parsed = parseQuantity(`${text.replace(",", ".")} ${unit}`, dimension);
+  return text !== "" && parsed.ok ? parsed.value : null;
+}
+
+export default function NewVisit({ site: siteId }: { readonly site: string | null }) {
+  const desk = useDesk();
+  const [form, setForm] = useState<Form>(BLANK);
+  const [faults, setFaults] = useState<readonly string[]>([]);
+  const sites = useKept((from) => from.sites.all(), "sites") ?? [];
+  const set = (part: Partial<Form>): void => {
+    setForm({ ...form, ...part });
+  };
+  const begin = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    const found = faultsOf(form);
+    setFaults(found);
+    if (found.length > 0) return;
+    const now = new Date();
+    const strings = form.rows.map(({ id, modules }) => ({ id: id.trim(), modules: Number(modules) }));
+    const visit = visitFrom({
+      ...form,
+      strings,
+      substrings: Number(form.substrings),
+      moduleVoc: quantity(form.moduleVoc, "V", "voltage") as Volts | null,
+      meterInput: quantity(form.meterInput, "MΩ", "resistance") as Ohms | null,
+    });
+    const title = form.title.trim() === "" ? `Visit of ${now.toLocaleDateString()}` : form.title.trim();
+    const kept = keptVisit({ id: newId(), title, now: now.toISOString(), visit });
+    await desk.visits.keep(kept);
+    go(`/visits/${kept.id}`);
+  };
+  const shown = sites.filter(({ id }) => siteId === null || id === siteId);
+  return (
+    <Page
+      title="Begin a visit"
+      under="The strings and what you measure with. Everything can be left as it stands if you are unsure."
+    >
+      {shown.map((site) =>
+        site.site.arrays.map((array) => (
+          <p key={`${site.id} ${array.id}`}>
+            <button
+              type="button"
+              onClick={() => {
+                const rows = stringsOf(array).map(({ id, modules }) => ({ id, modules: String(modules) }));
+                set({ title: `${site.name}, ${array.id}`, rows, joined: rows.length > 1 });
+              }}
+            >
+              Take the strings of {site.name}, array {array.id}
+            </button>
+          </p>
+        )),
+      )}
+      <form
+        className="flow"
+        noValidate
+        onSubmit={(event) => {
+          void begin(event);
+        }}
+      >
+        <label className="field">
+          <span>Where</span>
+          <input
+            value={form.title}
+            placeholder="site, array"
+            onChange={(event) => {
+              set({ title: event.currentTarget.value });
+            }}
+          />
+        </label>
+        <StringRows
+          rows={form.rows}
+          changed={(rows) => {
+            set({ rows, joined: rows.length > 1 ? form.joined : false });
+          }}
+        />
+        <Conditions {...{ form, set }} />
+        {faults.length === 0 ? null : (
+          <ul role="alert" className="wrong">
+            {faults.map((fault) => (
+              <li key={fault}>{fault}</li>
+            ))}
+          </ul>
+        )}
+        <button type="submit" className="main">
+          Begin
+        </button>
+      </form>
+    </Page>
+  );
+}
+
+function Conditions({ form, set }: { readonly form: Form; readonly set: (part: Partial<Form>) => void }) {
+  const tick = (name: "joined" | "diodes" | "tester" | "clamp" | "wet", words: string) => (
+    <label className="choice">
+      <input
+        type="checkbox"
+        checked={form[name]}
+        onChange={(event) => {
+          set({ [name]: event.currentTarget.checked });
+        }}
+      />
+      <span>{words}</span>
+    </label>
+  );
+  const number = (name: "substrings" | "moduleVoc" | "meterInput", words: string, hint: string) => (
+    <label className="field">
+      <span>{words}</span>
+      <input
+        inputMode="decimal"
+        value={form[name]}
+        onChange={(event) => {
+          set({ [name]: event.currentTarget.value });
+        }}
+      />
+      <span className="hint">{hint}</span>
+    </label>
+  );
+  return (
+    <>
+      <fieldset>
+        <legend>As it stands now</legend>
+        {form.rows.length > 1 ? tick("joined", "The strings are joined in parallel at a combiner") : null}
+        {form.joined ? tick("diodes", "through blocking diodes") : null}
+        {tick("wet", "The array is wet")}
+      </fieldset>
+      <fieldset>
+        <legend>What you measure with</legend>
+        {tick("tester", "An insulation tester as well as the voltmeter")}
+        {tick("clamp", "A leakage clamp for small direct currents")}
+      </fieldset>
+      <div className="fields">
+        {number("meterInput", "Input resistance of the meter, MΩ", "from its data sheet; 10 MΩ is common")}
+        {number("moduleVoc", "Open-circuit voltage of a module now, V", "leave blank: + to − will tell")}
+        {number("substrings", "Sub-strings in a module", "bypass diodes; 3 is common")}
+      </div>
+    </>
+  );
+}

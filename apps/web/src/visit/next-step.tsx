@@ -1,0 +1,180 @@
+import type { Finding, Reading, Step } from "@earthbell/engine";
+import { go } from "../address/address.ts";
+import type { KeptVisit } from "../keep/kept.ts";
+import { useDesk } from "../keep/use-desk.ts";
+import { announce } from "../page/announce.tsx";
+import { newId } from "./begin-visit.ts";
+import { afresh, cautionsRead, chooseStep, missing, takeReading, tick, untick } from "./change-visit.ts";
+import { ReadingEntry } from "./reading-entry.tsx";
+import { requestWords } from "./reading-field.ts";
+import { StepCautions } from "./step-cautions.tsx";
+import { StepTicks } from "./step-ticks.tsx";
+import { stepWords, worthWords } from "./step-words.ts";
+import type { ChangeVisit } from "./use-visit.ts";
+
+interface NextStepProps {
+  readonly kept: KeptVisit;
+  readonly finding: Finding | null;
+  readonly change: ChangeVisit;
+  /** Answers a reading in place of an instrument, in practice only. */
+  readonly measure?: (step: Step) => void;
+}
+
+const instant = (): string => new Date().toISOString();
+
+/** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
+export function NextStep({ kept, finding, change, measure }: NextStepProps) {
+  const step = kept.step ?? finding?.next[0] ?? null;
+  if (step === null)
+    return (
+      <section className="flow" aria-label="Next step">
+        <h2>{finding === null ? "Calculating" : "Nothing more to measure"}</h2>
+        {finding === null ? null : <p>No further reading would change what is said below by much.</p>}
+      </section>
+    );
+  return (
+    <section className="flow" aria-label="Next step">
+      <h2>{stepWords(step)}</h2>
+      <p className="noted">
+        <span>{sentence(step.why)}</span>
+        <span className="note">Promises {worthWords(step)}</span>
+      </p>
+      <StepCautions
+        action={step.action}
+        read={kept.read.includes(step.action)}
+        markRead={() => {
+          change((now) => cautionsRead(now, step));
+        }}
+      />
+      {kept.read.includes(step.action) ? <AfterCautions step={step} {...{ kept, change, measure }} /> : null}
+      <OtherSteps {...{ kept, finding, step, change }} />
+    </section>
+  );
+}
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+interface AfterCautionsProps {
+  readonly kept: KeptVisit;
+  readonly step: Step;
+  readonly change: ChangeVisit;
+  readonly measure: ((step: Step) => void) | undefined;
+}
+
+function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
+  const open = missing(kept, step, instant());
+  const taken = kept.step === null ? 0 : kept.taken;
+  const request = step.readings[taken];
+  const take = (reading: Reading): void => {
+    change((now) => takeReading(now, step, reading, instant()));
+    announce(`Taken: ${request === undefined ? "" : requestWords(request)}`);
+  };
+  return (
+    <>
+      <StepTicks
+        step={step}
+        missing={open}
+        ticked={(id, done) => {
+          change((now) => (done ? tick(now, step, id, instant()) : untick(now, id)));
+        }}
+      />
+      {open.length > 0 ? (
+        <p className="soft" role="note">
+          {open.length === 1 ? "One thing is" : `${open.length} things are`} not made sure of yet. The
+          readings open after that.
+        </p>
+      ) : measure !== undefined ? (
+        <button
+          type="button"
+          className="main"
+          onClick={() => {
+            measure(step);
+          }}
+        >
+          Let the practice array answer
+        </button>
+      ) : request === undefined ? (
+        <WhenDry kept={kept} />
+      ) : (
+        <ReadingEntry
+          key={`${kept.visit.readings.length}`}
+          request={request}
+          count={`${taken + 1} of ${step.readings.length}`}
+          value={kept.typed}
+          typed={(typed) => {
+            change((now) => ({ ...now, typed }));
+          }}
+          taken={take}
+        />
+      )}
+    </>
+  );
+}
+
+/** What was read wet stays a visit of its own. */
+function WhenDry({ kept }: { readonly kept: KeptVisit }) {
+  const desk = useDesk();
+  const begin = async (): Promise<void> => {
+    const next = afresh(kept, { id: newId(), now: instant(), wet: false });
+    await desk.visits.keep(next);
+    go(`/visits/${next.id}`);
+  };
+  return (
+    <button
+      type="button"
+      className="main"
+      onClick={() => {
+        void begin();
+      }}
+    >
+      It is dry: begin a new visit here
+    </button>
+  );
+}
+
+interface OtherStepsProps {
+  readonly kept: KeptVisit;
+  readonly finding: Finding | null;
+  readonly step: Step;
+  readonly change: ChangeVisit;
+}
+
+function OtherSteps({ kept, finding, step, change }: OtherStepsProps) {
+  const others = (finding?.next ?? []).filter((one) => stepWords(one) !== stepWords(step));
+  if (others.length === 0) return null;
+  return (
+    <details>
+      <summary>Other steps, {others.length}</summary>
+      <ul className="plain index">
+        {others.map((one) => (
+          <li key={stepWords(one)} className="noted">
+            <p>
+              {stepWords(one)}. {sentence(one.why)}{" "}
+              <button
+                type="button"
+                className="word"
+                onClick={() => {
+                  change((now) => chooseStep(now, one));
+                }}
+              >
+                Take this one
+              </button>
+            </p>
+            <p className="note">{worthWords(one)}</p>
+          </li>
+        ))}
+      </ul>
+      {kept.step === null ? null : (
+        <button
+          type="button"
+          className="word"
+          onClick={() => {
+            change((now) => chooseStep(now, null));
+          }}
+        >
+          Back to the best step
+        </button>
+      )}
+    </details>
+  );
+}

@@ -1,0 +1,195 @@
+import {
+  cautionsFor,
+  type PreconditionId,
+  preconditionsFor,
+  type RequestedReading,
+  type Step,
+  type Terminal,
+  type Visit,
+} from "@earthbell/engine";
+import { useState } from "react";
+import type { KeptVisit } from "../keep/kept.ts";
+import { addReading, missing, tick, untick } from "./change-visit.ts";
+import { ReadingEntry } from "./reading-entry.tsx";
+import { StepTicks } from "./step-ticks.tsx";
+import type { ChangeVisit } from "./use-visit.ts";
+
+const BETWEEN = ["+ to −", "+ to earth", "− to earth"] as const;
+type Between = (typeof BETWEEN)[number];
+
+interface Chosen {
+  readonly on: string;
+  readonly between: Between;
+  readonly how: "plain" | "shunt" | "tester";
+  readonly resistor: string;
+  readonly testVoltage: string;
+}
+
+const ACTIONS = { plain: "read", shunt: "read-with-shunt", tester: "tester" } as const;
+
+/** A reading that no step asked for, under the same preconditions as one that was. */
+export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonly change: ChangeVisit }) {
+  const [chosen, setChosen] = useState<Chosen>({
+    on: kept.visit.circuits[0]?.id ?? kept.visit.strings[0]?.id ?? "",
+    between: "+ to −",
+    how: "plain",
+    resistor: "100",
+    testVoltage: "500",
+  });
+  const [value, setValue] = useState("");
+  const action = ACTIONS[chosen.how];
+  const step = stepFor(action);
+  const open = missing(kept, step, new Date().toISOString());
+  return (
+    <details>
+      <summary>Enter a reading of your own</summary>
+      <div className="flow">
+        <Choices visit={kept.visit} {...{ chosen, setChosen }} />
+        <details>
+          <summary>Cautions, {cautionsFor(action).length}</summary>
+          <ul>
+            {cautionsFor(action).map(({ id, text }) => (
+              <li key={id}>{text}</li>
+            ))}
+          </ul>
+        </details>
+        <StepTicks
+          step={step}
+          missing={open}
+          ticked={(id: PreconditionId, done) => {
+            change((now) => {
+              const { step: held, taken } = now;
+              const ticked = done ? tick(now, step, id, new Date().toISOString()) : untick(now, id);
+              return { ...ticked, step: held, taken };
+            });
+          }}
+        />
+        {open.length > 0 ? null : (
+          <ReadingEntry
+            key={JSON.stringify(chosen)}
+            request={requestOf(chosen, kept.visit)}
+            count="of your own"
+            value={value}
+            typed={setValue}
+            taken={(reading) => {
+              change((now) => addReading(now, reading, new Date().toISOString()));
+              setValue("");
+            }}
+          />
+        )}
+      </div>
+    </details>
+  );
+}
+
+function stepFor(action: Step["action"]): Step {
+  return {
+    action,
+    string: "",
+    minutes: 0,
+    bits: 0,
+    why: "",
+    requires: preconditionsFor(action),
+    readings: [],
+  };
+}
+
+function requestOf(chosen: Chosen, visit: Visit): RequestedReading {
+  const { on, between, how } = chosen;
+  const wanted = how === "tester" ? "insulation-tester" : "voltmeter";
+  const name = visit.instruments.find(({ kind }) => kind === wanted)?.name;
+  const from: Terminal = between === "− to earth" ? "-" : "+";
+  const to = between === "+ to −" && how !== "tester" ? "-" : "earth";
+  return {
+    with: name ?? (how === "tester" ? "tester" : "meter"),
+    on,
+    from,
+    to,
+    ...(how === "shunt" ? { shunt: `${chosen.resistor} kΩ` } : {}),
+    ...(how === "tester" ? { testVoltage: `${chosen.testVoltage} V` } : {}),
+  };
+}
+
+interface ChoicesProps {
+  readonly visit: Visit;
+  readonly chosen: Chosen;
+  readonly setChosen: (chosen: Chosen) => void;
+}
+
+function Choices({ visit, chosen, setChosen }: ChoicesProps) {
+  const places = [...visit.circuits.map(({ id }) => id), ...visit.strings.map(({ id }) => id)];
+  const set = (part: Partial<Chosen>): void => {
+    setChosen({ ...chosen, ...part });
+  };
+  return (
+    <div className="fields">
+      <label className="field">
+        <span>On</span>
+        <select
+          value={chosen.on}
+          onChange={(event) => {
+            set({ on: event.currentTarget.value });
+          }}
+        >
+          {places.map((id) => (
+            <option key={id}>{id}</option>
+          ))}
+        </select>
+      </label>
+      <label className="field">
+        <span>Between</span>
+        <select
+          value={chosen.between}
+          onChange={(event) => {
+            set({ between: event.currentTarget.value as Between });
+          }}
+        >
+          {BETWEEN.map((one) => (
+            <option key={one}>{one}</option>
+          ))}
+        </select>
+      </label>
+      <label className="field">
+        <span>With</span>
+        <select
+          value={chosen.how}
+          onChange={(event) => {
+            set({ how: event.currentTarget.value as Chosen["how"] });
+          }}
+        >
+          <option value="plain">the meter alone</option>
+          <option value="shunt">a known resistor across the meter</option>
+          <option value="tester">the insulation tester</option>
+        </select>
+      </label>
+      {chosen.how === "shunt" ? (
+        <label className="field">
+          <span>Resistor, kΩ</span>
+          <input
+            inputMode="decimal"
+            value={chosen.resistor}
+            onChange={(event) => {
+              set({ resistor: figure(event.currentTarget.value, chosen.resistor) });
+            }}
+          />
+        </label>
+      ) : null}
+      {chosen.how === "tester" ? (
+        <label className="field">
+          <span>Test voltage, V</span>
+          <input
+            inputMode="decimal"
+            value={chosen.testVoltage}
+            onChange={(event) => {
+              set({ testVoltage: figure(event.currentTarget.value, chosen.testVoltage) });
+            }}
+          />
+        </label>
+      ) : null}
+    </div>
+  );
+}
+
+/** Only what can be a positive number is taken into the field. */
+const figure = (typed: string, before: string): string =>
+  /^\d{1,5}(\.\d{0,2})?$/u.test(typed) ? typed : before;

@@ -1,0 +1,81 @@
+import { useEffect, useId, useState } from "react";
+import type { KeptPhoto } from "../keep/kept.ts";
+import { useDesk, useKept } from "../keep/use-desk.ts";
+import { saveFile } from "../page/save-file.ts";
+
+/** Photos of a visit: kept on this device as they are, with the instant they were added. */
+export function Photos({ visit }: { readonly visit: string }) {
+  const desk = useDesk();
+  const id = useId();
+  const photos = useKept((from) => from.photos.of(visit), visit) ?? [];
+  const add = async (files: FileList | null): Promise<void> => {
+    for (const file of files ?? [])
+      await desk.photos.keep({
+        id: crypto.randomUUID(),
+        visit,
+        taken: new Date().toISOString(),
+        name: file.name,
+        image: file,
+      });
+  };
+  return (
+    <section className="flow" aria-label="Photos">
+      <h2>Photos</h2>
+      <label className="field" htmlFor={id}>
+        <span>Add a photo</span>
+        <span className="hint">of the place found, the connector, the label of the instrument</span>
+      </label>
+      <input
+        id={id}
+        type="file"
+        accept="image/*"
+        capture="environment"
+        multiple
+        onChange={(event) => {
+          void add(event.currentTarget.files);
+        }}
+      />
+      <ul className="plain photos">
+        {photos.map((photo) => (
+          <Photo
+            key={photo.id}
+            photo={photo}
+            remove={() => {
+              void desk.photos.remove(photo.id);
+            }}
+          />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Photo({ photo, remove }: { readonly photo: KeptPhoto; readonly remove: () => void }) {
+  const [address, setAddress] = useState("");
+  useEffect(() => {
+    const made = URL.createObjectURL(photo.image);
+    setAddress(made);
+    return () => {
+      URL.revokeObjectURL(made);
+    };
+  }, [photo.image]);
+  const when = new Date(photo.taken).toLocaleString();
+  return (
+    <li>
+      {address === "" ? null : <img src={address} alt={`Photo ${photo.name}, added ${when}`} />}
+      <span className="small soft">{when}</span>
+      <button
+        type="button"
+        className="word small"
+        onClick={() => {
+          saveFile(photo.name, photo.image);
+        }}
+      >
+        Save
+      </button>
+      <button type="button" className="word small" onClick={remove}>
+        Remove
+      </button>
+    </li>
+  );
+}

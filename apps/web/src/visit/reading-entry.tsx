@@ -1,0 +1,82 @@
+import type { Reading, RequestedReading } from "@earthbell/engine";
+import { type FormEvent, useEffect, useId, useRef, useState } from "react";
+import { useTheme } from "../look/theme.ts";
+import { NumberPad } from "./number-pad.tsx";
+import { enteredReading, requestWords, unitsFor } from "./reading-field.ts";
+
+interface ReadingEntryProps {
+  readonly request: RequestedReading;
+  /** "2 of 5". */
+  readonly count: string;
+  readonly value: string;
+  readonly typed: (value: string) => void;
+  readonly taken: (reading: Reading) => void;
+}
+
+/** One reading: what to touch, a field, its unit. In roof mode the number pad is open and the device's own stays away. */
+export function ReadingEntry({ request, count, value, typed, taken }: ReadingEntryProps) {
+  const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  const units = unitsFor(request);
+  const [unit, setUnit] = useState(units[0]!);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const roof = useTheme() === "roof";
+  const words = requestWords(request);
+  useEffect(() => {
+    field.current?.focus();
+    setWrong(null);
+  }, [words]);
+  const take = (event: FormEvent): void => {
+    event.preventDefault();
+    const entered = enteredReading(request, value, unit);
+    if (entered.ok) taken(entered.reading);
+    else setWrong(entered.message);
+  };
+  return (
+    <form className="entry flow" onSubmit={take} noValidate>
+      <label className="lead" htmlFor={id}>
+        <span className="soft">Reading {count} </span>
+        <strong>{words}</strong>
+      </label>
+      <div className="row entry-line">
+        <input
+          id={id}
+          ref={field}
+          className="figure big"
+          inputMode={roof ? "none" : "decimal"}
+          enterKeyHint="next"
+          autoComplete="off"
+          value={value}
+          aria-invalid={wrong !== null}
+          aria-describedby={wrong === null ? undefined : `${id}-wrong`}
+          onChange={(event) => {
+            typed(event.currentTarget.value);
+          }}
+        />
+        <span className="units" role="group" aria-label="Unit">
+          {units.map((one) => (
+            <button
+              key={one}
+              type="button"
+              aria-pressed={one === unit}
+              onClick={() => {
+                setUnit(one);
+              }}
+            >
+              {one}
+            </button>
+          ))}
+        </span>
+      </div>
+      {wrong === null ? null : (
+        <p id={`${id}-wrong`} className="wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+      {roof ? <NumberPad value={value} typed={typed} /> : null}
+      <button type="submit" className="main">
+        Take this reading
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,62 @@
+import { type PreconditionId, PRECONDITIONS, type Step } from "@earthbell/engine";
+import { useTheme } from "../look/theme.ts";
+import { State } from "../page/state.tsx";
+
+interface StepTicksProps {
+  readonly step: Step;
+  readonly missing: readonly PreconditionId[];
+  readonly ticked: (id: PreconditionId, done: boolean) => void;
+}
+
+/** What must be so before a step, each to be ticked by the person who made sure; on the roof one question a screen. */
+export function StepTicks({ step, missing, ticked }: StepTicksProps) {
+  const roof = useTheme() === "roof";
+  const all = step.requires as readonly PreconditionId[];
+  const [first] = missing;
+  if (roof && first !== undefined)
+    return (
+      <div className="flow ask">
+        <p className="soft">
+          Before this step, {all.length - missing.length + 1} of {all.length}
+        </p>
+        <p className="lead">
+          <strong>{PRECONDITIONS[first]}</strong>
+        </p>
+        <button
+          type="button"
+          className="main"
+          onClick={() => {
+            ticked(first, true);
+          }}
+        >
+          Done, I made sure
+        </button>
+        <p className="soft">If it is not so, stop here. Nothing that follows may be done.</p>
+      </div>
+    );
+  return (
+    <fieldset>
+      <legend>
+        {missing.length === 0 ? (
+          <State state="proven" word="Made sure" />
+        ) : (
+          <>
+            <State state="must" /> Make sure, then tick
+          </>
+        )}
+      </legend>
+      {all.map((id) => (
+        <label key={id} className="tick">
+          <input
+            type="checkbox"
+            checked={!missing.includes(id)}
+            onChange={(event) => {
+              ticked(id, event.currentTarget.checked);
+            }}
+          />
+          <span>{PRECONDITIONS[id]}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}

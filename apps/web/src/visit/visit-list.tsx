@@ -1,0 +1,101 @@
+import type { Visit } from "@earthbell/engine";
+import { useState } from "react";
+import { go } from "../address/address.ts";
+import { Link } from "../address/link.tsx";
+import { ask } from "../engine/ask.ts";
+import type { Desk } from "../keep/desk.ts";
+import type { KeptVisit } from "../keep/kept.ts";
+import { useDesk, useKept } from "../keep/use-desk.ts";
+import { InputFaults } from "../page/input-faults.tsx";
+import { OpenFile } from "../page/open-file.tsx";
+import { Page } from "../page/page.tsx";
+import { keptVisit, newId } from "./begin-visit.ts";
+
+type Refused = Parameters<typeof InputFaults>[0];
+
+/** Reads a visit file and keeps it as a visit of this device, or says everything that is wrong with it. */
+async function openVisit(desk: Desk, text: string, file: string): Promise<Refused | null> {
+  const read = await ask("readVisit", text, file);
+  if (!read.ok) return { file, faults: read.faults };
+  await keepVisit(desk, file.replace(/\.(ya?ml|json)$/iu, ""), read.record);
+  return null;
+}
+
+async function keepVisit(desk: Desk, title: string, visit: Visit): Promise<void> {
+  const kept = keptVisit({ id: newId(), title, now: new Date().toISOString(), visit });
+  await desk.visits.keep(kept);
+  go(`/visits/${kept.id}`);
+}
+
+export default function VisitList() {
+  const desk = useDesk();
+  const visits = useKept((from) => from.visits.all(), "visits");
+  const [refused, setRefused] = useState<Refused | null>(null);
+  const open = (text: string, file: string): void => {
+    void openVisit(desk, text, file).then(setRefused);
+  };
+  const example = async (): Promise<void> => {
+    const { EXAMPLE_VISIT } = await import("./example-visit.ts");
+    open(EXAMPLE_VISIT, "Example: creamery string S2");
+  };
+  const real = (visits ?? []).filter(({ practice }) => practice === null);
+  return (
+    <Page title="Visits" under="Readings taken at an array, and the damaged place they point to.">
+      <p className="row">
+        <button
+          type="button"
+          className="main"
+          onClick={() => {
+            go("/visits/new");
+          }}
+        >
+          Begin a visit
+        </button>
+        <button
+          type="button"
+          onClick={() => {
+            void example();
+          }}
+        >
+          Open the example
+        </button>
+      </p>
+      <section className="flow">
+        <h2>On this device</h2>
+        {visits !== undefined && real.length === 0 ? (
+          <p className="soft">No visit is kept here yet. Begin one, or open a visit file below.</p>
+        ) : (
+          <ul className="plain index">
+            {real
+              .toSorted((a, b) => b.changed.localeCompare(a.changed))
+              .map((kept) => (
+                <VisitLine key={kept.id} kept={kept} />
+              ))}
+          </ul>
+        )}
+      </section>
+      <section className="flow">
+        <h2>From a file</h2>
+        <OpenFile what="a visit file" opened={open} />
+        {refused === null ? null : <InputFaults {...refused} />}
+      </section>
+    </Page>
+  );
+}
+
+function VisitLine({ kept }: { readonly kept: KeptVisit }) {
+  const { id, title, changed, visit } = kept;
+  const strings =
+    visit.strings.length === 1 ? `string ${visit.strings[0]!.id}` : `${visit.strings.length} strings`;
+  const readings = visit.readings.length === 1 ? "one reading" : `${visit.readings.length} readings`;
+  return (
+    <li className="noted">
+      <p>
+        <Link to={`/visits/${id}`}>{title}</Link>
+      </p>
+      <p className="note">
+        {strings}, {readings}, {new Date(changed).toLocaleString()}
+      </p>
+    </li>
+  );
+}
