@@ -62,6 +62,7 @@ async function dueKeys(
       ]),
     )
     .orderBy("due_at")
+    .orderBy("key")
     .limit(limit);
   const rows = await (store.kind === "postgres" ? due.forUpdate().skipLocked() : due).execute();
   return rows.map(({ key }) => key);

@@ -22,6 +22,11 @@ export function openSqlite(file: string): SqliteBase {
   const prepare = (sql: string): SqliteStatement => {
     // A full disk ends the transaction by itself; the rollback that follows must not hide that error behind one of its own.
     if (sql === "rollback" && !raw.inTransaction) return NOTHING;
+    // Every transaction writes: taking the lock at its begin, it waits for others instead of failing in its middle.
+    if (sql === "begin") return prepareOnce("begin immediate");
+    return prepareOnce(sql);
+  };
+  const prepareOnce = (sql: string): SqliteStatement => {
     const known = prepared.get(sql);
     if (known !== undefined) return known;
     const statement = raw.prepare(sql) as unknown as SqliteStatement;

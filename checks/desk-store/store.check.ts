@@ -1,0 +1,347 @@
+import { existsSync } from "node:fs";
+import { sql } from "kysely";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createOutboxWorker } from "../../apps/desk/src/outbox/index.ts";
+import {
+  appendJournal,
+  type DeskStore,
+  openStore,
+  type StorePlace,
+} from "../../apps/desk/src/store/index.ts";
+import type { Channel } from "../../apps/desk/src/tell/channel.ts";
+import { readingOf, siteText, smallDesk, T } from "../../apps/desk/src/watch/desk.fixture.ts";
+import { postgresServer, sqliteFiles } from "./databases.ts";
+
+const happening = { at: 1, kind: "watch", site: null, subject: null, by: null, text: "something" };
+const readingRow = (key: string) => ({
+  ...{ site: "s", array_id: "", device: "d", source: "l", kind: "insulation", at: T },
+  ...{ value_number: 0.1 + 0.2, value_word: null, quality: "good", key, received_at: T },
+});
+
+describe.each([sqliteFiles(), postgresServer()])("the store on $kind", (databases) => {
+  const open: DeskStore[] = [];
+  beforeAll(() => databases.start());
+  afterAll(async () => {
+    for (const store of open) await store.close();
+    await databases.stop();
+  });
+
+  async function opened(place?: StorePlace): Promise<DeskStore> {
+    const store = await openStore(place ?? (await databases.fresh()));
+    open.push(store);
+    return store;
+  }
+
+  /** Two processes at one server; at one file, two parts of one process. */
+  async function bothOf(place: StorePlace): Promise<readonly DeskStore[]> {
+    const first = await opened(place);
+    return [first, place.kind === "sqlite" ? first : await opened(place)];
+  }
+
+  it("is opened a second time as it was left", async () => {
+    const place = await databases.fresh();
+    const first = await opened(place);
+    await first.write((tx) => appendJournal(tx, [happening]));
+    const second = await opened(place);
+    expect(await second.db.selectFrom("journal").select("text").execute()).toEqual([{ text: "something" }]);
+  });
+
+  it("stores all of a transaction or nothing, and numbers only what it stored", async () => {
+    const store = await opened();
+    expect(await store.write((_, pen) => Promise.resolve(pen))).toBe(1);
+    const failing = store.write(async (tx) => {
+      await appendJournal(tx, [happening]);
+      throw new Error("power failed");
+    });
+    await expect(failing).rejects.toThrow("power failed");
+    expect(await store.db.selectFrom("journal").selectAll().execute()).toEqual([]);
+    expect(await store.write((_, pen) => Promise.resolve(pen))).toBe(2);
+  });
+
+  it("lets one writing wait for the other, and every writing see the one before", async () => {
+    const place = await databases.fresh();
+    const stores = await bothOf(place);
+    const pens = await Promise.all(
+      Array.from({ length: 20 }, (_, n) => stores[n % 2]!.write((_tx, pen) => Promise.resolve(pen))),
+    );
+    expect(pens.toSorted((one, other) => one - other)).toEqual(Array.from({ length: 20 }, (_, n) => n + 1));
+  });
+
+  it("adds a reading once, whatever else comes with it, and keeps every bit of its number", async () => {
+    const store = await opened();
+    const keys = (names: readonly string[]) =>
+      store.amend((tx) => store.bulk.addReadings(tx, names.map(readingRow)));
+    expect([...(await keys(["a", "b", "a"]))].toSorted()).toEqual(["a", "b"]);
+    const many = Array.from({ length: 150 }, (_, n) => `key ${n}`);
+    expect([...(await keys(["b", ...many]))].toSorted()).toEqual(many.toSorted());
+    const row = await store.db.selectFrom("reading").selectAll().where("key", "=", "a").executeTakeFirst();
+    expect(row).toEqual(readingRow("a"));
+  });
+
+  it("puts a row over the one with the same key", async () => {
+    const store = await opened();
+    const put = (site: string, at: number) =>
+      store.amend((tx) => store.bulk.put(tx, "next_look", [{ site, at }]));
+    await put("a", 1);
+    await put("b", 2);
+    await put("a", 3);
+    expect(await store.db.selectFrom("next_look").selectAll().orderBy("site").execute()).toEqual([
+      { site: "a", at: 3 },
+      { site: "b", at: 2 },
+    ]);
+  });
+
+  it("has no second open case of one array", async () => {
+    const store = await opened();
+    const add = (id: string, closed_at: number | null) =>
+      store.db
+        .insertInto("fault_case")
+        .values({ id, site: "s", array_id: "A1", opened_at: 1, closed_at, case_json: "{}" })
+        .execute();
+    await add("C1", 5);
+    await add("C2", null);
+    await add("C3", 6);
+    await expect(add("C4", null)).rejects.toThrow(/unique/iu);
+  });
+
+  it("sees a journal row that was changed, lost or put in", async () => {
+    const store = await opened();
+    await store.write((tx) =>
+      appendJournal(
+        tx,
+        Array.from({ length: 120 }, () => happening),
+      ),
+    );
+    expect(await store.checkSound()).toEqual({ sound: true, problems: [] });
+    await store.db.updateTable("journal").set({ text: "nothing" }).where("sequence", "=", 77).execute();
+    expect((await store.checkSound()).problems).toEqual(["The journal does not hold from row 77 on."]);
+    await store.db.deleteFrom("journal").where("sequence", ">", 76).execute();
+    expect((await store.checkSound()).problems).toEqual(["The journal does not hold from row 77 on."]);
+  });
+
+  it("gives each message to one of the workers that ask at the same time", async () => {
+    const place = await databases.fresh();
+    const stores = await bothOf(place);
+    await fillOutbox(stores[0]!, 60);
+    const sent: string[] = [];
+    const channel: Channel = {
+      kind: "email",
+      send: async ({ key }) => {
+        sent.push(key);
+        await new Promise(setImmediate);
+        return { outcome: "accepted", reply: "250" };
+      },
+      close: () => Promise.resolve(),
+    };
+    const quiet = { info: () => undefined, warn: () => undefined, error: () => undefined };
+    const clock = { now: () => T, pause: () => new Promise<void>(() => undefined) };
+    await Promise.all(
+      stores.map((store, n) =>
+        createOutboxWorker({ store, clock, log: quiet, channels: [channel], name: `w${n}` }).sendDue(),
+      ),
+    );
+    expect(sent).toHaveLength(60);
+    expect(new Set(sent).size).toBe(60);
+    const states = await stores[0]!.db.selectFrom("outbox").select("state").distinct().execute();
+    expect(states).toEqual([{ state: "sent" }]);
+  });
+
+  it("shows one watch what another has written since", async () => {
+    const place = await databases.fresh();
+    const [one, other] = [
+      await smallDesk({ store: await opened(place) }),
+      await smallDesk({ store: await opened(place) }),
+    ];
+    await one.watch.start();
+    await one.watch.putSite(siteText(), "Kim");
+    await one.read("earth-fault-bit", true, { key: "1" });
+    other.clock.at = T + 60_000;
+    await other.read("earth-fault-bit", false, { key: "2" });
+    one.clock.at = T + 120_000;
+    await one.read("earth-fault-bit", true, { key: "3" });
+    const alarms = await one.store.db.selectFrom("alarm").select(["occurrence", "condition"]).execute();
+    expect(alarms).toEqual([{ occurrence: 2, condition: "active" }]);
+  });
+
+  it("that cannot be written acknowledges nothing, says so, and goes on afterwards", async () => {
+    const place = await databases.fresh();
+    const store = await opened(place.kind === "postgres" ? { ...place, maxConnections: 1 } : place);
+    const desk = await smallDesk({ store });
+    await desk.watch.start();
+    await desk.watch.putSite(siteText(), "Kim");
+    const set = (on: boolean) =>
+      (place.kind === "sqlite"
+        ? sql.raw(`pragma query_only = ${on ? 1 : 0}`)
+        : sql.raw(`set session characteristics as transaction ${on ? "read only" : "read write"}`)
+      ).execute(store.db);
+    await set(true);
+    await expect(desk.read("earth-fault-bit", true, { key: "1" })).rejects.toThrow(/read-?only/u);
+    expect(await store.db.selectFrom("alarm").selectAll().execute()).toEqual([]);
+    await set(false);
+    expect(await desk.read("earth-fault-bit", true, { key: "1" })).toMatchObject({ taken: 1, known: 0 });
+    await desk.deliver();
+    expect(desk.sent.map(({ person }) => person)).toEqual(["ann"]);
+    expect((await store.checkSound()).sound).toBe(true);
+  });
+});
+
+describe("a store in a file", () => {
+  const databases = sqliteFiles();
+  afterAll(() => databases.stop());
+
+  it("on a full disk acknowledges nothing, and goes on once there is room", async () => {
+    const store = await openStore(await databases.fresh());
+    const desk = await smallDesk({ store });
+    await desk.watch.start();
+    await desk.watch.putSite(siteText(), "Kim");
+    const { rows } = await sql<{ page_count: number }>`pragma page_count`.execute(store.db);
+    const limitTo = (pages: number) => sql.raw(`pragma max_page_count = ${pages}`).execute(store.db);
+    await limitTo(rows[0]!.page_count + 2);
+    const many = Array.from({ length: 500 }, (_, n) =>
+      readingOf("insulation", 1e6 + n, { at: T, key: `k${n}` }),
+    );
+    await expect(desk.watch.accept(many)).rejects.toThrow("full");
+    expect(await store.db.selectFrom("reading").selectAll().execute()).toEqual([]);
+    await limitTo(100_000);
+    expect(await desk.watch.accept(many)).toMatchObject({ taken: 500 });
+    expect((await store.checkSound()).sound).toBe(true);
+    await store.close();
+  });
+
+  it("is copied right while readings come in, and never over a file that is there", async () => {
+    const place = (await databases.fresh()) as { kind: "sqlite"; file: string };
+    const store = await openStore(place);
+    const desk = await smallDesk({ store });
+    await desk.watch.start();
+    await desk.watch.putSite(siteText(), "Kim");
+    const copy = `${place.file}.copy`;
+    let copied = false;
+    const backup = store.backup(copy).then(() => {
+      copied = true;
+    });
+    let taken = 0;
+    while (!copied) {
+      await desk.read("insulation", 1e6 + taken, { key: `k${taken}` });
+      taken += 1;
+      await new Promise(setImmediate);
+    }
+    await backup;
+    await expect(store.backup(copy)).rejects.toThrow("STORE_BACKUP_EXISTS");
+    const restored = await openStore({ kind: "sqlite", file: copy });
+    expect(await restored.checkSound()).toEqual({ sound: true, problems: [] });
+    expect(await restored.db.selectFrom("site").select("id").execute()).toEqual([{ id: "tarn" }]);
+    expect(existsSync(`${copy}.part`)).toBe(false);
+    await restored.close();
+    await store.close();
+  });
+});
+
+describe("a store on a server", () => {
+  const databases = postgresServer();
+  beforeAll(() => databases.start());
+  afterAll(() => databases.stop());
+
+  it("sends whoever wants a backup to the server's own tools", async () => {
+    const store = await openStore(await databases.fresh());
+    await expect(store.backup("copy.db")).rejects.toThrow("pg_dump");
+    await store.close();
+  });
+
+  it("holds the same rows as a file after the same story", async () => {
+    const files = sqliteFiles();
+    const stores = [await openStore(await databases.fresh()), await openStore(await files.fresh())];
+    const [onServer, inFile] = await Promise.all(stores.map(story));
+    for (const table of STORY_TABLES) {
+      expect(onServer![table]!.length, table).toBeGreaterThan(0);
+      expect(onServer![table], table).toEqual(inFile![table]);
+    }
+    for (const store of stores) await store.close();
+    await files.stop();
+  });
+});
+
+const STORY_TABLES = [
+  "alarm",
+  "fault_case",
+  "detector",
+  "reading",
+  "last_known",
+  "insulation_day",
+  "delivery",
+  "outbox",
+  "outbox_cover",
+  "path_watch",
+  "drill",
+  "next_look",
+  "journal",
+] as const;
+
+async function story(store: DeskStore): Promise<Record<string, readonly string[]>> {
+  const desk = await smallDesk({ store, words: ({ about, site }) => ({ subject: about, text: site.id }) });
+  await desk.watch.start();
+  await desk.watch.putSite(siteText(), "Kim");
+  for (let day = 0; day < 4; day++) {
+    for (const [kind, value] of [
+      ["insulation", 9000 + day],
+      ["earth-fault-bit", day % 2 === 0],
+      ["insulation", 2e6 + day],
+    ] as const) {
+      await desk.read(kind, value);
+      await desk.wait(3 * 3_600_000);
+    }
+    await desk.watch.startDrill("tarn", "P1", "Kim");
+    await desk.wait(15 * 3_600_000);
+  }
+  const rows = await Promise.all(
+    STORY_TABLES.map(async (table) => {
+      const all = await store.db.selectFrom(table).selectAll().execute();
+      return [
+        table,
+        all.map((row) => withoutToken(JSON.stringify(row, Object.keys(row).toSorted()))).toSorted(),
+      ] as const;
+    }),
+  );
+  return Object.fromEntries(rows);
+}
+
+function withoutToken(row: string): string {
+  return row.replaceAll(/example\/a\/[\w-]{32}/gu, "link");
+}
+
+async function fillOutbox(store: DeskStore, count: number): Promise<void> {
+  const desk = await smallDesk({ store });
+  await desk.watch.start();
+  for (let n = 0; n < count; n++) {
+    const row = {
+      ...{ key: `m${n}`, channel: "email", address: "a@example.org", person: "ann", site: "s", matter: "C1" },
+      ...{
+        kind: "first",
+        sequence: 1,
+        state: "waiting" as const,
+        reason: "",
+        written_at: T,
+        due_at: T,
+        attempts: 0,
+      },
+      ...{ lease_until: null, claimed_by: null, finished_at: null, reply: null },
+    };
+    const { key, address, person, site, matter } = row;
+    const envelope = {
+      key,
+      channel: "email",
+      address,
+      person,
+      site,
+      matter,
+      kind: "first",
+      sequence: 1,
+      subject: "",
+      text: "",
+      writtenAt: T,
+    };
+    await store.db
+      .insertInto("outbox")
+      .values({ ...row, envelope_json: JSON.stringify(envelope) })
+      .execute();
+  }
+}
