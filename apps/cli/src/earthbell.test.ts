@@ -13,6 +13,8 @@ function worldWith(changes: Partial<World> = {}): { world: World; out: () => str
     standardInput: () => new PassThrough().end(),
     terminal: { isTerminal: false, columns: undefined },
     today: () => "2026-11-25",
+    random: () => 0.5,
+    stopSignal: () => AbortSignal.abort(),
     demoFolder: "demo",
     ...changes,
   };

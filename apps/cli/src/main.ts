@@ -17,5 +17,14 @@ process.exitCode = await earthbell(process.argv.slice(2), {
     const part = (value: number): string => String(value).padStart(2, "0");
     return `${now.getFullYear()}-${part(now.getMonth() + 1)}-${part(now.getDate())}`;
   },
+  random: Math.random,
+  stopSignal: () => {
+    const stop = new AbortController();
+    for (const name of ["SIGINT", "SIGTERM"] as const)
+      process.once(name, () => {
+        stop.abort();
+      });
+    return stop.signal;
+  },
   demoFolder: fileURLToPath(new URL("../demo/", import.meta.url)),
 });

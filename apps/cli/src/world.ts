@@ -10,6 +10,10 @@ export interface World {
   readonly terminal: { readonly isTerminal: boolean; readonly columns: number | undefined };
   /** Calendar date here, YYYY-MM-DD. */
   readonly today: () => string;
+  /** Uniform in [0, 1). */
+  readonly random: () => number;
+  /** Aborted when the process is asked to stop; asking for it keeps the process from ending at once. */
+  readonly stopSignal: () => AbortSignal;
   /** The folder of the demonstration that ships with the program. */
   readonly demoFolder: string;
 }

@@ -1,4 +1,9 @@
 import type { Command } from "../command.ts";
+import { backup } from "../service/backup.ts";
+import { desk } from "../service/desk.ts";
+import { fleet } from "../service/fleet.ts";
+import { restore } from "../service/restore.ts";
+import { token } from "../service/token.ts";
 import { advise } from "./advise.ts";
 import { assess } from "./assess.ts";
 import { coverage } from "./coverage.ts";
@@ -22,6 +27,11 @@ const working: readonly Command[] = [
   prove,
   locate,
   simulate,
+  desk,
+  token,
+  backup,
+  restore,
+  fleet,
   rules,
   schema,
   explain,

@@ -1,4 +1,3 @@
-import type { Registry } from "prom-client";
 import type { Clock } from "../clock.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
@@ -13,7 +12,8 @@ export interface DeskParts {
   readonly watch: Watch;
   readonly clock: Clock;
   readonly log: Log;
-  readonly metrics: Registry;
+  /** The desk in numbers, as text in the media type that it names. */
+  readonly metrics: { readonly contentType: string; metrics(): Promise<string> };
   readonly listeners: readonly Listener[];
   /** The desk stands behind a proxy that it trusts to say who asks. */
   readonly behindProxy: boolean;

@@ -6,6 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { createWatch, type Watch } from "../watch/index.ts";
+import { makePersonToken } from "./make-token.ts";
 import { buildServer } from "./server.ts";
 import { newToken, tokenHash } from "./token.ts";
 
@@ -41,21 +42,11 @@ beforeEach(async () => {
     watch,
     clock,
     log,
-    metrics: new Registry() as never,
+    metrics: new Registry(),
     listeners: [],
     behindProxy: false,
   });
-  person = newToken();
-  await store.db
-    .insertInto("person_token")
-    .values({
-      token_hash: tokenHash(person),
-      person: "Ann Lee",
-      issued_at: NOW,
-      issued_by: "test",
-      revoked_at: null,
-    })
-    .execute();
+  person = await makePersonToken(store, "Ann Lee", { by: "test", at: NOW });
 });
 afterEach(async () => {
   await app.close();

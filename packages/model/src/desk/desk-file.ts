@@ -134,6 +134,7 @@ const gateway = map({
   port: port().exactOptional(),
   pollEvery: pollEvery().exactOptional(),
   timeout: quantity("duration", { from: "0.1 s", to: "5 min" }).exactOptional(),
+  rest: quantity("duration", { from: "0 s", to: "10 s" }).exactOptional(),
   devices: list(device, 1, 247),
 });
 

@@ -1,29 +1,31 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
+import { personOf } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
+const listener = z.object({
+  name: z.string(),
+  state: z.enum(["hearing", "partly-deaf", "deaf"]),
+  known: z.number(),
+  unheard: z.number(),
+});
 const health = z.object({
   state: z.enum(["well", "partly-deaf", "deaf", "unwell"]),
   text: z.string(),
-  listeners: z.array(
-    z.object({
-      name: z.string(),
-      state: z.enum(["hearing", "partly-deaf", "deaf"]),
-      text: z.string(),
-      known: z.number(),
-      unheard: z.number(),
-    }),
-  ),
+  listeners: z.array(listener),
 });
 
 /** The state of the desk, for machines that look after it: no names of sites or people are in it. */
-export function healthRoutes(app: FastifyInstance, { store, listeners, metrics, watch: _ }: DeskParts): void {
+export function healthRoutes(app: FastifyInstance, { store, listeners, metrics }: DeskParts): void {
   app.get(
     "/healthz",
     { schema: schemasOf({ summary: "State of the desk", tag: "state", answer: health, open: true }) },
     async (_request, reply) => {
-      const heard = listeners.map((listener) => listener.health());
+      const heard = listeners.map((one) => {
+        const { text: _, ...counts } = one.health();
+        return counts;
+      });
       const stored = await store.db
         .selectFrom("mark")
         .select("value")
@@ -37,6 +39,20 @@ export function healthRoutes(app: FastifyInstance, { store, listeners, metrics, 
       return reply
         .status(state === "unwell" ? 503 : 200)
         .send({ state, text: TEXTS[state], listeners: heard } satisfies z.infer<typeof health>);
+    },
+  );
+  app.get(
+    "/api/listeners",
+    {
+      schema: schemasOf({
+        summary: "What the desk listens to, and what it cannot hear",
+        tag: "state",
+        answer: z.array(listener.extend({ text: z.string() })),
+      }),
+    },
+    async (request) => {
+      await personOf(request, store);
+      return listeners.map((one) => one.health());
     },
   );
   app.get("/metrics", { schema: { hide: true } }, async (_request, reply) =>

@@ -4,7 +4,7 @@ import * as z from "zod";
 import { personOf } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
-import { newToken, tokenHash } from "../token.ts";
+import { makeSiteToken } from "../make-token.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { sendAnswer, stepAnswer } from "../answer.ts";
 
@@ -133,16 +133,8 @@ function tokenRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
     async (request) => {
       const by = await personOf(request, store);
       const { site } = request.params;
-      const known = await store.db.selectFrom("site").select("id").where("id", "=", site).executeTakeFirst();
-      if (known === undefined) throw unknownSite(site);
-      const token = newToken();
-      const row = { token_hash: tokenHash(token), site, label: request.body.label };
-      await store.amend((tx) =>
-        tx
-          .insertInto("site_token")
-          .values({ ...row, issued_at: clock.now(), issued_by: by, revoked_at: null, revoked_by: null })
-          .execute(),
-      );
+      const token = await makeSiteToken(store, site, { label: request.body.label, by, at: clock.now() });
+      if (token === null) throw unknownSite(site);
       return { token };
     },
   );

@@ -1,0 +1,10 @@
+/** Resolves once the signal is aborted. */
+export function aborted(signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    if (signal.aborted) resolve();
+    else
+      signal.addEventListener("abort", () => {
+        resolve();
+      });
+  });
+}

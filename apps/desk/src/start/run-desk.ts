@@ -1,0 +1,187 @@
+import { join } from "node:path";
+import { assessSite, type RulePack, type Site } from "@earthbell/engine";
+import type { DeskSettings } from "@earthbell/model";
+import type { FastifyInstance } from "fastify";
+import type { Clock } from "../clock.ts";
+import { codeOf, reasonOf } from "../folder/desk-folder.ts";
+import { FolderFault } from "../folder/folder-fault.ts";
+import type { Secrets } from "../folder/secrets.ts";
+import { buildServer } from "../http/server.ts";
+import type { Accept, Listener } from "../listen/accept.ts";
+import { startSunspecListener } from "../listen/sunspec/sunspec-listener.ts";
+import type { Log } from "../log.ts";
+import { createOutboxWorker } from "../outbox/index.ts";
+import { type DeskStore, openStore } from "../store/index.ts";
+import type { Channel } from "../tell/channel.ts";
+import { wordsFor } from "../tell/words/words.ts";
+import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
+import { channelsOf } from "./channels-of.ts";
+import { runDeadMan } from "./dead-man.ts";
+import { countingAccept, deskMetrics } from "./desk-metrics.ts";
+import { gatewaysOf } from "./gateways-of.ts";
+import { storePlaceOf } from "./store-place-of.ts";
+
+/** What a desk is started with. */
+export interface DeskStart {
+  readonly settings: DeskSettings;
+  readonly folder: string;
+  readonly secrets: Secrets;
+  readonly packs: readonly RulePack[];
+  readonly version: string;
+  readonly clock: Clock;
+  readonly log: Log;
+  /** Uniform in [0, 1). */
+  readonly random: () => number;
+  /** Called once the watch runs and before anything is heard: site files are put in here. */
+  readonly prepare?: (watch: Watch) => Promise<void>;
+  /** Replaces what the settings say of the address to listen at. */
+  readonly listenAt?: { readonly host?: string; readonly port?: number };
+}
+
+/** A desk at work. */
+export interface RunningDesk {
+  /** Where people and programs reach it on this machine. */
+  readonly url: string;
+  readonly store: DeskStore;
+  readonly watch: Watch;
+  readonly listeners: readonly Listener[];
+  /** Stops in order: no more requests, no more readings, messages on their way finished, then the store. */
+  stop(): Promise<void>;
+}
+
+const DEFAULT_PORT = 8420;
+const LINK_HOLDS_MS = 7 * 24 * 3_600_000;
+/** The watch looks at least this often; past it, it does no longer work. */
+const AT_WORK_MS = 5 * 60_000;
+
+/** @throws FolderFault, StoreError or RangeError for what keeps it from starting; nothing runs then */
+export async function runDesk(start: DeskStart): Promise<RunningDesk> {
+  const { clock, log, settings } = start;
+  const opened: (() => Promise<unknown>)[] = [];
+  const closeAll = async (): Promise<void> => {
+    for (const close of opened.reverse()) await close();
+  };
+  try {
+    const channels = channelsOf(start);
+    opened.push(() => Promise.all(channels.map((channel) => channel.close())));
+    const store = await openStore(storePlaceOf(start));
+    opened.push(() => store.close());
+    const at = addressOf(start);
+    const watch = createWatch({
+      store,
+      clock,
+      log,
+      words: wordsFor,
+      channels: channels.map(({ kind }) => kind),
+      keepers: keepersOf(settings),
+      acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
+      linkHoldsMs: LINK_HOLDS_MS,
+      assess: assessToday(start),
+    });
+    await watch.start();
+    opened.push(() => watch.stop());
+    await start.prepare?.(watch);
+    opened.push(runLoops(start, store, watch, channels));
+    const listeners: Listener[] = [];
+    const metrics = deskMetrics(store, clock, () => listeners);
+    listeners.push(...listenersOf(start, countingAccept(watch.accept, metrics)));
+    opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
+    const app = await buildServer({
+      name: settings.desk.name,
+      version: start.version,
+      store,
+      watch,
+      clock,
+      log,
+      metrics,
+      listeners,
+      behindProxy: settings.desk.behindProxy ?? false,
+    });
+    opened.push(() => app.close());
+    const url = await listen(app, at);
+    log.info(
+      { url, listeners: listeners.length, channels: channels.map(({ kind }) => kind) },
+      "the desk is at work",
+    );
+    return { url, store, watch, listeners, stop: closeAll };
+  } catch (error) {
+    await closeAll();
+    throw error;
+  }
+}
+
+/** The loops that run beside the requests: what is due with time, messages on their way, the sign of life. */
+function runLoops(
+  start: DeskStart,
+  store: DeskStore,
+  watch: Watch,
+  channels: readonly Channel[],
+): () => Promise<unknown> {
+  const { clock, log, folder } = start;
+  const stopping = new AbortController();
+  let lookedAt = clock.now();
+  const noted: Watch = {
+    ...watch,
+    look: async () => {
+      const looked = await watch.look();
+      lookedAt = clock.now();
+      return looked;
+    },
+  };
+  const worker = createOutboxWorker({ store, clock, log, channels, name: `desk-${String(process.pid)}` });
+  const { file, url, every } = start.settings.deadMan ?? { file: "beat" };
+  const beat = {
+    ...(file === undefined ? {} : { file: join(folder, file) }),
+    ...(url === undefined ? {} : { url }),
+    everyMs: (every ?? 1) * 60_000,
+  };
+  const running = [
+    noted.run(stopping.signal),
+    worker.run(stopping.signal),
+    runDeadMan(beat, { clock, log, atWork: () => clock.now() - lookedAt <= AT_WORK_MS }, stopping.signal),
+  ];
+  return async () => {
+    stopping.abort();
+    await Promise.all(running);
+  };
+}
+
+function listenersOf({ settings, clock, log, random }: DeskStart, accept: Accept): readonly Listener[] {
+  const gateways = gatewaysOf(settings);
+  return gateways.length === 0 ? [] : [startSunspecListener({ gateways }, { accept, clock, random, log })];
+}
+
+/** Assesses a site for the day it is there now: editions and proofs go by the date. */
+function assessToday({ packs, clock }: DeskStart): (site: Site) => ReturnType<typeof assessSite> {
+  return (site) => {
+    const zone = site.place.timezone ?? "UTC";
+    const onDate = new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(clock.now());
+    return assessSite(site, { packs, onDate });
+  };
+}
+
+function keepersOf({ keepers = [] }: DeskSettings): readonly Keeper[] {
+  return keepers.flatMap(({ name, email, phone, webhook }) => [
+    ...(email === undefined ? [] : [{ person: name, channel: "email" as const, address: email }]),
+    ...(phone === undefined ? [] : [{ person: name, channel: "sms" as const, address: phone }]),
+    ...(webhook === undefined ? [] : [{ person: name, channel: "webhook" as const, address: webhook }]),
+  ]);
+}
+
+function addressOf({ settings, listenAt }: DeskStart): { readonly host: string; readonly port: number } {
+  const { host, port } = settings.desk.listen ?? {};
+  return { host: listenAt?.host ?? host ?? "127.0.0.1", port: listenAt?.port ?? port ?? DEFAULT_PORT };
+}
+
+/** @throws FolderFault DESK_PORT_TAKEN */
+async function listen(
+  app: FastifyInstance,
+  at: { readonly host: string; readonly port: number },
+): Promise<string> {
+  try {
+    return await app.listen(at);
+  } catch (error) {
+    if (!["EADDRINUSE", "EACCES", "EADDRNOTAVAIL"].includes(codeOf(error) ?? "")) throw error;
+    throw new FolderFault("DESK_PORT_TAKEN", `${at.host}:${String(at.port)}: ${reasonOf(error)}.`);
+  }
+}

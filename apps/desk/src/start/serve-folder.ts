@@ -1,0 +1,90 @@
+import { readFile } from "node:fs/promises";
+import type { RulePack } from "@earthbell/engine";
+import { type DeskSettings, type InputFault, readRulePack } from "@earthbell/model";
+import type { Clock } from "../clock.ts";
+import { type DeskFolder, deskFolder, filesIn, makeFolder, readSettings } from "../folder/desk-folder.ts";
+import { lockFolder } from "../folder/folder-lock.ts";
+import { secretsOf } from "../folder/secrets.ts";
+import type { Log } from "../log.ts";
+import type { Watch } from "../watch/index.ts";
+import { type RunningDesk, runDesk } from "./run-desk.ts";
+
+/** What is around a desk that runs from a folder. */
+export interface Surroundings {
+  readonly environment: Readonly<Record<string, string | undefined>>;
+  readonly clock: Clock;
+  readonly log: Log;
+  readonly random: () => number;
+  readonly version: string;
+  readonly listenAt?: { readonly host?: string; readonly port?: number };
+}
+
+export type Served =
+  /** faults: of site files that were left as they were in the store, or out. */
+  | { readonly ok: true; readonly desk: RunningDesk; readonly faults: readonly InputFault[] }
+  /** faults: of the settings or of a rule pack; nothing runs. */
+  | { readonly ok: false; readonly faults: readonly InputFault[] };
+
+const WRITTEN = [".yaml", ".yml", ".json"];
+
+/**
+ * Runs the desk of a folder. Site files of the folder are put in where they have changed; one with faults is reported and
+ * does not keep the desk from watching the others.
+ *
+ * @param given  settings to use instead of those in the folder
+ * @throws FolderFault, StoreError or RangeError for what keeps it from starting
+ */
+export async function serveFolder(path: string, around: Surroundings, given?: DeskSettings): Promise<Served> {
+  const folder = deskFolder(path);
+  await makeFolder(folder);
+  const read = given === undefined ? await readSettings(folder) : { ok: true as const, settings: given };
+  const packs = await packsOf(folder);
+  if (!read.ok || !packs.ok)
+    return { ok: false, faults: [...(read.ok ? [] : read.faults), ...(packs.ok ? [] : packs.faults)] };
+  const lock = await lockFolder(folder.lockFile, process.pid);
+  try {
+    const faults: InputFault[] = [];
+    const desk = await runDesk({
+      ...around,
+      settings: read.settings,
+      folder: path,
+      secrets: secretsOf(path, around.environment),
+      packs: packs.packs,
+      prepare: async (watch) => {
+        faults.push(...(await putSites(folder, watch, around.log)));
+      },
+    });
+    const stop = async (): Promise<void> => {
+      await desk.stop();
+      await lock.release();
+    };
+    return { ok: true, desk: { ...desk, stop }, faults };
+  } catch (error) {
+    await lock.release();
+    throw error;
+  }
+}
+
+async function packsOf(
+  folder: DeskFolder,
+): Promise<
+  | { readonly ok: true; readonly packs: readonly RulePack[] }
+  | { readonly ok: false; readonly faults: readonly InputFault[] }
+> {
+  const files = await filesIn(folder.rulesFolder, WRITTEN);
+  const read = await Promise.all(files.map(async (file) => readRulePack(await readFile(file), file)));
+  const faults = read.flatMap((one) => (one.ok ? [] : one.faults));
+  if (faults.length > 0) return { ok: false, faults };
+  return { ok: true, packs: read.flatMap((one) => (one.ok ? [one.record] : [])) };
+}
+
+async function putSites(folder: DeskFolder, watch: Watch, log: Log): Promise<readonly InputFault[]> {
+  const faults: InputFault[] = [];
+  for (const file of await filesIn(folder.sitesFolder, WRITTEN)) {
+    const put = await watch.putSite(await readFile(file, "utf8"), "the desk's folder");
+    if (put.ok) continue;
+    faults.push(...put.faults.map((fault) => ({ ...fault, file })));
+    log.error({ file, faults: put.faults.length }, "a site file has faults and was not put in");
+  }
+  return faults;
+}
