@@ -3,6 +3,20 @@ import { describe, expect, it } from "vitest";
 import { run } from "./run-cli.ts";
 
 const site = "e2e/fixtures/windmill.yaml";
+const commandNames = [
+  "advise",
+  "assess",
+  "notice",
+  "coverage",
+  "loop",
+  "prove",
+  "locate",
+  "explain",
+  "schema",
+  "rules",
+  "demo",
+  "help",
+];
 
 describe("help", () => {
   it.each([{ words: [] }, { words: ["--help"] }, { words: ["help"] }])(
@@ -10,12 +24,11 @@ describe("help", () => {
     async ({ words }) => {
       const { status, out, err } = await run(words);
       expect([status, err]).toEqual([0, ""]);
-      for (const name of ["assess", "locate", "explain", "schema", "rules", "demo", "help"])
-        expect(out).toMatch(new RegExp(`^  ${name}\\b`, "mu"));
+      for (const name of commandNames) expect(out).toMatch(new RegExp(`^  ${name}\\b`, "mu"));
     },
   );
 
-  it.each(["assess", "locate", "explain", "schema", "rules", "demo", "help"])(
+  it.each(commandNames)(
     "of %s has a line to try and the exit statuses, the same by both ways",
     async (name) => {
       const first = await run(["help", name]);
@@ -28,7 +41,7 @@ describe("help", () => {
   );
 
   it("gives examples that work as they stand", async () => {
-    for (const name of ["assess", "locate", "explain", "schema", "rules", "demo", "help"]) {
+    for (const name of commandNames) {
       const { out } = await run(["help", name]);
       const words = /^ {2}earthbell (.+)$/mu.exec(out)![1]!.trim().split(" ");
       const { status, err } = await run(words);

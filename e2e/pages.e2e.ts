@@ -5,6 +5,14 @@ import { run } from "./run-cli.ts";
 
 const site = "e2e/fixtures/windmill.yaml";
 const visit = "e2e/fixtures/windmill-visit.yaml";
+const answers = "demo/advice/shearing-shed.yaml";
+const ofPaths = [
+  ["advise", answers],
+  ["notice", site],
+  ["coverage", site],
+  ["loop", site],
+  ["prove", site],
+];
 
 describe("pages", () => {
   it("of locate give the finding, then the cautions of the next step, then its preconditions, then the step", async () => {
@@ -15,6 +23,18 @@ describe("pages", () => {
     expect(at.every((position) => position >= 0)).toBe(true);
     expect([...at].sort((a, b) => a - b)).toEqual(at);
     expect(out.indexOf("zero current")).toBeLessThan(out.indexOf("Do this next"));
+  });
+
+  it("of prove and advise put the cautions before what is done with the test resistor", async () => {
+    for (const words of [
+      ["prove", "demo/sites/creamery.yaml", "--path", "P1", "--on", "2026-11-25"],
+      ["advise", answers],
+    ]) {
+      const { status, out } = await run(words);
+      expect(status).toBe(0);
+      expect(out.indexOf("shock level")).toBeGreaterThan(0);
+      expect(out.indexOf("shock level")).toBeLessThan(out.search(/(?:wire|connects) the\s+test\s+resistor/u));
+    }
   });
 
   it("of assess put the cautions of the test resistor before the resistor", async () => {
@@ -44,6 +64,7 @@ describe("the look of pages", () => {
     for (const words of [
       ["assess", site],
       ["locate", visit, "--plan"],
+      ...ofPaths,
       ["explain"],
       ["rules"],
       ["help", "assess"],
@@ -66,10 +87,7 @@ describe("the look of pages", () => {
     { words: ["--ascii"], environment: {} },
     { words: [], environment: { LANG: "de_DE.ISO-8859-1" } },
   ])("is ASCII with $words and $environment", async ({ words, environment }) => {
-    for (const file of [
-      ["assess", site],
-      ["locate", visit],
-    ]) {
+    for (const file of [["assess", site], ["locate", visit], ...ofPaths]) {
       const { out } = await run([...file, ...words], { environment });
       expect(out).toMatch(/^[\n -~]*$/u);
     }

@@ -58,3 +58,27 @@ describe("loop --svg", () => {
     expect([refused.status, /FILE_PATH_NOT_WRITABLE/u.test(refused.err)]).toEqual([2, true]);
   });
 });
+
+describe.each([
+  { words: ["notice", creamery, "--on", "2026-11-25"], says: "that nobody has noticed yet" },
+  { words: ["coverage", ferry], says: "What the detectors of array A1 see" },
+])("$words.0 --svg", ({ words, says }) => {
+  it("writes a drawing with its title and its table in words, beside the same page", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "earthbell-"));
+    const file = join(folder, "drawing.svg");
+    const { status, out } = await run([...words, "--svg", file]);
+    const svg = readFileSync(file, "utf8");
+    rmSync(folder, { recursive: true });
+    expect([status, out]).toEqual([0, (await run(words)).out]);
+    expect(svg).toMatch(/^<svg [^>]*role="img"[\s\S]*<desc>[^<]+<\/desc>[\s\S]*<\/svg>\s*$/u);
+    expect(svg).toContain(says);
+  });
+});
+
+describe("a drawing of more than one thing", () => {
+  it("is refused with the files or arrays to choose from", async () => {
+    const { status, err } = await run(["notice", creamery, ferry, "--svg", "/dev/null"]);
+    expect([status, /COMMAND_DRAWING_NOT_ONE/u.test(err)]).toEqual([2, true]);
+    expect(err).toContain("the file of creamery");
+  });
+});

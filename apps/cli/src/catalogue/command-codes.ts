@@ -77,9 +77,10 @@ export const commandCodes: readonly Entry[] = [
   {
     code: "COMMAND_DRAWING_NOT_ONE",
     group,
-    title: "There is not exactly one loop to draw",
-    meaning: "A drawing holds one loop, and the site has none that can be designed, or several.",
-    next: "Name one path with --path; where there is none, see what the page says is missing.",
+    title: "There is not exactly one thing to draw",
+    meaning:
+      "A drawing holds one loop, one curve or one map, and there is none that can be drawn, or several.",
+    next: "Name one path, one array or one file; where there is none, see what the page says is missing.",
   },
   {
     code: "COMMAND_SITE_INCOMPLETE",

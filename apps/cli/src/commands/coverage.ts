@@ -1,9 +1,11 @@
-import { coverageReport } from "@earthbell/engine";
-import type { Command } from "../command.ts";
+import { coverageReport, drawSiteCoverage, type SiteCoverage } from "@earthbell/engine";
+import type { Call, Command } from "../command.ts";
+import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { coverageText } from "../views/coverage-text.ts";
 import { runDocuments } from "./documents.ts";
 import { readSiteWith } from "./site-part.ts";
 import { fileStatuses } from "./statuses.ts";
+import { svgOption, writeDrawing } from "./write-drawing.ts";
 
 export const coverage: Command = {
   name: "coverage",
@@ -12,6 +14,7 @@ export const coverage: Command = {
   options: [
     { name: "json", help: "print JSON for programs instead of a page" },
     { name: "array", value: "ID", help: "map this array only" },
+    svgOption("the map of one array"),
   ],
   description: [
     "Each row is a place along a string, each column a fault resistance; a letter says which detector sees the fault soonest. One map is for faults born while the inverter runs, one for faults born in the dark.",
@@ -22,12 +25,25 @@ export const coverage: Command = {
     shows: "An insulation check at start only, and what the residual-current monitor misses mid-string.",
   },
   statuses: fileStatuses("a map was made, or it was said why none can be"),
-  run: (call) => {
-    const id = call.arguments.value("array");
-    return runDocuments(call, {
-      read: (source, file) => readSiteWith(source, file, { kind: "array", id }),
-      solve: (site) => coverageReport(site, id),
-      show: ({ record, result }) => coverageText({ report: result, site: record }, call.page),
-    });
-  },
+  run: runCoverage,
 };
+
+async function runCoverage(call: Call): Promise<ExitStatus> {
+  const id = call.arguments.value("array");
+  const mapped: SiteCoverage[] = [];
+  const status = await runDocuments(call, {
+    read: (source, file) => readSiteWith(source, file, { kind: "array", id }),
+    solve: (site) => {
+      const report = coverageReport(site, id);
+      mapped.push(...report.arrays);
+      return report;
+    },
+    show: ({ record, result }) => coverageText({ report: result, site: record }, call.page),
+  });
+  if (status !== exitStatus.made) return status;
+  return await writeDrawing(
+    call,
+    coverage.name,
+    mapped.map((one) => ({ drawing: drawSiteCoverage(one), askedBy: `--array ${one.array}` })),
+  );
+}

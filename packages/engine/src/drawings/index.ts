@@ -4,3 +4,4 @@ export { drawCoverageGrid, type CoverageGridInput } from "./coverage-grid.ts";
 export { type Drawing, type DrawingTable, type Mark, svgText } from "./drawing.ts";
 export { drawNoticeCurve, hoursWords, type NoticeCurveInput } from "./notice-curve.ts";
 export { drawStrip, type Lead, type StripInput } from "./strip.ts";
+export { drawNoticeReport, drawSiteCoverage } from "./report-drawings.ts";
