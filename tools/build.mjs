@@ -1,6 +1,7 @@
-// Bundles the command into dist/: earthbell.js for what every command needs, chunks for what only the desk needs. The packed
+// Builds the web app into dist/web, which the desk serves, and bundles the command into dist/: earthbell.js for what every command needs, chunks for what only the desk needs. The packed
 // tarball needs nothing but Node, and for the desk the database driver, which is native and cannot be bundled.
 import { build } from "esbuild";
+import { build as buildWeb } from "vite";
 import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
 
 const folder = "dist";
@@ -33,6 +34,8 @@ await build({
   logLevel: "warning",
 });
 chmodSync(out, 0o755);
+
+if (!process.argv.includes("--command-only")) await buildWeb({ root: "apps/web", logLevel: "error" });
 
 // npm links the commands of dependencies but not of the root package itself; `npx earthbell` in a checkout needs the link.
 const link = "node_modules/.bin/earthbell";

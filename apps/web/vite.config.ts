@@ -25,7 +25,8 @@ export default defineConfig({
       workbox: {
         globPatterns: ["**/*.{js,css,html,svg,woff2,webmanifest}"],
         navigateFallback: "/index.html",
-        navigateFallbackDenylist: [/^\/api\//u],
+        // Pages of the desk itself: its interface, the page behind a link, its state.
+        navigateFallbackDenylist: [/^\/(?:api|a)\//u, /^\/(?:healthz|metrics|openapi\.json)$/u],
         maximumFileSizeToCacheInBytes: 4_000_000,
         cleanupOutdatedCaches: true,
       },

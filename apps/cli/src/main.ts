@@ -1,6 +1,9 @@
+import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { earthbell } from "./earthbell.ts";
 import { Writer } from "./output/writer.ts";
+
+const webFolder = fileURLToPath(new URL("./web/", import.meta.url));
 
 // The status is set, not forced with process.exit: text still on its way out is written first.
 process.exitCode = await earthbell(process.argv.slice(2), {
@@ -26,5 +29,6 @@ process.exitCode = await earthbell(process.argv.slice(2), {
       });
     return stop.signal;
   },
+  ...(existsSync(webFolder) ? { webFolder } : {}),
   demoFolder: fileURLToPath(new URL("../demo/", import.meta.url)),
 });

@@ -14,6 +14,8 @@ export interface World {
   readonly random: () => number;
   /** Aborted when the process is asked to stop; asking for it keeps the process from ending at once. */
   readonly stopSignal: () => AbortSignal;
+  /** The web app that the desk serves, where it was built. */
+  readonly webFolder?: string;
   /** The folder of the demonstration that ships with the program. */
   readonly demoFolder: string;
 }

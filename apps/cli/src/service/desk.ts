@@ -48,8 +48,16 @@ async function runDeskCommand(call: Call): Promise<ExitStatus> {
   const listenAt = { ...(host === undefined ? {} : { host }), ...(port === undefined ? {} : { port }) };
   return withDesk(call, async (service) => {
     const clock = service.machineClock;
-    const { environment, random, err } = call.world;
-    const around = { environment, clock, random, log: lineLog(err, clock.now), version, listenAt };
+    const { environment, random, err, webFolder } = call.world;
+    const around = {
+      ...(webFolder === undefined ? {} : { webFolder }),
+      environment,
+      clock,
+      random,
+      log: lineLog(err, clock.now),
+      version,
+      listenAt,
+    };
     const data = call.arguments.value("data");
     return data === undefined ? demoDesk(call, service, around) : folderDesk(call, service, around, data);
   });

@@ -15,6 +15,8 @@ export interface DeskParts {
   /** The desk in numbers, as text in the media type that it names. */
   readonly metrics: { readonly contentType: string; metrics(): Promise<string> };
   readonly listeners: readonly Listener[];
+  /** The built web app; null where it is not served. */
+  readonly webFolder: string | null;
   /** The desk stands behind a proxy that it trusts to say who asks. */
   readonly behindProxy: boolean;
 }

@@ -44,6 +44,7 @@ beforeEach(async () => {
     log,
     metrics: new Registry(),
     listeners: [],
+    webFolder: null,
     behindProxy: false,
   });
   person = await makePersonToken(store, "Ann Lee", { by: "test", at: NOW });

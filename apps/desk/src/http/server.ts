@@ -13,6 +13,7 @@ import { liveRoute } from "./routes/live.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { siteRoutes } from "./routes/sites.ts";
+import { serveWeb } from "./serve-web.ts";
 import { checkByZod, describedSchema } from "./zod-schemas.ts";
 
 /** Requests of one sender in a minute; a gateway that pushes each second stays below it. */
@@ -31,10 +32,6 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
   checkByZod(app);
   app.setErrorHandler((error: Error & { readonly statusCode?: number }, request, reply) => {
     const fault = requestFaultOf(error) ?? notStored(error, parts, request.url);
-    return reply.status(fault.statusCode).send(faultBody(fault));
-  });
-  app.setNotFoundHandler((_, reply) => {
-    const fault = new RequestFault("REQUEST_UNKNOWN", "There is nothing at this address.");
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
   await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
@@ -67,6 +64,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
       await routes(scope, parts);
     });
   app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
+  await serveWeb(app, parts.webFolder);
   return app;
 }
 

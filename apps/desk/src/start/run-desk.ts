@@ -30,6 +30,8 @@ export interface DeskStart {
   readonly version: string;
   readonly clock: Clock;
   readonly log: Log;
+  /** The built web app, served beside the interface. */
+  readonly webFolder?: string;
   /** Uniform in [0, 1). */
   readonly random: () => number;
   /** Called once the watch runs and before anything is heard: site files are put in here. */
@@ -95,6 +97,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
       log,
       metrics,
       listeners,
+      webFolder: start.webFolder ?? null,
       behindProxy: settings.desk.behindProxy ?? false,
     });
     opened.push(() => app.close());

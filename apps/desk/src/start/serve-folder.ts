@@ -16,6 +16,7 @@ export interface Surroundings {
   readonly log: Log;
   readonly random: () => number;
   readonly version: string;
+  readonly webFolder?: string;
   readonly listenAt?: { readonly host?: string; readonly port?: number };
 }
 
