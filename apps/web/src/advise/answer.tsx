@@ -11,7 +11,7 @@ const ALARM = {
 
 const signalsOf = ({ signals }: AdvisedPlan): string => signals.join(" and ");
 const within = (hours: number | null): string => (hours === null ? "not within 28 days" : hoursWords(hours));
-const percent = (share: number): string => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
+const percent = (share: number): string => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 
 /** The answer so far in a few lines, beside the questions. */
 export function Short({ advice }: { readonly advice: Advice }) {
@@ -84,7 +84,7 @@ export function Full({ advice }: { readonly advice: Advice }) {
       )}
       {instructions.map(({ signal, set, test, tell }) => (
         <section key={signal} className="flow">
-          <h2>{signal}</h2>
+          <h2>By {signal}</h2>
           <h3>Set</h3>
           <List items={set} />
           <h3>Test</h3>

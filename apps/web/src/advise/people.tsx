@@ -1,7 +1,9 @@
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
 import { BLANK_PERSON, type PersonRow } from "./form.ts";
 import type { FormProps } from "./questions.tsx";
 
-const ROLES = ["owner", "service", "installer", "occupant", "other"] as const;
+const ROLES = ["owner", "service", "installer", "occupant", "other"].map((role) => [role, role] as const);
 
 /** Who can be told, one person a block. */
 export function People({ form: { people }, set }: FormProps) {
@@ -42,32 +44,25 @@ interface PersonProps {
 
 function Person({ person, change, remove }: PersonProps) {
   const field = (name: "id" | "email" | "reads" | "checks", words: string) => (
-    <label className="field">
-      <span className="small">{words}</span>
-      <input
-        value={person[name]}
-        onChange={(event) => {
-          change({ [name]: event.currentTarget.value });
-        }}
-      />
-    </label>
+    <Field
+      words={words}
+      value={person[name]}
+      typed={(value) => {
+        change({ [name]: value });
+      }}
+    />
   );
   return (
     <div className="fields">
       {field("id", "Short name")}
-      <label className="field">
-        <span className="small">Role</span>
-        <select
-          value={person.role}
-          onChange={(event) => {
-            change({ role: event.currentTarget.value });
-          }}
-        >
-          {ROLES.map((role) => (
-            <option key={role}>{role}</option>
-          ))}
-        </select>
-      </label>
+      <Choice
+        words="Role"
+        value={person.role}
+        choices={ROLES}
+        chosen={(role) => {
+          change({ role });
+        }}
+      />
       {field("email", "Mail address")}
       {field("reads", "Reads messages")}
       {field("checks", "Looks a day")}

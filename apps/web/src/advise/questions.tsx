@@ -1,5 +1,7 @@
 import { ADVICE_QUESTIONS, type AdviceQuestion } from "@earthbell/engine";
 import type { ReactNode } from "react";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
 import type { AdviceForm } from "./form.ts";
 import { People } from "./people.tsx";
 
@@ -12,52 +14,41 @@ type TextName = {
   [Name in keyof AdviceForm]: AdviceForm[Name] extends string ? Name : never;
 }[keyof AdviceForm];
 
-function Field({
-  form,
-  set,
-  name,
-  words,
-  hint,
-}: FormProps & { readonly name: TextName; readonly words: string; readonly hint?: string }) {
+interface AnswerProps extends FormProps {
+  readonly name: TextName;
+  readonly words: string;
+  readonly hint?: string;
+}
+
+function Answer({ form, set, name, words, hint }: AnswerProps) {
   return (
-    <label className="field">
-      <span className="small">{words}</span>
-      <input
-        value={form[name]}
-        autoComplete="off"
-        onChange={(event) => {
-          set({ [name]: event.currentTarget.value });
-        }}
-      />
-      {hint === undefined ? null : <span className="hint">{hint}</span>}
-    </label>
+    <Field
+      words={words}
+      {...(hint === undefined ? {} : { hint })}
+      value={form[name]}
+      typed={(value) => {
+        set({ [name]: value });
+      }}
+    />
   );
 }
 
-interface ChoiceProps extends FormProps {
+interface PickProps extends FormProps {
   readonly name: TextName;
   readonly words: string;
   readonly choices: readonly (readonly [string, string])[];
 }
 
-function Choice({ form, set, name, words, choices }: ChoiceProps) {
+function Pick({ form, set, name, words, choices }: PickProps) {
   return (
-    <label className="field">
-      <span className="small">{words}</span>
-      <select
-        value={form[name]}
-        onChange={(event) => {
-          set({ [name]: event.currentTarget.value });
-        }}
-      >
-        <option value="">not known</option>
-        {choices.map(([value, shown]) => (
-          <option key={value} value={value}>
-            {shown}
-          </option>
-        ))}
-      </select>
-    </label>
+    <Choice
+      words={words}
+      value={form[name]}
+      choices={[["", "not known"], ...choices]}
+      chosen={(value) => {
+        set({ [name]: value });
+      }}
+    />
   );
 }
 
@@ -65,28 +56,28 @@ function Choice({ form, set, name, words, choices }: ChoiceProps) {
 const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactNode>> = {
   place: (props) => (
     <>
-      <Field {...props} name="country" words="Country" hint="two letters, ISO 3166-1: AU" />
-      <Field {...props} name="region" words="Region" hint="ISO 3166-2 after the hyphen: VIC" />
-      <Field {...props} name="timezone" words="Time zone" hint="Australia/Melbourne" />
-      <Field {...props} name="latitude" words="Latitude, degrees" />
-      <Field {...props} name="longitude" words="Longitude, degrees" />
+      <Answer {...props} name="country" words="Country" hint="two letters, ISO 3166-1: AU" />
+      <Answer {...props} name="region" words="Region" hint="ISO 3166-2 after the hyphen: VIC" />
+      <Answer {...props} name="timezone" words="Time zone" hint="Australia/Melbourne" />
+      <Answer {...props} name="latitude" words="Latitude, degrees" />
+      <Answer {...props} name="longitude" words="Longitude, degrees" />
     </>
   ),
-  installed: (props) => <Field {...props} name="installed" words="Day" hint="YYYY-MM-DD" />,
-  strings: (props) => <Field {...props} name="strings" words="Modules in each string" hint="12, 12" />,
+  installed: (props) => <Answer {...props} name="installed" words="Day" hint="YYYY-MM-DD" />,
+  strings: (props) => <Answer {...props} name="strings" words="Modules in each string" hint="12, 12" />,
   module: (props) => (
     <>
-      <Field {...props} name="pmax" words="Power, W" />
-      <Field {...props} name="voc" words="Open-circuit voltage, V" />
-      <Field {...props} name="coefficient" words="Voltage coefficient, %/K" hint="−0.27" />
-      <Field {...props} name="area" words="Area, m²" />
+      <Answer {...props} name="pmax" words="Power, W" />
+      <Answer {...props} name="voc" words="Open-circuit voltage, V" />
+      <Answer {...props} name="coefficient" words="Voltage coefficient, %/K" hint="−0.27" />
+      <Answer {...props} name="area" words="Area, m²" />
     </>
   ),
-  lowestTemperature: (props) => <Field {...props} name="lowest" words="Lowest, °C" />,
+  lowestTemperature: (props) => <Answer {...props} name="lowest" words="Lowest, °C" />,
   inverter: (props) => (
     <>
-      <Field {...props} name="rated" words="Rated power, kVA" />
-      <Choice
+      <Answer {...props} name="rated" words="Rated power, kVA" />
+      <Pick
         {...props}
         name="separation"
         words="Transformer to the mains"
@@ -98,7 +89,7 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
     </>
   ),
   earthing: (props) => (
-    <Choice
+    <Pick
       {...props}
       name="earthing"
       words="Earthing"
@@ -110,7 +101,7 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
     />
   ),
   mounting: (props) => (
-    <Choice
+    <Pick
       {...props}
       name="mounting"
       words="Stands"
@@ -121,9 +112,9 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
     />
   ),
   people: (props) => <People {...props} />,
-  present: (props) => <Field {...props} name="present" words="Hours" hint="Mon-Fri 07:00-17:00" />,
+  present: (props) => <Answer {...props} name="present" words="Hours" hint="Mon-Fri 07:00-17:00" />,
   network: (props) => (
-    <Choice
+    <Pick
       {...props}
       name="network"
       words="Network"
@@ -137,7 +128,7 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
   ),
   light: (props) => (
     <>
-      <Choice
+      <Pick
         {...props}
         name="accessible"
         words="People may go there"
@@ -146,12 +137,12 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
           ["no", "no"],
         ]}
       />
-      <Field {...props} name="passes" words="Passes a day" />
-      <Field {...props} name="distance" words="Seen from, m" />
+      <Answer {...props} name="passes" words="Passes a day" />
+      <Answer {...props} name="distance" words="Seen from, m" />
     </>
   ),
   relay: (props) => (
-    <Choice
+    <Pick
       {...props}
       name="relay"
       words="Fault contact"
@@ -169,7 +160,7 @@ export function Questions({ form, set, next }: FormProps & { readonly next: stri
   return (
     <>
       <div className="fields">
-        <Field {...{ form, set }} name="name" words="Name of the site" />
+        <Answer {...{ form, set }} name="name" words="Name of the site" />
       </div>
       {ADVICE_QUESTIONS.map(({ id, asks, decides }) => (
         <fieldset key={id} id={`ask-${id}`} className="question flow">

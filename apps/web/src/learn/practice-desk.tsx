@@ -4,6 +4,8 @@ import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
 import { State } from "../page/state.tsx";
 import { takeReading } from "../visit/change-visit.ts";
 import type { ChangeVisit } from "../visit/use-visit.ts";
@@ -57,30 +59,13 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
     <section className="flow" aria-label="Name the place">
       <h2>Where is it?</h2>
       <form className="fields" onSubmit={named}>
-        <label className="field">
-          <span>String</span>
-          <select
-            value={string}
-            onChange={(event) => {
-              setString(event.currentTarget.value);
-            }}
-          >
-            {kept.visit.strings.map(({ id }) => (
-              <option key={id}>{id}</option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          <span>Modules from −</span>
-          <input
-            inputMode="decimal"
-            value={at}
-            onChange={(event) => {
-              setAt(event.currentTarget.value);
-            }}
-          />
-          <span className="hint">7 is between modules 7 and 8</span>
-        </label>
+        <Choice
+          words="String"
+          value={string}
+          choices={kept.visit.strings.map(({ id }) => [id, id] as const)}
+          chosen={setString}
+        />
+        <Field words="Modules from −" hint="7 is between modules 7 and 8" figures value={at} typed={setAt} />
         <button type="submit">It is there</button>
       </form>
       <button

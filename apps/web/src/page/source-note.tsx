@@ -1,10 +1,28 @@
 import type { Provenance } from "@earthbell/engine";
+import { useSyncExternalStore } from "react";
 
-/** Where a value comes from, in the margin beside it; on a narrow page under it. */
+const narrow = window.matchMedia("(max-width: 60rem)");
+
+function listen(changed: () => void): () => void {
+  narrow.addEventListener("change", changed);
+  return () => {
+    narrow.removeEventListener("change", changed);
+  };
+}
+
+/** Where a value comes from, in the margin beside it; where there is no margin it unfolds under its line. */
 export function SourceNote({ source, tag }: Provenance) {
+  const folded = useSyncExternalStore(listen, () => narrow.matches);
+  if (!folded)
+    return (
+      <p className="note">
+        {source} ({tag})
+      </p>
+    );
   return (
-    <p className="note">
-      {source} <span className="tag">({tag})</span>
-    </p>
+    <details className="note folded">
+      <summary>{tag}</summary>
+      {source}
+    </details>
   );
 }

@@ -19,7 +19,7 @@ export default function CoverageView({ site }: { readonly site: Site }) {
   );
 }
 
-const percent = (share: number): string => `${Math.round(100 * share)} %`;
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 function ArrayCoverage({
   coverage: { array, map, detectors, healthy, missing, assumed },

@@ -41,17 +41,19 @@ function Loop({ loop, svg }: { readonly loop: PathLoop; readonly svg: string | n
       {svg === null ? null : <Schematic svg={svg} title={`Schematic of the loop of path ${loop.path}`} />}
       {loop.design === null ? null : (
         <>
-          <h3>Changes</h3>
-          <ol>
-            {loop.design.changes.map(({ part, from, to, why }) => (
-              <li key={part}>
-                {part}: {from} → {to}. {why}
-              </li>
-            ))}
-            {loop.design.unsolved.map((text) => (
-              <li key={text}>Left open: {text}</li>
-            ))}
-          </ol>
+          <details>
+            <summary>The notes of the drawing as text</summary>
+            <ol>
+              {loop.design.changes.map(({ part, from, to, why }) => (
+                <li key={part}>
+                  {part}: {from} → {to}. {why}
+                </li>
+              ))}
+              {loop.design.unsolved.map((text) => (
+                <li key={text}>Left open: {text}</li>
+              ))}
+            </ol>
+          </details>
           <h3>Parts by rating</h3>
           <table>
             <tbody>

@@ -25,6 +25,7 @@ const nameOf = ({ channels }: NoticeAnswer): string =>
 function Notice({ notice }: { readonly notice: SiteNotice }) {
   const [tried, setTried] = useState<number | null>(null);
   const together = notice.answers.at(-1)!;
+  const causes = (notice.causes.at(-1) ?? []).filter(({ hours }) => hours > 1 / 60);
   const change = tried === null ? undefined : notice.changes[tried];
   const answers =
     change === undefined
@@ -82,21 +83,29 @@ function Notice({ notice }: { readonly notice: SiteNotice }) {
           ))}
         </fieldset>
       </section>
-      <section className="flow">
-        <h2>What holds it up</h2>
-        <table>
-          <tbody>
-            {(notice.causes.at(-1) ?? [])
-              .filter(({ hours }) => hours > 1 / 60)
-              .map(({ cause, hours }) => (
+      {causes.length === 0 ? null : (
+        <section className="flow">
+          <h2>What holds it up</h2>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">Cause</th>
+                <th scope="col" className="number">
+                  Mean time gone if it alone were
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {causes.map(({ cause, hours }) => (
                 <tr key={cause}>
                   <th scope="row">{cause}</th>
                   <td className="number">{hoursWords(hours)}</td>
                 </tr>
               ))}
-          </tbody>
-        </table>
-      </section>
+            </tbody>
+          </table>
+        </section>
+      )}
       <section className="flow">
         <h2>Taken for granted</h2>
         <ul className="plain index">

@@ -15,7 +15,7 @@ const VERDICTS: Readonly<Record<Finding["verdict"], readonly [StateName, string]
 };
 
 const percent = (share: number): string =>
-  `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
+  `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 const ohms = (value: number): string => formatQuantity(value as Ohms, "resistance", { significant: 3 });
 
 export function Verdict({ finding }: { readonly finding: Finding }) {

@@ -2,6 +2,7 @@ import { type Ohms, parseQuantity, type Volts } from "@earthbell/engine";
 import { type FormEvent, useState } from "react";
 import { go } from "../address/address.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
+import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
 import { keptVisit, newId, stringsOf, visitFrom } from "./begin-visit.ts";
 import { StringRows, type StringRow } from "./string-rows.tsx";
@@ -120,16 +121,14 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
           void begin(event);
         }}
       >
-        <label className="field">
-          <span>Where</span>
-          <input
-            value={form.title}
-            placeholder="site, array"
-            onChange={(event) => {
-              set({ title: event.currentTarget.value });
-            }}
-          />
-        </label>
+        <Field
+          words="Where"
+          hint="site and array"
+          value={form.title}
+          typed={(title) => {
+            set({ title });
+          }}
+        />
         <StringRows
           rows={form.rows}
           changed={(rows) => {
@@ -166,17 +165,14 @@ function Conditions({ form, set }: { readonly form: Form; readonly set: (part: P
     </label>
   );
   const number = (name: "substrings" | "moduleVoc" | "meterInput", words: string, hint: string) => (
-    <label className="field">
-      <span>{words}</span>
-      <input
-        inputMode="decimal"
-        value={form[name]}
-        onChange={(event) => {
-          set({ [name]: event.currentTarget.value });
-        }}
-      />
-      <span className="hint">{hint}</span>
-    </label>
+    <Field
+      {...{ words, hint }}
+      figures
+      value={form[name]}
+      typed={(value) => {
+        set({ [name]: value });
+      }}
+    />
   );
   return (
     <>

@@ -1,5 +1,7 @@
+import { useRef } from "react";
 import type { Finding, Reading, Step } from "@earthbell/engine";
 import { go } from "../address/address.ts";
+import { useTheme } from "../look/theme.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { announce } from "../page/announce.tsx";
@@ -25,6 +27,13 @@ const instant = (): string => new Date().toISOString();
 /** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
 export function NextStep({ kept, finding, change, measure }: NextStepProps) {
   const step = kept.step ?? finding?.next[0] ?? null;
+  const heading = useRef<HTMLHeadingElement>(null);
+  const markRead = (): void => {
+    if (step !== null) change((now) => cautionsRead(now, step));
+    // The button that was pressed is gone: the focus goes on to what comes next, and the page with it.
+    heading.current?.focus();
+    heading.current?.scrollIntoView();
+  };
   if (step === null)
     return (
       <section className="flow" aria-label="Next step">
@@ -34,18 +43,14 @@ export function NextStep({ kept, finding, change, measure }: NextStepProps) {
     );
   return (
     <section className="flow" aria-label="Next step">
-      <h2>{stepWords(step)}</h2>
-      <p className="noted">
-        <span>{sentence(step.why)}</span>
-        <span className="note">Promises {worthWords(step)}</span>
-      </p>
-      <StepCautions
-        action={step.action}
-        read={kept.read.includes(step.action)}
-        markRead={() => {
-          change((now) => cautionsRead(now, step));
-        }}
-      />
+      <h2 ref={heading} tabIndex={-1}>
+        {stepWords(step)}
+      </h2>
+      <div className="noted">
+        <p>{sentence(step.why)}</p>
+        <p className="note">Promises {worthWords(step)}</p>
+      </div>
+      <StepCautions action={step.action} read={kept.read.includes(step.action)} markRead={markRead} />
       {kept.read.includes(step.action) ? <AfterCautions step={step} {...{ kept, change, measure }} /> : null}
       <OtherSteps {...{ kept, finding, step, change }} />
     </section>
@@ -65,6 +70,7 @@ function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
   const open = missing(kept, step, instant());
   const taken = kept.step === null ? 0 : kept.taken;
   const request = step.readings[taken];
+  const roof = useTheme() === "roof";
   const take = (reading: Reading): void => {
     change((now) => takeReading(now, step, reading, instant()));
     announce(`Taken: ${request === undefined ? "" : requestWords(request)}`);
@@ -105,6 +111,7 @@ function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
             change((now) => ({ ...now, typed }));
           }}
           taken={take}
+          atHand={roof || taken > 0}
         />
       )}
     </>

@@ -8,6 +8,8 @@ import {
   type Visit,
 } from "@earthbell/engine";
 import { useState } from "react";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
 import type { KeptVisit } from "../keep/kept.ts";
 import { addReading, missing, tick, untick } from "./change-visit.ts";
 import { ReadingEntry } from "./reading-entry.tsx";
@@ -25,6 +27,11 @@ interface Chosen {
   readonly testVoltage: string;
 }
 
+const WAYS = [
+  ["plain", "the meter alone"],
+  ["shunt", "a known resistor across the meter"],
+  ["tester", "the insulation tester"],
+] as const;
 const ACTIONS = { plain: "read", shunt: "read-with-shunt", tester: "tester" } as const;
 
 /** A reading that no step asked for, under the same preconditions as one that was. */
@@ -69,6 +76,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
             key={JSON.stringify(chosen)}
             request={requestOf(chosen, kept.visit)}
             count="of your own"
+            atHand={false}
             value={value}
             typed={setValue}
             taken={(reading) => {
@@ -123,68 +131,49 @@ function Choices({ visit, chosen, setChosen }: ChoicesProps) {
   };
   return (
     <div className="fields">
-      <label className="field">
-        <span>On</span>
-        <select
-          value={chosen.on}
-          onChange={(event) => {
-            set({ on: event.currentTarget.value });
-          }}
-        >
-          {places.map((id) => (
-            <option key={id}>{id}</option>
-          ))}
-        </select>
-      </label>
-      <label className="field">
-        <span>Between</span>
-        <select
-          value={chosen.between}
-          onChange={(event) => {
-            set({ between: event.currentTarget.value as Between });
-          }}
-        >
-          {BETWEEN.map((one) => (
-            <option key={one}>{one}</option>
-          ))}
-        </select>
-      </label>
-      <label className="field">
-        <span>With</span>
-        <select
-          value={chosen.how}
-          onChange={(event) => {
-            set({ how: event.currentTarget.value as Chosen["how"] });
-          }}
-        >
-          <option value="plain">the meter alone</option>
-          <option value="shunt">a known resistor across the meter</option>
-          <option value="tester">the insulation tester</option>
-        </select>
-      </label>
+      <Choice
+        words="On"
+        value={chosen.on}
+        choices={places.map((id) => [id, id] as const)}
+        chosen={(on) => {
+          set({ on });
+        }}
+      />
+      <Choice
+        words="Between"
+        value={chosen.between}
+        choices={BETWEEN.map((one) => [one, one] as const)}
+        chosen={(between) => {
+          set({ between: between as Between });
+        }}
+      />
+      <Choice
+        words="With"
+        value={chosen.how}
+        choices={WAYS}
+        chosen={(how) => {
+          set({ how: how as Chosen["how"] });
+        }}
+      />
       {chosen.how === "shunt" ? (
-        <label className="field">
-          <span>Resistor, kΩ</span>
-          <input
-            inputMode="decimal"
-            value={chosen.resistor}
-            onChange={(event) => {
-              set({ resistor: figure(event.currentTarget.value, chosen.resistor) });
-            }}
-          />
-        </label>
+        <Field
+          words="Resistor, kΩ"
+          figures
+          value={chosen.resistor}
+          typed={(typed) => {
+            set({ resistor: figure(typed, chosen.resistor) });
+          }}
+        />
       ) : null}
       {chosen.how === "tester" ? (
-        <label className="field">
-          <span>Test voltage, V</span>
-          <input
-            inputMode="decimal"
-            value={chosen.testVoltage}
-            onChange={(event) => {
-              set({ testVoltage: figure(event.currentTarget.value, chosen.testVoltage) });
-            }}
-          />
-        </label>
+        <Field
+          words="Test voltage, V"
+          figures
+          value={chosen.testVoltage}
+          typed={(typed) => {
+            set({ testVoltage: figure(typed, chosen.testVoltage) });
+          }}
+        />
       ) : null}
     </div>
   );

@@ -11,10 +11,12 @@ interface ReadingEntryProps {
   readonly value: string;
   readonly typed: (value: string) => void;
   readonly taken: (reading: Reading) => void;
+  /** The field takes the focus: a reading was just taken, or the roof's number pad is open. */
+  readonly atHand: boolean;
 }
 
 /** One reading: what to touch, a field, its unit. In roof mode the number pad is open and the device's own stays away. */
-export function ReadingEntry({ request, count, value, typed, taken }: ReadingEntryProps) {
+export function ReadingEntry({ request, count, value, typed, taken, atHand }: ReadingEntryProps) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const units = unitsFor(request);
@@ -23,9 +25,9 @@ export function ReadingEntry({ request, count, value, typed, taken }: ReadingEnt
   const roof = useTheme() === "roof";
   const words = requestWords(request);
   useEffect(() => {
-    field.current?.focus();
     setWrong(null);
-  }, [words]);
+    if (atHand) field.current?.focus();
+  }, [words, atHand]);
   const take = (event: FormEvent): void => {
     event.preventDefault();
     const entered = enteredReading(request, value, unit);

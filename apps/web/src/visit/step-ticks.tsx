@@ -34,7 +34,7 @@ export function StepTicks({ step, missing, ticked }: StepTicksProps) {
         <p className="soft">If it is not so, stop here. Nothing that follows may be done.</p>
       </div>
     );
-  return (
+  const list = (
     <fieldset>
       <legend>
         {missing.length === 0 ? (
@@ -58,5 +58,15 @@ export function StepTicks({ step, missing, ticked }: StepTicksProps) {
         </label>
       ))}
     </fieldset>
+  );
+  // On the roof what is done folds away, so that the number pad is on the screen with its question.
+  if (!roof) return list;
+  return (
+    <details>
+      <summary>
+        <State state="proven" word="Made sure" /> of {all.length} things
+      </summary>
+      {list}
+    </details>
   );
 }

@@ -1,3 +1,5 @@
+import { Field } from "../page/field.tsx";
+
 /** A string as it is typed. */
 export interface StringRow {
   readonly id: string;
@@ -22,27 +24,21 @@ export function StringRows({ rows, changed }: StringRowsProps) {
       <legend>Strings</legend>
       {rows.map((row, index) => (
         <div className="row" key={index}>
-          <label className="field">
-            <span className="small">Name</span>
-            <input
-              value={row.id}
-              size={8}
-              onChange={(event) => {
-                set(index, { id: event.currentTarget.value });
-              }}
-            />
-          </label>
-          <label className="field">
-            <span className="small">Modules in series</span>
-            <input
-              inputMode="numeric"
-              size={8}
-              value={row.modules}
-              onChange={(event) => {
-                set(index, { modules: event.currentTarget.value });
-              }}
-            />
-          </label>
+          <Field
+            words="Name"
+            value={row.id}
+            typed={(id) => {
+              set(index, { id });
+            }}
+          />
+          <Field
+            words="Modules in series"
+            figures
+            value={row.modules}
+            typed={(modules) => {
+              set(index, { modules });
+            }}
+          />
           {rows.length > 1 ? (
             <button
               type="button"

@@ -36,9 +36,10 @@ function cell(soon: Coverage["soon"], x: number, y: number, width: number): Mark
 const ohmsWords = (ohms: number): string => (ohms >= 1000 ? `${round(ohms / 1000)} kΩ` : `${round(ohms)} Ω`);
 
 function axes({ map }: CoverageGridInput, pitch: number, bottom: number): Mark[] {
-  const every = Math.max(1, Math.ceil(46 / pitch));
   const across = map.faultOhms.flatMap((ohms, i) =>
-    i % every === 0 ? [words(LEFT + i * pitch, bottom + 14, ohmsWords(ohms), { size: 10, ink: "soft" })] : [],
+    Number.isInteger(round(10 * Math.log10(ohms)) / 10)
+      ? [words(LEFT + i * pitch, bottom + 14, ohmsWords(ohms), { size: 10, ink: "soft" })]
+      : [],
   );
   const rowsEvery = map.positions.length > 14 ? 2 : 1;
   const down = map.positions.flatMap((at, i) => {

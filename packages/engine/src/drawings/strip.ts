@@ -144,16 +144,19 @@ function spans(numbers: readonly number[]): string {
   return parts.map(([from, to]) => (from === to ? String(from) : `${from}–${to}`)).join(", ");
 }
 
+/** Dotted in copper, on a ring of paper so that it stands out on ink. */
 function proposedOf({ proposed, modules }: StripInput, { xOf }: Frame): Mark[] {
-  return proposed.map((at) => {
-    const x = xOf(at) + (at === 0 ? -14 : at === modules ? 14 : 0);
-    return mark("circle", {
-      cx: round(x),
-      cy: at === 0 || at === modules ? ROW + MODULE + 41 : ROW + MODULE / 2,
-      r: 10,
-      ...stroked("copper", 2.2),
-      "stroke-dasharray": "3 2.5",
-    });
+  return proposed.flatMap((at) => {
+    const end = at === 0 || at === modules;
+    const place = {
+      cx: round(xOf(at) + (at === 0 ? -14 : at === modules ? 14 : 0)),
+      cy: end ? ROW + MODULE + 41 : ROW + MODULE / 2,
+      r: 11,
+    };
+    return [
+      mark("circle", { ...place, class: "paper-line", stroke: "#faf8f3", "stroke-width": 6, fill: "none" }),
+      mark("circle", { ...place, ...stroked("copper", 2.6), "stroke-dasharray": "3.5 2.5" }),
+    ];
   });
 }
 
@@ -173,7 +176,7 @@ function handRuleOf({ handAt }: StripInput, { xOf, width }: Frame): Mark[] {
 }
 
 const percent = (share: number): string =>
-  `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
+  `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 
 function titleOf({ id, modules, places }: StripInput): string {
   const [top] = places.toSorted((a, b) => b.probability - a.probability);
