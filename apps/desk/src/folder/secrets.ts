@@ -34,3 +34,13 @@ export function secretsOf(
     return text;
   };
 }
+
+/** The text of a file that the settings name, from the folder on. @throws FolderFault DESK_FOLDER_UNUSABLE */
+export function fileBeside(folder: string, file: string): string {
+  const path = resolve(folder, file);
+  try {
+    return readFileSync(path, "utf8");
+  } catch (error) {
+    throw new FolderFault("DESK_FOLDER_UNUSABLE", `${path}: ${reasonOf(error)}.`);
+  }
+}

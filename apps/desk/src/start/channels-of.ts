@@ -1,10 +1,7 @@
-import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { DeskSettings } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
-import { reasonOf } from "../folder/desk-folder.ts";
-import { FolderFault } from "../folder/folder-fault.ts";
-import type { Secrets } from "../folder/secrets.ts";
+import { fileBeside, type Secrets } from "../folder/secrets.ts";
 import type { Log } from "../log.ts";
 import type { Channel } from "../tell/channel.ts";
 import { type SmsBody, smsChannel } from "../tell/sms/sms-channel.ts";
@@ -107,12 +104,6 @@ function smsOf({ settings: { sms }, folder, secrets }: ChannelParts, clock: Cloc
 }
 
 /** Certificates to trust, from a file beside the settings. @throws FolderFault DESK_FOLDER_UNUSABLE */
-export function certificates(folder: string, file: string | undefined): { readonly ca?: string } {
-  if (file === undefined) return {};
-  const path = resolve(folder, file);
-  try {
-    return { ca: readFileSync(path, "utf8") };
-  } catch (error) {
-    throw new FolderFault("DESK_FOLDER_UNUSABLE", `${path}: ${reasonOf(error)}.`);
-  }
+function certificates(folder: string, file: string | undefined): { readonly ca?: string } {
+  return file === undefined ? {} : { ca: fileBeside(folder, file) };
 }

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { assessSite, type RulePack, type Site } from "@earthbell/engine";
-import type { DeskSettings } from "@earthbell/model";
+import { type DeskSettings, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import type { Clock } from "../clock.ts";
 import { codeOf, reasonOf } from "../folder/desk-folder.ts";
@@ -8,6 +8,7 @@ import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
 import { buildServer } from "../http/server.ts";
 import type { Accept, Listener } from "../listen/accept.ts";
+import { mqttListener } from "../listen/mqtt/mqtt-listener.ts";
 import { startSunspecListener } from "../listen/sunspec/sunspec-listener.ts";
 import type { Log } from "../log.ts";
 import { createOutboxWorker } from "../outbox/index.ts";
@@ -15,10 +16,12 @@ import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
+import { brokersOf } from "./brokers-of.ts";
 import { channelsOf } from "./channels-of.ts";
 import { runDeadMan } from "./dead-man.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { gatewaysOf } from "./gateways-of.ts";
+import { planFirstDrills } from "./plan-drills.ts";
 import { storePlaceOf } from "./store-place-of.ts";
 
 /** What a desk is started with. */
@@ -79,14 +82,17 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
       acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
       linkHoldsMs: LINK_HOLDS_MS,
       assess: assessToday(start),
+      limits: limitsOf(settings),
     });
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch);
+    await putLadders(start, watch);
+    if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
     opened.push(runLoops(start, store, watch, channels));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
-    listeners.push(...listenersOf(start, countingAccept(watch.accept, metrics)));
+    listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics)));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const app = await buildServer({
       name: settings.desk.name,
@@ -149,9 +155,36 @@ function runLoops(
   };
 }
 
-function listenersOf({ settings, clock, log, random }: DeskStart, accept: Accept): readonly Listener[] {
+function listenersOf(start: DeskStart, watch: Watch, accept: Accept): readonly Listener[] {
+  const { settings, folder, secrets, clock, log, random } = start;
   const gateways = gatewaysOf(settings);
-  return gateways.length === 0 ? [] : [startSunspecListener({ gateways }, { accept, clock, random, log })];
+  const parts = { accept, clock, log, random };
+  const rehearse: Watch["rehearse"] = (readings, by) => watch.rehearse(readings, by);
+  return [
+    ...(gateways.length === 0 ? [] : [startSunspecListener({ gateways }, parts)]),
+    ...brokersOf(settings, folder, secrets)
+      .filter(({ listen }) => listen)
+      .map(({ id, listen: _, ...broker }) =>
+        mqttListener(
+          { name: `mqtt-${id}`, clientId: `earthbell-desk-${id}`, ...broker },
+          { ...parts, rehearse },
+        ),
+      ),
+  ];
+}
+
+/** Ladders that the settings add to the paths of site files. */
+async function putLadders({ settings: { ladders = [] }, log }: DeskStart, watch: Watch): Promise<void> {
+  for (const { site, path, rungs } of ladders) {
+    const put = await watch.putLadder(
+      site,
+      path,
+      rungs.map(({ after, ...rung }) => ({ afterMin: after, ...rung })),
+      "desk.yaml",
+    );
+    if (!put.ok)
+      log.error({ site, path, code: put.refusal.code }, `a ladder was not taken: ${put.refusal.text}`);
+  }
 }
 
 /** Assesses a site for the day it is there now: editions and proofs go by the date. */
@@ -161,6 +194,13 @@ function assessToday({ packs, clock }: DeskStart): (site: Site) => ReturnType<ty
     const onDate = new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(clock.now());
     return assessSite(site, { packs, onDate });
   };
+}
+
+function limitsOf({ drills }: DeskSettings): WatchLimits {
+  const months = drills?.everyMonths;
+  if (months === undefined) return WATCH_LIMITS;
+  const holds = { value: months, unit: "months", source: "desk.yaml, drills", tag: "design choice" } as const;
+  return { ...WATCH_LIMITS, drillHoldsMonths: holds };
 }
 
 function keepersOf({ keepers = [] }: DeskSettings): readonly Keeper[] {
