@@ -32,6 +32,8 @@ interface Unit {
   readonly polled: PolledDevice;
   readonly health: DeviceHealth;
   dueAt: number;
+  /** Polls in a row that failed over an open connection: a gateway out of reach is no fault of its devices. */
+  failures: number;
 }
 
 /** Polls the devices of one gateway until it is stopped; whatever they do stays inside it. */
@@ -54,6 +56,7 @@ export class GatewayLoop {
       polled: new PolledDevice(device, parts.source),
       health: new DeviceHealth(device, gateway.id, now),
       dueAt: now + spread * parts.random(),
+      failures: 0,
     }));
     this.running = this.run();
   }
@@ -122,6 +125,7 @@ export class GatewayLoop {
       const readings = await unit.polled.poll(link, () => clock.now());
       this.linkFailures = 0;
       this.unanswered = 0;
+      unit.failures = 0;
       this.heard(unit);
       if (readings.length > 0) tell(readings);
       // Late polls are not made up for, and the rhythm is kept.
@@ -145,7 +149,8 @@ export class GatewayLoop {
     if (unit.health.failures === 0) log.warn({ ...unit.health.place, code: problem.code }, problem.text);
     this.missed(unit, problem);
     const longest = Math.max(pollEveryMs, PACE.longestWaitMs);
-    unit.dueAt = clock.now() + backOffMs(unit.health.failures, pollEveryMs, longest, random());
+    unit.failures += 1;
+    unit.dueAt = clock.now() + backOffMs(unit.failures, pollEveryMs, longest, random());
     if (error instanceof PollFault) this.unanswered = 0;
     if (!(error instanceof LinkFault)) return;
     this.unanswered += error.kind === "no-answer" ? 1 : 0;
