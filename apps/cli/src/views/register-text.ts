@@ -30,11 +30,17 @@ export function registerText(unsafe: readonly Registered[], page: Page): string[
       quantity(array.powerWatts, "real power", 3),
       array.maxVoltage === null ? "?" : `${array.maxVoltage.volts.toFixed(0)} V`,
       stateCell(dutyWords[array.duty.alarm], page),
-      array.insulationThreshold === null ? "?" : quantity(array.insulationThreshold.ohms, "resistance"),
+      alarmBelow(array),
       bestPath(array, { site, assessment }, page),
     ]),
   );
   return table(columns, rows, page);
+}
+
+/** The insulation at which the alarm must operate: none where none must, a question mark where it is not known. */
+function alarmBelow({ duty, insulationThreshold }: ArrayAssessment): string {
+  if (duty.alarm === "not-required") return "–";
+  return insulationThreshold === null ? "?" : quantity(insulationThreshold.ohms, "resistance");
 }
 
 const dutyWords: Readonly<Record<ArrayAssessment["duty"]["alarm"], { state: State; word: string }>> = {

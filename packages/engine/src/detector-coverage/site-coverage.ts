@@ -25,7 +25,8 @@ export interface SiteCoverageInput {
   readonly array: PvArray;
   readonly module: ModuleType;
   readonly inverter: Inverter;
-  readonly assessment: ArrayAssessment;
+  /** What the rules say of the array, as far as it is known. */
+  readonly assessment: Pick<ArrayAssessment, "insulationThreshold" | "residualLimit" | "areaM2">;
 }
 
 /** Voltage at the working point over that at open circuit. */

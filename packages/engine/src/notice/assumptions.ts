@@ -29,8 +29,6 @@ export const NOTICE_ASSUMPTIONS = {
   dewAfterSunriseMin: { value: 60, ...ours },
   /** From sunrise to the inverter's start and its insulation check. */
   startAfterSunriseMin: { value: 20, ...ours },
-  /** Share of faults that a residual-current monitor sees while running; nothing until the coverage is worked out. */
-  residualShare: { value: 0, ...ours },
   readingHours: { value: dailyHours(9, 17, 5), ...ours },
   looksPerDay: { value: 1, ...ours },
   /** A recipient never heeds a message sent once: alerts missed 14.6 to 23.8 % in a study of 20 telephone users. */

@@ -1,4 +1,5 @@
-import type { Path, Person, Site, WeeklyHours } from "../assess/site.ts";
+import type { Path, Person, PvArray, Site, WeeklyHours } from "../assess/site.ts";
+import { runningShare } from "../detector-coverage/running-share.ts";
 import type { Provenance, Sourced } from "../provenance.ts";
 import { NOTICE_ASSUMPTIONS as assume } from "./assumptions.ts";
 import type {
@@ -181,19 +182,44 @@ function indicatorChannel(path: Path, site: Site, perceived: boolean, assumed: A
   };
 }
 
-/** The weakest detector among the inverters served decides. */
+/** Of several arrays the one that is seen least decides. */
+function seenRunning(site: Site, arrays: readonly PvArray[]): number {
+  const shares = arrays.flatMap((array) => {
+    const module = site.modules.find(({ id }) => id === array.module);
+    const inverter = site.inverters.find(({ id }) => id === array.inverter);
+    return module === undefined || inverter === undefined ? [] : [runningShare({ array, module, inverter })];
+  });
+  return shares.length === 0 ? 0 : Math.min(...shares);
+}
+
+/**
+ * The weakest detector among the inverters served decides. Where an interrupter watches the array and no insulation check
+ * is stated, the interrupter is the detector, and what it does not see is never seen.
+ */
 function detectorOf(site: Site, paths: readonly Path[], assumed: Assumed): NoticeDetector {
-  const arrays = new Set(paths.flatMap((path) => path.arrays));
-  const served = new Set(site.arrays.filter((array) => arrays.has(array.id)).map((array) => array.inverter));
-  const checks = site.inverters
-    .filter((inverter) => served.has(inverter.id))
-    .map((inverter) => inverter.insulationCheck?.at);
+  const ids = new Set(paths.flatMap((path) => path.arrays));
+  const arrays = site.arrays.filter((array) => ids.has(array.id));
+  const served = site.inverters.filter(({ id }) => arrays.some((array) => array.inverter === id));
+  const checks = served.map(({ id, insulationCheck, earthFaultInterrupter }) => {
+    const earthed = arrays.some((array) => array.inverter === id && array.earthing !== "floating");
+    const interrupted = earthed && earthFaultInterrupter !== undefined;
+    return insulationCheck === undefined && interrupted ? [] : insulationCheck?.at;
+  });
   const unknown = checks.length === 0 || checks.includes(undefined);
   if (unknown) assumed.add("insulation is checked at start only", RULE_OF_PROGRAM);
+  const atStart = checks.every((at) => at === undefined || at.length > 0);
+  if (!atStart)
+    assumed.add("a fault that is not seen while the inverter runs is never seen", RULE_OF_PROGRAM);
+  const share = seenRunning(site, arrays);
+  if (share > 0)
+    assumed.add(
+      `${Math.round(share * 100)} % of faults are seen at once while the inverter runs, each place and each decade of resistance counting alike`,
+      { source: "coverage map of the detectors stated", tag: "computed" },
+    );
   return {
-    atStart: unknown || checks.every((at) => at !== undefined && at.length > 0),
+    atStart,
     continuous: !unknown && checks.every((at) => at?.includes("continuous") === true),
-    residualShare: assume.residualShare.value,
+    residualShare: share,
     startAfterSunriseMin: assume.startAfterSunriseMin.value,
   };
 }

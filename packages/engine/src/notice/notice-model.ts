@@ -13,7 +13,7 @@ export interface NoticeDetector {
   readonly atStart: boolean;
   /** Insulation is watched all day while there is light. */
   readonly continuous: boolean;
-  /** Share of faults seen by a residual-current monitor while the inverter runs, 0 to 1. */
+  /** Share of faults seen by a residual-current monitor or an interrupter while the inverter runs, 0 to 1. */
   readonly residualShare: number;
   readonly startAfterSunriseMin: number;
   /** A detector that sees every fault when it is born, day and night: only to see what the real one costs. */

@@ -21,7 +21,6 @@ export const STANDING_ASSUMPTIONS: readonly Sourced<string>[] = [
     `the inverter starts ${assume.startAfterSunriseMin.value} min after sunrise and checks then`,
     assume.startAfterSunriseMin,
   ),
-  worded("no fault is counted as seen by residual current", assume.residualShare),
   worded(
     `nobody is on the site for a week at a time, ${percent(assume.siteEmptyShare.value)} of the year`,
     assume.siteEmptyShare,
