@@ -25,3 +25,4 @@ export {
 export { visitText } from "./visit/visit-text.ts";
 export * from "./sunspec/index.ts";
 export * from "./watch/index.ts";
+export * from "./history/index.ts";

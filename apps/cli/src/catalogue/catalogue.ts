@@ -1,8 +1,9 @@
 import { PATH_CODES, READING_CODES, SITE_CODES } from "@earthbell/engine";
-import { DESK_CODES, FAULT_CATALOGUE } from "@earthbell/model";
+import { DESK_CODES, FAULT_CATALOGUE, HISTORY_CODES } from "@earthbell/model";
 import { commandCodes } from "./command-codes.ts";
 import type { Entry } from "./entry.ts";
 import { fileCodes } from "./file-codes.ts";
+import { paperCodes } from "./paper-codes.ts";
 import { verdictCodes } from "./verdict-codes.ts";
 
 /** What a code is about, by its beginning. */
@@ -17,13 +18,14 @@ const groups: readonly (readonly [string, string])[] = [
   ["OWNER_", "the owner"],
   ["PATH_", "paths"],
   ["READING_", "the readings of a visit"],
+  ["HISTORY_", "tables of insulation readings"],
 ];
 
 /** Everything `earthbell explain` can explain, group by group. */
 export const catalogue: readonly Entry[] = [
   ...commandCodes,
   ...fileCodes,
-  ...FAULT_CATALOGUE.map(({ code, title, meaning, causes, remedy }) => ({
+  ...[...FAULT_CATALOGUE, ...HISTORY_CODES].map(({ code, title, meaning, causes, remedy }) => ({
     code,
     group: groupOf(code),
     title,
@@ -50,6 +52,7 @@ export const catalogue: readonly Entry[] = [
   })),
   ...DESK_CODES,
   ...verdictCodes,
+  ...paperCodes,
 ];
 
 function groupOf(code: string): string {

@@ -10,6 +10,8 @@ import { coverage } from "./coverage.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
 import { helpFor } from "./help.ts";
+import { history } from "./history.ts";
+import { historySimulate } from "./history-simulate.ts";
 import { locate } from "./locate.ts";
 import { loop } from "./loop.ts";
 import { notice } from "./notice.ts";
@@ -27,6 +29,8 @@ const working: readonly Command[] = [
   prove,
   locate,
   simulate,
+  history,
+  historySimulate,
   desk,
   token,
   backup,

@@ -35,25 +35,34 @@ const BY_TROUBLE: Readonly<Record<Trouble, readonly Advice[]>> = {
   ],
   progressive: [
     CAUTION,
-    step("Measure string by string now, and again after some months: the string that falls holds the damage."),
+    step(
+      "Measure string by string now, and again after some months: the string that falls holds the damage.",
+    ),
     step("Plan the repair before the earliest date of the forecast, not its middle.", ours),
   ],
   intermittent: [
     CAUTION,
     step("Compare the low mornings with wind, tracker position and work on site: movement chafes cables."),
-    step("Look at cable loops, clips, edges of rails and moving joints; read again after each is moved by hand, de-energised."),
+    step(
+      "Look at cable loops, clips, edges of rails and moving joints; read again after each is moved by hand, de-energised.",
+    ),
   ],
   sensor: [
     step("Prove the detector with a test resistor before its readings are believed again."),
     step("Compare one reading with an insulation tester; check the unit and the data link of the record."),
     step("Until then count the array as unwatched: a broken detector hides a fault.", ours),
   ],
-  "too-little-data": [step("Record one reading each morning, with temperature, humidity and rain if they are to be had.")],
+  "too-little-data": [
+    step("Record one reading each morning, with temperature, humidity and rain if they are to be had."),
+  ],
 };
 
 export function adviceFor(verdict: Trouble, belowThreshold: boolean): readonly Advice[] {
   if (!belowThreshold) return BY_TROUBLE[verdict];
-  const now = step("The newest reading is below the threshold: treat it as an alarm, whatever the history says.", ours);
+  const now = step(
+    "The newest reading is below the threshold: treat it as an alarm, whatever the history says.",
+    ours,
+  );
   const rest = BY_TROUBLE[verdict].filter((advice) => advice !== CAUTION);
   return [CAUTION, now, ...rest];
 }

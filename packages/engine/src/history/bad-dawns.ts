@@ -25,10 +25,7 @@ export interface BadDawns {
  *
  * @returns null where wetness or threshold is not known, or too few mornings were wet
  */
-export function badDawnsOf(
-  standings: readonly Standing[],
-  thresholdLog10: number | null,
-): BadDawns | null {
+export function badDawnsOf(standings: readonly Standing[], thresholdLog10: number | null): BadDawns | null {
   const last = standings.at(-1)?.morning.day;
   if (thresholdLog10 === null || last === undefined) return null;
   const present = standings.filter(

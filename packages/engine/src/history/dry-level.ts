@@ -81,7 +81,13 @@ function dryReadings(mornings: readonly Morning[]): Raw[] {
     if (recovered !== null)
       raw.push({ day, value: recovered, atCeiling: recoveredBound === "at-least", temperatureC, sure: true });
     else if (wetness !== "wet")
-      raw.push({ day, value: lowest, atCeiling: bound === "at-least", temperatureC, sure: wetness === "dry" });
+      raw.push({
+        day,
+        value: lowest,
+        atCeiling: bound === "at-least",
+        temperatureC,
+        sure: wetness === "dry",
+      });
   }
   return raw;
 }
@@ -102,7 +108,8 @@ function temperatureEffect(raw: readonly Raw[]): number | null {
     }
     before = now;
   }
-  if (slopes.length < LEAST_COMPARISONS) return raw.some((one) => one.temperatureC !== null) ? USUAL_EFFECT : null;
+  if (slopes.length < LEAST_COMPARISONS)
+    return raw.some((one) => one.temperatureC !== null) ? USUAL_EFFECT : null;
   const [least, most] = COEFFICIENT_RANGE;
   return Math.min(most, Math.max(least, weightedMedian(slopes, weights)));
 }

@@ -78,7 +78,9 @@ function hardText({ shape: { steps } }: Signs, { weeks }: DryLevel): string {
 
 function progressiveText({ shape: { slope }, seasonUnknown }: Signs, { trend }: Known): string {
   const rate = trend === null ? "" : ` (${yearly(trend)})`;
-  const doubt = seasonUnknown ? " The record is too short to know the season, and part of this may be it." : "";
+  const doubt = seasonUnknown
+    ? " The record is too short to know the season, and part of this may be it."
+    : "";
   return `The dry level sinks gradually, from ${evidenceOhms(slope.before)} to ${evidenceOhms(slope.after)}${rate}, without a step that explains it better.${doubt}`;
 }
 
@@ -96,7 +98,8 @@ function sensorText(signs: Signs, { sound, mornings }: Known): string {
     return `${sound.zeros} of ${sound.given} readings are exactly 0 Ω and recover at once: the link or the sensor drops out.`;
   if (equalRun >= 8)
     return `The last ${equalRun} mornings read exactly ${evidenceOhms(mornings.at(-1)!.lowest)}, below the instrument's ceiling. No insulation does that: the value is stuck.`;
-  if (toAndFro > 1) return "Readings of one morning go to and fro by more than a factor of 10: that is noise, not drying.";
+  if (toAndFro > 1)
+    return "Readings of one morning go to and fro by more than a factor of 10: that is noise, not drying.";
   if (slips.spells > 0 && slips.meanLength > 4)
     return `In ${slips.spells} ${slips.spells === 1 ? "spell" : "spells"} of ${Math.round(slips.meanLength)} mornings on average the readings are a thousand times lower and otherwise go on as before: a change of unit, not of insulation.`;
   return `Readings scatter far more than weather explains, ${percent(highShare)} of them well above the dry level: the instrument is noisy.`;

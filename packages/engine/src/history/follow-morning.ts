@@ -67,7 +67,12 @@ export function followMorning(
   if (morning.day <= state.lastDay)
     return { state, decision: notJudged("This morning, or a later one, has been judged already.") };
   if (state.dry.length < LEAST_OF_KIND)
-    return remember(state, morning, null, notJudged(`${state.dry.length} dry mornings are too few to judge by.`));
+    return remember(
+      state,
+      morning,
+      null,
+      notJudged(`${state.dry.length} dry mornings are too few to judge by.`),
+    );
   const sorted = sortedCopy(state.dry);
   const middle = quantileOfSorted(sorted, 0.5);
   const spread = (quantileOfSorted(sorted, 0.75) - quantileOfSorted(sorted, 0.25)) / 1.349;

@@ -5,3 +5,12 @@ export { readHistory, type HistoryFinding, type ReadHistory } from "./read-histo
 export * from "./simulate/index.ts";
 export { followMorning, followState, type FollowDecision, type FollowState } from "./follow-morning.ts";
 export { morningsOf, type Morning, type Wetness } from "./mornings.ts";
+export { drawHistory } from "./draw-history.ts";
+export {
+  FLEET_TRAITS,
+  type FleetArray,
+  type FleetFinding,
+  type FleetTrait,
+  readFleet,
+} from "./fleet/read-fleet.ts";
+export { adjustedForMany, groupTail, wilsonInterval } from "./fleet/proportions.ts";

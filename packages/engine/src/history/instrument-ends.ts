@@ -24,8 +24,7 @@ export function instrumentEnds(
   stated: { readonly ceilingOhms?: number; readonly floorOhms?: number },
 ): InstrumentEnds {
   const floorOhms = stated.floorOhms ?? null;
-  if (stated.ceilingOhms !== undefined)
-    return { ceilingOhms: stated.ceilingOhms, floorOhms, from: "stated" };
+  if (stated.ceilingOhms !== undefined) return { ceilingOhms: stated.ceilingOhms, floorOhms, from: "stated" };
   let top = 0;
   let atTop = 0;
   let least = Infinity;

@@ -29,7 +29,8 @@ export function levelChanges(level: DryLevel, shape: LevelShape, verdict: Troubl
     const [fromOhms, toOhms] = [10 ** shape.slope.before, 10 ** shape.slope.after];
     return [{ day, date: dateOfDay(day), kind: "begin-of-slope", fromOhms, toOhms }];
   }
-  if (shape.kind !== "steps") return [];
+  // Contact and a broken sensor move the weekly level without the array having stepped.
+  if (shape.kind !== "steps" || verdict === "intermittent" || verdict === "sensor") return [];
   return shape.steps.changes.flatMap((index) => stepNear(level, weeks[index]!.day));
 }
 

@@ -15,6 +15,8 @@ import { quantile } from "./statistics/quantile.ts";
 import { type Trend, trendOf } from "./trend.ts";
 import type { Trouble } from "./weigh.ts";
 
+const LATELY_DAYS = 90;
+
 /** What a history says. Resistances in Ω, log10 where named so. */
 export interface HistoryFinding {
   readonly format: "earthbell.history/1";
@@ -30,6 +32,8 @@ export interface HistoryFinding {
   readonly probabilities: Readonly<Record<Trouble, number>>;
   readonly evidence: string;
   readonly newestOhms: number | null;
+  /** Mornings below the threshold in the newest ninety days; null without a threshold. */
+  readonly belowLately: { readonly below: number; readonly mornings: number } | null;
   /** Present dry level; `atLeast` where most dry readings are at the ceiling. */
   readonly dryLevel: { readonly ohms: number; readonly atLeast: boolean } | null;
   readonly decadesPerKelvin: number | null;
@@ -87,12 +91,14 @@ export function readHistory(series: HistorySeries, context: HistoryContext): Rea
       probabilities,
       evidence: evidenceFor(verdict, known),
       newestOhms: newest === undefined ? null : 10 ** newest.lowest,
+      belowLately: belowLately(mornings, threshold),
       dryLevel: dryLevelNow(level, signs),
       decadesPerKelvin: level.decadesPerK,
       changes,
       trend,
       threshold: context.threshold ?? null,
-      forecast: trend === null || verdict === "sensor" ? null : forecastFor(trend, signs!, verdict, threshold),
+      forecast:
+        trend === null || verdict === "sensor" ? null : forecastFor(trend, signs!, verdict, threshold),
       badDawns: told ? badDawnsOf(signs.standings, threshold) : null,
       advice: adviceFor(verdict, newest !== undefined && threshold !== null && newest.lowest < threshold),
     },
@@ -100,6 +106,13 @@ export function readHistory(series: HistorySeries, context: HistoryContext): Rea
     level,
     signs,
   };
+}
+
+function belowLately(mornings: readonly Morning[], threshold: number | null): HistoryFinding["belowLately"] {
+  const newest = mornings.at(-1);
+  if (threshold === null || newest === undefined) return null;
+  const lately = mornings.filter(({ day }) => day > newest.day - LATELY_DAYS);
+  return { below: lately.filter(({ lowest }) => lowest < threshold).length, mornings: lately.length };
 }
 
 function countWetness(mornings: readonly Morning[]): HistoryFinding["wetness"] {

@@ -21,9 +21,7 @@ export function seasonAt(season: Season, day: number): number {
  * The yearly swing of a weekly level, from its changes over eight weeks: a step spoils eight changes and a slope is only
  * their mean, so that neither is taken for a season. Least squares with Huber's weights, in six rounds.
  */
-export function seasonOf(
-  weeks: readonly { readonly day: number; readonly value: number }[],
-): Season | null {
+export function seasonOf(weeks: readonly { readonly day: number; readonly value: number }[]): Season | null {
   const first = weeks[0];
   const last = weeks.at(-1);
   if (first === undefined || last === undefined || last.day - first.day < LEAST_DAYS) return null;
@@ -70,7 +68,9 @@ function huberFit(rows: readonly { c: number; s: number; change: number }[]): [n
     a = (U * S - V * X) / determinant;
     b = (V * C - U * X) / determinant;
     mean = (wy - a * wc - b * ws) / w;
-    const residuals = rows.map(({ c, s, change }) => Math.abs(change - mean - a * c - b * s)).sort((p, q) => p - q);
+    const residuals = rows
+      .map(({ c, s, change }) => Math.abs(change - mean - a * c - b * s))
+      .sort((p, q) => p - q);
     limit = 1.345 * Math.max(1e-4, 1.4826 * residuals[Math.floor(residuals.length / 2)]!);
   }
   return [a, b];

@@ -146,7 +146,9 @@ function share<Item>(items: readonly Item[], is: (item: Item) => boolean): numbe
 /** Each morning against the middle of the dry weeks about it: five of them, so that one odd week decides nothing. */
 function standingsOf(mornings: readonly Morning[], dry: DryLevel): Standing[] {
   const { weeks } = dry;
-  const smooth = weeks.map((_, i) => median(weeks.slice(Math.max(0, i - 3), i + 4).map(({ value }) => value)));
+  const smooth = weeks.map((_, i) =>
+    median(weeks.slice(Math.max(0, i - 3), i + 4).map(({ value }) => value)),
+  );
   let at = 0;
   return mornings.map((morning) => {
     while (

@@ -79,7 +79,11 @@ function doubtsOf(count: {
       count: count.zero,
       text: "of exactly 0 Ω; left out, because a lost connection is often written so. A dead short would show on a meter: look, if the alarm stands",
     },
-    { code: "too-large", count: count.large, text: "above 100 GΩ, which marks over-range or a wrong unit; left out" },
+    {
+      code: "too-large",
+      count: count.large,
+      text: "above 100 GΩ, which marks over-range or a wrong unit; left out",
+    },
     { code: "out-of-order", count: count.order, text: "earlier than one before them; put in order of time" },
     { code: "repeated", count: count.repeated, text: "written twice; counted once" },
     {

@@ -52,8 +52,7 @@ export function normalQuantile(p: number): number {
   if (p === 0.5) return 0;
   const t = Math.sqrt(-2 * Math.log(p));
   let z =
-    t -
-    (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));
+    t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));
   for (let round = 0; round < 4; round++) {
     const tail = normalTail(z);
     const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);

@@ -34,8 +34,7 @@ export function slopeOrder(x: Float64Array, y: Float64Array): SlopeOrder {
 function listedSlopes(x: Float64Array, y: Float64Array): SlopeOrder {
   const slopes: number[] = [];
   for (let i = 0; i < x.length; i++)
-    for (let j = i + 1; j < x.length; j++)
-      if (x[i] !== x[j]) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
+    for (let j = i + 1; j < x.length; j++) if (x[i] !== x[j]) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
   const sorted = Float64Array.from(slopes).sort();
   return { pairs: sorted.length, at: (rank) => sorted[rank]! };
 }

@@ -40,9 +40,7 @@ export function theilSen(
   const { pairs } = slopes;
   if (pairs === 0) return null;
   const slope =
-    pairs % 2 === 1
-      ? slopes.at((pairs - 1) / 2)
-      : (slopes.at(pairs / 2 - 1) + slopes.at(pairs / 2)) / 2;
+    pairs % 2 === 1 ? slopes.at((pairs - 1) / 2) : (slopes.at(pairs / 2 - 1) + slopes.at(pairs / 2)) / 2;
   const z = normalQuantile(0.5 + (options.confidence ?? 0.95) / 2);
   const spread = z * Math.sqrt(scoreVariance(x, y) * (options.varianceFactor ?? 1));
   const low = Math.max(0, halfToEven((pairs - spread) / 2) - 1);

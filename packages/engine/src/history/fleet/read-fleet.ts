@@ -1,0 +1,151 @@
+import type { HistoryFinding } from "../read-history.ts";
+import type { Trouble } from "../weigh.ts";
+import { adjustedForMany, groupTail, wilsonInterval } from "./proportions.ts";
+
+/** What arrays may have in common. */
+export const FLEET_TRAITS = ["site", "module", "connector", "installer", "batch", "place"] as const;
+export type FleetTrait = (typeof FLEET_TRAITS)[number];
+
+export interface FleetArray {
+  readonly finding: HistoryFinding;
+  readonly traits: Readonly<Partial<Record<FleetTrait, string>>>;
+  /** How much hangs on this array against another; 1 when left out. */
+  readonly consequence?: number;
+}
+
+export interface FleetGroup {
+  readonly trait: FleetTrait;
+  readonly name: string;
+  readonly arrays: number;
+  readonly drifting: number;
+  /** Share that drifts, drawn towards the fleet's as far as the group is small; and Wilson's 90 % interval. */
+  readonly share: number;
+  readonly low: number;
+  readonly high: number;
+  /** Against the rest of the fleet, one-sided; and adjusted for all the groups that were compared. */
+  readonly p: number;
+  readonly adjustedP: number;
+  readonly standsOut: boolean;
+}
+
+export interface RankedArray {
+  readonly array: string;
+  readonly site: string | null;
+  readonly verdict: Trouble;
+  /** Days to the threshold, dry or wet, whichever comes first; null: not within five years, or not known. */
+  readonly days: number | null;
+  readonly withinYear: number;
+  readonly consequence: number;
+  /** What the order goes by: chance within a year times consequence. */
+  readonly weight: number;
+  readonly reason: string;
+}
+
+export interface FleetFinding {
+  readonly format: "earthbell.fleet-history/1";
+  readonly arrays: number;
+  /** Arrays with enough data to be called anything. */
+  readonly judged: number;
+  readonly drifting: number;
+  readonly groups: readonly FleetGroup[];
+  readonly ranking: readonly RankedArray[];
+  readonly note: string;
+}
+
+const DRIFTING: readonly Trouble[] = ["moisture-driven", "hard", "progressive", "intermittent"];
+/** Arrays' worth of the whole fleet that a group's share is drawn to [design choice]. */
+const PULL = 4;
+/** Groups below this size are listed and never called. */
+const LEAST_GROUP = 3;
+const CALL_AT = 0.1;
+
+/** Which modules, connectors, installers, batches and places drift, and which array to go to first. */
+export function readFleet(arrays: readonly FleetArray[]): FleetFinding {
+  const judged = arrays.filter(({ finding }) => finding.verdict !== "too-little-data");
+  const drifting = judged.filter(isDrifting).length;
+  const compared = FLEET_TRAITS.flatMap((trait) => groupsOf(judged, trait));
+  const groups = compared.map(({ trait, name, members }) => {
+    const hits = members.filter(isDrifting).length;
+    const overall = drifting / Math.max(1, judged.length);
+    return {
+      trait,
+      name,
+      arrays: members.length,
+      drifting: hits,
+      share: (hits + PULL * overall) / (members.length + PULL),
+      ...wilsonInterval(hits, members.length),
+      p: groupTail(hits, members.length, drifting, judged.length),
+    };
+  });
+  const adjusted = adjustedForMany(groups.map(({ p }) => p));
+  return {
+    format: "earthbell.fleet-history/1",
+    arrays: arrays.length,
+    judged: judged.length,
+    drifting,
+    groups: groups
+      .map((group, i) => ({
+        ...group,
+        adjustedP: adjusted[i]!,
+        standsOut: group.arrays >= LEAST_GROUP && adjusted[i]! < CALL_AT,
+      }))
+      .toSorted((a, b) => a.adjustedP - b.adjustedP || b.share - a.share),
+    ranking: arrays
+      .map(rankedOf)
+      .toSorted((a, b) => b.weight - a.weight || (a.days ?? 1e9) - (b.days ?? 1e9)),
+    note: `${groups.length} groups were compared; p is adjusted for that by Benjamini and Hochberg, and one group in ten called may be called by chance. Arrays share traits, so a group may stand out for another's sake.`,
+  };
+}
+
+function isDrifting({ finding }: FleetArray): boolean {
+  return DRIFTING.includes(finding.verdict);
+}
+
+/** Groups by one trait; a trait that all arrays share, or none has, compares nothing. */
+function groupsOf(
+  arrays: readonly FleetArray[],
+  trait: FleetTrait,
+): { readonly trait: FleetTrait; readonly name: string; readonly members: readonly FleetArray[] }[] {
+  const groups = new Map<string, FleetArray[]>();
+  for (const array of arrays) {
+    const name = array.traits[trait];
+    if (name === undefined) continue;
+    const members = groups.get(name) ?? [];
+    members.push(array);
+    groups.set(name, members);
+  }
+  if (groups.size < 2) return [];
+  return [...groups].map(([name, members]) => ({ trait, name, members }));
+}
+
+function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray {
+  const { forecast, verdict, belowLately } = finding;
+  const below = (belowLately?.below ?? 0) > 0;
+  const crossings = [forecast?.dry, forecast?.wet].filter((one) => one !== null && one !== undefined);
+  const middles = crossings.flatMap(({ middleDays }) => middleDays ?? []);
+  const days = below ? 0 : middles.length === 0 ? null : Math.min(...middles);
+  // A broken detector hides a fault: it counts as an even chance.
+  const unwatched = verdict === "sensor" ? 0.5 : 0;
+  const forecasted = Math.max(unwatched, ...crossings.map((crossing) => crossing.withinYear), 0);
+  const withinYear = below ? 1 : forecasted;
+  return {
+    array: finding.array,
+    site: traits.site ?? null,
+    verdict,
+    days,
+    withinYear,
+    consequence,
+    weight: withinYear * consequence,
+    reason: reasonOf(finding, days),
+  };
+}
+
+function reasonOf({ verdict, threshold, belowLately }: HistoryFinding, days: number | null): string {
+  if (belowLately !== null && belowLately.below > 0)
+    return `Below the threshold on ${belowLately.below} of the newest ${belowLately.mornings} mornings.`;
+  if (verdict === "sensor") return "Its detector cannot be believed: a fault would be hidden.";
+  if (verdict === "too-little-data") return "Too little data to judge.";
+  if (threshold === null || threshold === undefined) return "No threshold is known for it.";
+  if (days === null) return "Not within five years as it goes now.";
+  return `At the threshold in ${days} ${days === 1 ? "day" : "days"}, dry or wet, whichever is first.`;
+}

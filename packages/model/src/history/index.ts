@@ -1,0 +1,6 @@
+export { HISTORY_FIELDS, unitFactor, type HistoryColumns, type HistoryField } from "./columns.ts";
+export { HISTORY_CODES } from "./history-codes.ts";
+export { historyTableText } from "./history-table-text.ts";
+export { columnsText, COLUMNS_FORMAT, readColumns } from "./read-columns.ts";
+export { readHistoryTable, type HistoryTable } from "./read-history-table.ts";
+export { readFleetTable } from "./read-fleet-table.ts";
