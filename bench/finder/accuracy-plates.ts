@@ -29,7 +29,10 @@ export function accuracyPlate(results: Accuracy): string {
   });
   return plate(
     "Where the fault is, from five readings",
-    `The finder in copper, the rule of proportion dashed, the bound of the readings in thin ink. Bars: one standard error. ${measured(results)}`,
+    [
+      "The finder in copper, the rule of proportion dashed, the bound of the readings in thin ink.",
+      `Bars: one standard error. ${measured(results)}`,
+    ],
     [
       panel("exact place", [
         { ...line("finder", "ours", (row) => row.exact), labelDown: 6 },
@@ -51,7 +54,10 @@ export function calibrationPlate(results: Accuracy): string {
   const alike = results.first[1]!;
   return plate(
     "Whether its probabilities come true",
-    `Soft faults of 20 kΩ to 1.6 MΩ. Thin ink: what is stated. Copper: the truth drawn by the finder's weights; dashed: every place alike. ${measured(results)}`,
+    [
+      "Soft faults of 20 kΩ to 1.6 MΩ. Thin ink: what is stated. Copper: the truth drawn by the finder's weights; dashed: every place alike.",
+      `Bars: one standard error. ${measured(results)}`,
+    ],
     [
       {
         title: "single places",

@@ -41,7 +41,9 @@ export interface Panel {
 
 const WIDTH = 340;
 const HEIGHT = 240;
-const MARGIN = { left: 62, right: 96, top: 40, bottom: 52 };
+const MARGIN = { left: 62, right: 96, top: 54, bottom: 52 };
+/** Height of the title and of each line under it. */
+const HEAD = { title: 44, line: 20 };
 
 const STROKES: Readonly<Record<Stroke, string>> = {
   ours: `stroke="${COPPER}" stroke-width="2.2"`,
@@ -52,20 +54,22 @@ const INKS: Readonly<Record<Stroke, string>> = { ours: COPPER, other: INK, bound
 
 const escaped = (text: string): string => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;");
 
-/** The panels side by side on one sheet of paper, with a title and one line that says what is seen. */
-export function plate(title: string, caption: string, panels: readonly Panel[]): string {
+/** The panels side by side on one sheet of paper, with a title and lines that say what is seen. */
+export function plate(title: string, caption: readonly string[], panels: readonly Panel[]): string {
   const panelWidth = MARGIN.left + WIDTH + MARGIN.right;
   const width = panelWidth * panels.length;
-  const height = 64 + MARGIN.top + HEIGHT + MARGIN.bottom;
+  const head = HEAD.title + HEAD.line * caption.length;
+  const height = head + MARGIN.top + HEIGHT + MARGIN.bottom;
   const drawn = panels.map(
-    (panel, i) => `<g transform="translate(${String(i * panelWidth)} 64)">${drawPanel(panel)}</g>`,
+    (panel, i) =>
+      `<g transform="translate(${String(i * panelWidth)} ${String(head)})">${drawPanel(panel)}</g>`,
   );
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${String(width)} ${String(height)}" width="${String(width)}" height="${String(height)}" ${FONT} role="img">`,
-    `<title>${escaped(title)}</title><desc>${escaped(caption)}</desc>`,
+    `<title>${escaped(title)}</title><desc>${escaped(caption.join(" "))}</desc>`,
     `<rect width="100%" height="100%" fill="${PAPER}"/>`,
     `<text x="24" y="32" font-size="18" fill="${INK}">${escaped(title)}</text>`,
-    `<text x="24" y="54" font-size="13" fill="${SECONDARY}">${escaped(caption)}</text>`,
+    ...caption.map((line, i) => text(24, HEAD.title + 10 + HEAD.line * i, line, { ink: SECONDARY })),
     ...drawn,
     "</svg>\n",
   ].join("\n");
@@ -84,7 +88,7 @@ function drawPanel(panel: Panel): string {
     ...panel.y.ticks.map(([value, label]) => tickY(y(value), label)),
     `<path d="M${n(MARGIN.left)} ${n(MARGIN.top)}V${n(MARGIN.top + HEIGHT)}H${n(MARGIN.left + WIDTH)}" fill="none" stroke="${INK}" stroke-width="1"/>`,
     text(MARGIN.left + WIDTH, MARGIN.top + HEIGHT + 42, panel.x.label, { anchor: "end", ink: SECONDARY }),
-    text(MARGIN.left - 50, MARGIN.top - 10, panel.y.label, { ink: SECONDARY }),
+    text(MARGIN.left - 50, MARGIN.top - 14, panel.y.label, { ink: SECONDARY }),
     ...(panel.rules ?? []).map((rule) => drawRule(y(rule.y), rule.label)),
     ...panel.lines.map((line) => drawLine(line, x, y)),
   ].join("\n");
