@@ -19,9 +19,10 @@ const coverage = coverageOf(
   (index) => drawHistory(index, SEED + 1e6, { trouble: "progressive", style: "weather", days: 1826 }),
   Math.round(300 * SHARE),
 );
-const healthy = (index: number, days: number) =>
-  drawHistory(index, SEED + 2e6, { trouble: "healthy", days, ...(days === 1826 ? {} : {}) });
-const steps = stepsOf((index) => healthy(index, 730), Math.round(400 * SHARE));
+const healthy = (index: number, days: number) => drawHistory(index, SEED + 2e6, { trouble: "healthy", days });
+const steps = [5, 20].map((factor) =>
+  stepsOf((index) => healthy(index, 730), Math.round(400 * SHARE), factor),
+);
 let [alarms, years] = [0, 0];
 for (let index = 0; index < Math.round(300 * SHARE); index++) {
   const { history, days } = healthy(index, [365, 730, 1826][index % 3]!);

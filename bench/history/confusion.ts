@@ -6,7 +6,11 @@ export interface Confusion {
   readonly macroF1: number;
   readonly f1: Readonly<Record<string, number>>;
   /** Stated probability of the verdict against how often it was right, by tenths. */
-  readonly calibration: readonly { readonly stated: number; readonly right: number; readonly count: number }[];
+  readonly calibration: readonly {
+    readonly stated: number;
+    readonly right: number;
+    readonly count: number;
+  }[];
   /** Declines too small to be seen, left out. */
   readonly leftOut: number;
   readonly byStyle: Readonly<Record<string, { readonly right: number; readonly count: number }>>;

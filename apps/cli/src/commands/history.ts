@@ -148,7 +148,7 @@ function contextFor(
   { columns, site, threshold, ceilingOhms }: HistorySettings,
 ): HistoryContext {
   const ofSite = site === null ? null : siteThreshold(site, array);
-  const used = threshold ?? ofSite;
+  const used = threshold ?? ofSite ?? null;
   return {
     timezone: columns.zone ?? "UTC",
     ...(used === null ? {} : { threshold: used }),
@@ -157,7 +157,7 @@ function contextFor(
 }
 
 /** The threshold that the inverter of an array is set to, as its site file states it. */
-function siteThreshold(site: Site, array: string): HistoryContext["threshold"] | null {
+function siteThreshold(site: Site, array: string): NonNullable<HistoryContext["threshold"]> | null {
   const part = site.arrays.find(({ id }) => id === array || `${site.id}/${id}` === array) ?? onlyOne(site);
   const inverter = site.inverters.find(({ id }) => id === part?.inverter);
   const value = inverter?.insulationCheck?.threshold;

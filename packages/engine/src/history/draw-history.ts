@@ -29,6 +29,10 @@ function axesOf({ mornings, finding }: ReadHistory, width: number): Axes {
   const values = mornings.map(({ lowest }) => lowest);
   const threshold = finding.threshold?.value;
   if (threshold !== undefined) values.push(Math.log10(threshold));
+  const seen = values.reduce((a, b) => Math.min(a, b), 9);
+  // The forecast may lead the axis a decade further down.
+  for (const { daysAhead, middle } of finding.forecast?.fan ?? [])
+    if (newest + daysAhead <= last) values.push(Math.max(seen - 1, middle));
   const low = Math.floor(values.reduce((a, b) => Math.min(a, b), 9) - 0.1);
   const high = Math.ceil(values.reduce((a, b) => Math.max(a, b), low + 1) + 0.1);
   return {
@@ -60,7 +64,9 @@ function grid({ first, last, low, high, x, y, width }: Axes): Mark[] {
       line(x(day), TOP, x(day), TOP + PLOT + 5, stroked("hair", 1)),
       words(x(day) + 3, TOP + PLOT + 16, String(year), { ink: "soft", size: 11 }),
     ]),
-    words(LEFT, TOP + PLOT + 16, dateOfDay(first), { ink: "soft", size: 11 }),
+    ...(years[0] !== undefined && x(years[0].day) < LEFT + 70
+      ? []
+      : [words(LEFT, TOP + PLOT + 16, dateOfDay(first), { ink: "soft", size: 11 })]),
   ];
 }
 
@@ -131,10 +137,12 @@ function changeMarks({ finding }: ReadHistory, { x, y }: Axes): Mark[] {
 }
 
 /** The forecast as a hatch that widens: a line at every other point of the fan, and its middle. */
-function fanMarks({ finding, mornings }: ReadHistory, { x, y, last }: Axes): Mark[] {
+function fanMarks({ finding, mornings }: ReadHistory, { x, y, last, low: bottom }: Axes): Mark[] {
   const newest = mornings.at(-1)?.day;
   if (finding.forecast === null || newest === undefined) return [];
-  const points = finding.forecast.fan.filter(({ daysAhead }) => newest + daysAhead <= last);
+  const points = finding.forecast.fan.filter(
+    ({ daysAhead, middle }) => newest + daysAhead <= last && middle >= bottom,
+  );
   const path = points
     .map(({ daysAhead, middle }) => `${round(x(newest + daysAhead))} ${round(y(middle))}`)
     .join("L");

@@ -23,6 +23,8 @@ export interface DryReading {
   /** log10 Ω. */
   readonly value: number;
   readonly atCeiling: boolean;
+  /** Dry by weather or by recovery; the others may be wet. */
+  readonly sure: boolean;
 }
 
 export interface DryLevel {

@@ -1,117 +1,118 @@
 import { type Effects, referred } from "./dry-level.ts";
+import type { Morning } from "./mornings.ts";
 import { evidenceOhms } from "./ohms-text.ts";
-import type { Morning, Wetness } from "./mornings.ts";
 import type { ReadHistory } from "./read-history.ts";
-import { quantile, quantileOfSorted, sortedCopy } from "./statistics/quantile.ts";
+import { quantile } from "./statistics/quantile.ts";
 
-/** Dry mornings that make the level: bounded, so that a new morning costs the same after twenty years. */
-const KEPT = 40;
-/** Mornings that must be low among the newest three [design choice]. */
-const LOW_OF_THREE = 2;
-/** How far below what its wetness explains a morning counts: a factor of 2.2, or four spreads [design choice]. */
-const LEAST_EXCESS = 0.35;
-const SPREADS = 4;
-/** What a wet morning may lose where the history has too few to say: a factor of 10 [memory]. */
-const USUAL_WET_DEPTH = 1;
-const LEAST_OF_KIND = 10;
+/** Mornings of a kind that are kept: bounded, so that a new morning costs the same after twenty years. */
+const KEPT = 60;
+const LEAST_OF_KIND = 20;
+/** Width of the bands of dew margin that make kinds [K], and how many either side of zero. */
+const BAND_K = 2.5;
+const BANDS = 3;
+/** One morning counts for at most this many spreads, and a spread is at least so many decades [design choice]. */
+const MOST_SPREADS = 4;
+const LEAST_SPREAD = 0.11;
+/** Spreads that three mornings together, and the least of them, must lie below [design choice, bench/history-accuracy]. */
+const THREE_TOGETHER = 8.9;
+const EACH_OF_THREE = 2;
+const NINETY_FIVE = 1.6448536269514722;
 
 /** What has to be remembered of a history to judge the next morning; plain data, to be stored as it is. */
 export interface FollowState extends Effects {
-  /** Newest dry values, referred [log10 Ω], oldest first. */
-  readonly dry: readonly number[];
-  /** Deficit that one morning in forty exceeds, by wetness [decades]. */
-  readonly allowance: Readonly<Record<Wetness, number>>;
-  /** Whether the newest mornings were low; at most three. */
-  readonly low: readonly boolean[];
+  /** Newest values of each kind of morning, referred [log10 Ω], oldest first. */
+  readonly kinds: Readonly<Record<string, readonly number[]>>;
+  /** How far the newest mornings lay below their kind, in spreads; at most three. */
+  readonly below: readonly number[];
   readonly lastDay: number;
 }
 
 export interface FollowDecision {
   /** step: the level has fallen at once; low: one morning, not yet more; usual: nothing; not-judged: see the reason. */
   readonly sign: "step" | "low" | "usual" | "not-judged";
-  /** How far below what wetness explains [decades]; null where not judged. */
-  readonly excess: number | null;
+  /** How far below the middle of its kind, in spreads of that kind; null where not judged. */
+  readonly spreadsBelow: number | null;
   readonly reason: string;
 }
 
 /** What to remember of a history that has been read. */
-export function followState({ level, signs }: ReadHistory): FollowState {
-  const of = (wetness: Wetness): number => {
-    const deficits = (signs?.standings ?? [])
-      .filter(({ morning }) => morning.wetness === wetness)
-      .map(({ deficit }) => deficit);
-    if (deficits.length < LEAST_OF_KIND) return wetness === "dry" ? 0.1 : USUAL_WET_DEPTH;
-    return Math.max(0, quantile(deficits, 0.975));
-  };
-  return {
-    decadesPerK: level.decadesPerK,
-    season: level.season,
-    dry: level.weeks.slice(-KEPT).length === 0 ? [] : level.readings.slice(-KEPT).map(({ value }) => value),
-    allowance: { wet: of("wet"), dry: of("dry"), unknown: of("unknown") },
-    low: [],
-    lastDay: signs?.standings.at(-1)?.morning.day ?? -Infinity,
-  };
+export function followState({ level, mornings }: ReadHistory): FollowState {
+  const { decadesPerK, season } = level;
+  const empty: FollowState = { decadesPerK, season, kinds: {}, below: [], lastDay: -Infinity };
+  return mornings.reduce((state, morning) => followMorning(state, morning).state, empty);
 }
 
 /**
- * Judges one new morning against what is remembered, and remembers it. Time and memory do not grow with the history.
+ * Judges one new morning against the newest of its kind, and remembers it. Time and memory do not grow with the history.
  *
- * A morning that recovered is judged by its recovery, since that is the dry array. A step is told when two of the newest
- * three mornings lie further below the dry level than their wetness explains. Low mornings do not move the level they are
- * judged by, so that a fault that stays is not got used to.
+ * A kind is what water was there: rain, a band of dew margin, or a day that was followed until it dried, which is judged
+ * by its recovery. How far a morning lies below the middle of its kind counts in spreads of the kind, and a step is told
+ * when three in a row lie low together. Mornings far below are not remembered as usual, so that a fault that stays is not
+ * got used to.
  */
 export function followMorning(
   state: FollowState,
   morning: Morning,
 ): { readonly state: FollowState; readonly decision: FollowDecision } {
-  if (morning.day <= state.lastDay)
-    return { state, decision: notJudged("This morning, or a later one, has been judged already.") };
-  if (state.dry.length < LEAST_OF_KIND)
-    return remember(
-      state,
-      morning,
-      null,
-      notJudged(`${state.dry.length} dry mornings are too few to judge by.`),
-    );
-  const sorted = sortedCopy(state.dry);
-  const middle = quantileOfSorted(sorted, 0.5);
-  const spread = (quantileOfSorted(sorted, 0.75) - quantileOfSorted(sorted, 0.25)) / 1.349;
-  const dried = morning.recovered !== null;
+  if (morning.day <= state.lastDay) {
+    const reason = "This morning, or a later one, has been judged already.";
+    return { state, decision: { sign: "not-judged", spreadsBelow: null, reason } };
+  }
+  const kind = kindOf(morning);
+  const before = state.kinds[kind] ?? [];
   const value = referred(state, morning.recovered ?? morning.lowest, morning.day, morning.temperatureC);
-  const allowed = dried ? Math.min(state.allowance.dry, 0.15) : state.allowance[morning.wetness];
-  const excess = middle - value - allowed;
-  const limit = Math.max(LEAST_EXCESS, SPREADS * Math.min(spread, 0.2));
-  const isLow = excess > limit;
-  const low = [...state.low.slice(-2), isLow];
-  const step = low.filter(Boolean).length >= LOW_OF_THREE;
-  const figures = `${evidenceOhms(value)} against a dry level of ${evidenceOhms(middle)}`;
-  const wet = dried ? "after it dried" : morning.wetness === "unknown" ? "wet or dry" : morning.wetness;
-  const reason = step
-    ? `${low.filter(Boolean).length} of the newest ${low.length} mornings lie below what weather explains, this one at ${figures}, ${wet}.`
-    : isLow
-      ? `One morning at ${figures}, ${wet}: more than weather explains; another will decide.`
-      : `${figures}, ${wet}: within what this array has shown.`;
-  const sign = step ? "step" : isLow ? "low" : "usual";
-  return remember(state, morning, isLow ? null : value, { sign, excess, reason }, low);
+  const remember = (values: readonly number[]): FollowState["kinds"] => ({
+    ...state.kinds,
+    [kind]: values.slice(-KEPT),
+  });
+  if (before.length < LEAST_OF_KIND) {
+    const reason = `${before.length} mornings of this kind (${kind}) are too few to judge by.`;
+    return {
+      state: { ...state, kinds: remember([...before, value]), lastDay: morning.day },
+      decision: { sign: "not-judged", spreadsBelow: null, reason },
+    };
+  }
+  const middle = quantile(before, 0.5);
+  const spread = Math.max(LEAST_SPREAD, (middle - quantile(before, 0.05)) / NINETY_FIVE);
+  const spreadsBelow = Math.max(-1, Math.min(MOST_SPREADS, (middle - value) / spread));
+  const below = [...state.below.slice(-2), spreadsBelow];
+  const isFar = spreadsBelow >= MOST_SPREADS;
+  return {
+    state: {
+      ...state,
+      kinds: isFar ? state.kinds : remember([...before, value]),
+      below,
+      lastDay: morning.day,
+    },
+    decision: decide(
+      below,
+      `${evidenceOhms(value)} against ${evidenceOhms(middle)} on mornings of its kind (${kind})`,
+    ),
+  };
 }
 
-function notJudged(reason: string): FollowDecision {
-  return { sign: "not-judged", excess: null, reason };
+function decide(below: readonly number[], figures: string): FollowDecision {
+  const spreadsBelow = below.at(-1)!;
+  const together = below.reduce((sum, one) => sum + one, 0);
+  if (below.length === 3 && together >= THREE_TOGETHER && Math.min(...below) >= EACH_OF_THREE)
+    return {
+      sign: "step",
+      spreadsBelow,
+      reason: `Three mornings in a row lie below what their weather explains; this one shows ${figures}.`,
+    };
+  if (spreadsBelow > 2)
+    return {
+      sign: "low",
+      spreadsBelow,
+      reason: `This morning shows ${figures}: more than is usual. The next ones will decide.`,
+    };
+  return { sign: "usual", spreadsBelow, reason: `This morning shows ${figures}: within what is usual.` };
 }
 
-function remember(
-  state: FollowState,
-  morning: Morning,
-  value: number | null,
-  decision: FollowDecision,
-  low: readonly boolean[] = state.low,
-): { readonly state: FollowState; readonly decision: FollowDecision } {
-  const isDry = morning.recovered !== null || morning.wetness === "dry";
-  const usable =
-    value ??
-    (state.dry.length < LEAST_OF_KIND
-      ? referred(state, morning.recovered ?? morning.lowest, morning.day, morning.temperatureC)
-      : null);
-  const dry = isDry && usable !== null ? [...state.dry, usable].slice(-KEPT) : state.dry;
-  return { state: { ...state, dry, low, lastDay: morning.day }, decision };
+function kindOf({ recovered, wetBy, dewMarginK }: Morning): string {
+  if (recovered !== null) return "dried";
+  if (wetBy === "rain") return "rain";
+  if (dewMarginK === null) return "weather not known";
+  const band = Math.max(-BANDS, Math.min(BANDS - 1, Math.floor(dewMarginK / BAND_K)));
+  return `dew margin from ${band * BAND_K} K`;
 }

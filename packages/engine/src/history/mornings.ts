@@ -31,6 +31,8 @@ export interface Morning {
   readonly wetness: Wetness;
   readonly wetBy: "dew" | "rain" | "recovery" | null;
   readonly temperatureC: number | null;
+  /** Dew point less estimated surface [K]; above zero dew forms. Null where the weather is not noted. */
+  readonly dewMarginK: number | null;
   /** How far the day's readings went to and fro, beyond their range [decades]; null where the day has too few. */
   readonly toAndFro: number | null;
 }
@@ -82,6 +84,7 @@ function morningOf(day: number, readings: readonly Timed[], ends: InstrumentEnds
     recoveredBound: recovery?.bound ?? "measured",
     ...wetnessOf(reading, recovery === null ? null : recovery.log10 - Math.log10(reading.ohms)),
     temperatureC: reading.temperatureC ?? null,
+    dewMarginK: dewMarginOf(reading),
     toAndFro: recovery === null ? null : toAndFroOf(readings),
   };
 }
@@ -119,13 +122,10 @@ function recoveryOf(
 }
 
 /** Weather decides where it is noted; else the shape of the morning: dew dries, and the reading recovers with it. */
-function wetnessOf(
-  { temperatureC, humidityPercent, rainMm, irradianceWm2 }: HistoryReading,
-  recovery: number | null,
-): Pick<Morning, "wetness" | "wetBy"> {
-  if (rainMm !== undefined && rainMm >= WET_RAIN_MM) return { wetness: "wet", wetBy: "rain" };
-  if (temperatureC !== undefined && humidityPercent !== undefined && humidityPercent > 0) {
-    const margin = dewPoint(temperatureC, humidityPercent) - estimatedSurfaceC(temperatureC, irradianceWm2);
+function wetnessOf(reading: HistoryReading, recovery: number | null): Pick<Morning, "wetness" | "wetBy"> {
+  if (reading.rainMm !== undefined && reading.rainMm >= WET_RAIN_MM) return { wetness: "wet", wetBy: "rain" };
+  const margin = dewMarginOf(reading);
+  if (margin !== null) {
     if (margin >= DEW_MARGIN_K.wet) return { wetness: "wet", wetBy: "dew" };
     return { wetness: margin < DEW_MARGIN_K.dry ? "dry" : "unknown", wetBy: null };
   }
@@ -133,4 +133,9 @@ function wetnessOf(
   return recovery >= WET_RECOVERY_DECADES
     ? { wetness: "wet", wetBy: "recovery" }
     : { wetness: "dry", wetBy: null };
+}
+
+function dewMarginOf({ temperatureC, humidityPercent, irradianceWm2 }: HistoryReading): number | null {
+  if (temperatureC === undefined || humidityPercent === undefined || humidityPercent <= 0) return null;
+  return dewPoint(temperatureC, humidityPercent) - estimatedSurfaceC(temperatureC, irradianceWm2);
 }

@@ -130,7 +130,9 @@ function slipSpells(mornings: readonly Morning[]): Signs["slips"] {
   for (const { lowest } of mornings) {
     const below = upper - lowest;
     // A wet morning inside a spell lies lower still: only a return to half way ends it.
-    const slipped = inside ? below > UNIT_DECADES / 2 : Math.abs(below - UNIT_DECADES) < UNIT_TOLERANCE;
+    const slipped: boolean = inside
+      ? below > UNIT_DECADES / 2
+      : Math.abs(below - UNIT_DECADES) < UNIT_TOLERANCE;
     if (slipped) count++;
     if (slipped && !inside) spells++;
     inside = slipped;

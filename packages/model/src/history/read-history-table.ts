@@ -117,6 +117,13 @@ interface ReadRow {
   readonly reading: Omit<HistoryReading, "at">;
 }
 
+/** Where a cell begins in its line, counted from 1; null where quotes before it hide that. */
+function columnOf(record: readonly string[], at: number): number | null {
+  const before = record.slice(0, at);
+  if (before.some((cell) => /[",;\t\n]/u.test(cell))) return null;
+  return before.reduce((column, cell) => column + cell.length + 1, 1);
+}
+
 class RowReader {
   readonly #faults: InputFault[] = [];
   readonly #rows: ReadRow[] = [];
@@ -236,7 +243,7 @@ class RowReader {
           text,
           allowed,
           "This is no instant that can be understood.",
-          at + 1,
+          columnOf(record, at),
         ),
       );
     }
@@ -257,7 +264,9 @@ class RowReader {
         return cell.bound === undefined ? { ohms: cell.ohms } : { ohms: cell.ohms, bound: cell.bound };
       case "invalid": {
         const allowed = "a number, a number with Ω, kΩ, MΩ or GΩ, a bound such as >20 MΩ, or nothing";
-        this.#add(this.fault("HISTORY_VALUE_INVALID", line, field, text, allowed, cell.why, at + 1));
+        this.#add(
+          this.fault("HISTORY_VALUE_INVALID", line, field, text, allowed, cell.why, columnOf(record, at)),
+        );
         return null;
       }
       case "bare": {
@@ -273,7 +282,7 @@ class RowReader {
                 text,
                 allowed,
                 "A bare number, and no unit is stated.",
-                at + 1,
+                columnOf(record, at),
               ),
             );
           }
@@ -301,7 +310,7 @@ class RowReader {
             record[at]!,
             allowed,
             "This is no number.",
-            at + 1,
+            columnOf(record, at),
           ),
         );
       else if (number < least || number > most)
@@ -313,7 +322,7 @@ class RowReader {
             record[at]!,
             allowed,
             `No weather has this ${field}.`,
-            at + 1,
+            columnOf(record, at),
           ),
         );
       else weather[name] = number;

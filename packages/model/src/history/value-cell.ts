@@ -18,13 +18,17 @@ export function readValueCell(text: string, decimal: "point" | "comma"): ValueCe
   if (NOTHING.test(trimmed)) return { kind: "nothing" };
   if (OVER.test(trimmed)) return { kind: "over" };
   const [, sign = "", rest = ""] = /^([<>]=?|[≤≥])?\s*(.*)$/su.exec(trimmed)!;
-  const bound = /[>≥]/u.test(sign) ? "at-least" : /[<≤]/u.test(sign) ? "at-most" : undefined;
-  const bounded = bound === undefined ? {} : { bound };
+  const bounded = boundOf(sign);
   const number = numberOf(rest, decimal);
   if (number !== null) return { kind: "bare", number, ...bounded };
   const quantity = parseQuantity(decimal === "comma" ? rest.replace(",", ".") : rest, "resistance");
   if (quantity.ok) return { kind: "ohms", ohms: quantity.value, ...bounded };
   return { kind: "invalid", why: quantity.problem.message };
+}
+
+function boundOf(sign: string): { readonly bound?: "at-least" | "at-most" } {
+  if (sign === "") return {};
+  return { bound: /[>≥]/u.test(sign) ? "at-least" : "at-most" };
 }
 
 /** A bare number; null for anything else. */
