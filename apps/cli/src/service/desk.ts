@@ -89,7 +89,7 @@ async function demoDesk(call: Call, service: Service, around: Around): Promise<E
     return exitStatus.wrongInput;
   }
   const demo = await service.serveDemo(world.demoFolder, read.sites, around);
-  const { url, store } = demo.desk;
+  const { url, store, joinUrl } = demo.desk;
   const token = await service.makePersonToken(store, "Guest of the demonstration", {
     by: "earthbell desk",
     at: around.clock.now(),
@@ -104,6 +104,7 @@ async function demoDesk(call: Call, service: Service, around: Around): Promise<E
     ...definitions(
       [
         { term: "address", text: url },
+        { term: "sign in", text: joinUrl ?? url },
         { term: "token", text: token },
         { term: "messages", text: demo.tray },
         { term: "try", text: `curl -H "Authorization: Bearer ${token}" ${url}/api/cases` },

@@ -1,20 +1,64 @@
 import type { FastifyRequest } from "fastify";
-import type { DeskStore } from "../store/index.ts";
+import { type Action, type Bearer, mayDo } from "../accounts/access.ts";
+import { accountOfSession } from "../accounts/sessions.ts";
+import type { AccountTable, DeskStore } from "../store/index.ts";
+import type { DeskParts } from "./desk-parts.ts";
 import { RequestFault } from "./request-fault.ts";
 import { tokenHash } from "./token.ts";
 
-/** Who asks. */
-export type Caller =
-  /** A person, or a program in a person's name, who answers for what is done. */
-  | { readonly kind: "person"; readonly name: string }
-  /** Devices and data loggers of one site; they push readings. */
-  | { readonly kind: "site"; readonly site: string };
+/** Who asks, and in whose name it is recorded. */
+export interface Caller extends Bearer {
+  readonly name: string;
+  /** The account that is signed in; null for a token. */
+  readonly account: AccountTable | null;
+}
 
-/** @throws RequestFault REQUEST_TOKEN_MISSING | REQUEST_TOKEN_UNKNOWN */
-export async function callerOf(request: FastifyRequest, store: DeskStore): Promise<Caller> {
+/** A request may carry this instead of the check of its origin, which some browsers leave out; no form can send it. */
+export const OWN_HEADER = "x-earthbell-request";
+
+/**
+ * Who asks: the bearer of a token, or the browser that is signed in.
+ *
+ * @throws RequestFault REQUEST_TOKEN_MISSING | REQUEST_TOKEN_UNKNOWN | REQUEST_FOREIGN
+ */
+export async function callerOf(request: FastifyRequest, parts: DeskParts): Promise<Caller> {
   const token = /^Bearer (\S+)$/u.exec(request.headers.authorization ?? "")?.[1];
-  if (token === undefined)
-    throw new RequestFault("REQUEST_TOKEN_MISSING", "Send the header Authorization: Bearer TOKEN.");
+  if (token !== undefined) return bearerOf(token, parts.store);
+  const cookie = request.cookies[parts.cookieName];
+  const account =
+    cookie === undefined ? null : await accountOfSession(parts.store, cookie, parts.clock.now());
+  if (account === null)
+    throw new RequestFault(
+      "REQUEST_TOKEN_MISSING",
+      "Sign in, or send the header Authorization: Bearer TOKEN.",
+    );
+  refuseForeign(request, parts);
+  return { ...bearer(account), name: account.name, account };
+}
+
+/**
+ * Who asks, if that may be done.
+ *
+ * @param site  the site that is touched; null for the desk as a whole
+ * @throws RequestFault as above, and REQUEST_NOT_ALLOWED
+ */
+export async function allowed(
+  request: FastifyRequest,
+  parts: DeskParts,
+  action: Action,
+  site: string | null,
+): Promise<Caller> {
+  const caller = await callerOf(request, parts);
+  const access = mayDo(caller, action, site);
+  if (!access.ok) throw new RequestFault("REQUEST_NOT_ALLOWED", access.text);
+  return caller;
+}
+
+export function bearer({ role, sites_json }: Pick<AccountTable, "role" | "sites_json">): Bearer {
+  return { role, sites: sites_json === null ? null : (JSON.parse(sites_json) as readonly string[]) };
+}
+
+async function bearerOf(token: string, store: DeskStore): Promise<Caller> {
   const hash = tokenHash(token);
   const person = await store.db
     .selectFrom("person_token")
@@ -22,26 +66,25 @@ export async function callerOf(request: FastifyRequest, store: DeskStore): Promi
     .where("token_hash", "=", hash)
     .where("revoked_at", "is", null)
     .executeTakeFirst();
-  if (person !== undefined) return { kind: "person", name: person.person };
-  const site = await store.db
+  if (person !== undefined) return { role: "service", sites: null, name: person.person, account: null };
+  const row = await store.db
     .selectFrom("site_token")
-    .select("site")
+    .select(["site", "label"])
     .where("token_hash", "=", hash)
     .where("revoked_at", "is", null)
     .executeTakeFirst();
-  if (site !== undefined) return { kind: "site", site: site.site };
+  if (row !== undefined) return { role: "site", sites: [row.site], name: row.label, account: null };
   throw new RequestFault(
     "REQUEST_TOKEN_UNKNOWN",
     "No token that is in force fits. Check it, or make another.",
   );
 }
 
-/** @throws RequestFault as above, and REQUEST_NOT_ALLOWED for a site's token */
-export async function personOf(request: FastifyRequest, store: DeskStore): Promise<string> {
-  const caller = await callerOf(request, store);
-  if (caller.kind === "person") return caller.name;
-  throw new RequestFault(
-    "REQUEST_NOT_ALLOWED",
-    "A site's token pushes readings; this is for a person's token.",
-  );
+/** A page of somebody else can make a browser send its cookie; it cannot make it say that the request is the desk's own. */
+export function refuseForeign(request: FastifyRequest, { origin }: Pick<DeskParts, "origin">): void {
+  if (request.method === "GET" || request.method === "HEAD") return;
+  const from = request.headers.origin;
+  const own = from === undefined ? request.headers[OWN_HEADER] !== undefined : from === origin(request);
+  if (own) return;
+  throw new RequestFault("REQUEST_FOREIGN", "The request does not come from the desk's own page.");
 }

@@ -1,3 +1,4 @@
+import type { FastifyRequest } from "fastify";
 import type { Clock } from "../clock.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
@@ -15,6 +16,10 @@ export interface DeskParts {
   /** The desk in numbers, as text in the media type that it names. */
   readonly metrics: { readonly contentType: string; metrics(): Promise<string> };
   readonly listeners: readonly Listener[];
+  /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */
+  readonly origin: (request: FastifyRequest) => string;
+  /** Name of the cookie of a session. */
+  readonly cookieName: string;
   /** The built web app; null where it is not served. */
   readonly webFolder: string | null;
   /** The desk stands behind a proxy that it trusts to say who asks. */

@@ -44,6 +44,8 @@ beforeEach(async () => {
     log,
     metrics: new Registry(),
     listeners: [],
+    origin: () => "https://desk.example.org",
+    cookieName: "__Host-earthbell",
     webFolder: null,
     behindProxy: false,
   });

@@ -1,3 +1,4 @@
+import cookie from "@fastify/cookie";
 import helmet from "@fastify/helmet";
 import rateLimit from "@fastify/rate-limit";
 import swagger from "@fastify/swagger";
@@ -11,7 +12,10 @@ import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { liveRoute } from "./routes/live.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
+import { passkeyRoutes } from "./routes/passkeys.ts";
+import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
+import { signInRoutes } from "./routes/sign-in.ts";
 import { siteRoutes } from "./routes/sites.ts";
 import { serveWeb } from "./serve-web.ts";
 import { checkByZod, describedSchema } from "./zod-schemas.ts";
@@ -35,6 +39,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
   await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
+  await app.register(cookie);
   await app.register(rateLimit, { max: REQUESTS_A_MINUTE, timeWindow: "1 minute" });
   await app.register(swagger, {
     openapi: {
@@ -52,6 +57,9 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
   for (const routes of [
     healthRoutes,
     pushRoutes,
+    signInRoutes,
+    passkeyRoutes,
+    peopleRoutes,
     siteRoutes,
     caseRoutes,
     alarmRoutes,

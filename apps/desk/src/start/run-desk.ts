@@ -1,12 +1,14 @@
 import { join } from "node:path";
 import { assessSite, type RulePack, type Site } from "@earthbell/engine";
 import { type DeskSettings, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
-import type { FastifyInstance } from "fastify";
+import type { FastifyInstance, FastifyRequest } from "fastify";
+import { inviteFirstPerson } from "../accounts/invitations.ts";
 import type { Clock } from "../clock.ts";
 import { codeOf, reasonOf } from "../folder/desk-folder.ts";
 import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
 import { buildServer } from "../http/server.ts";
+import { cookieNameFor } from "../http/session-cookie.ts";
 import type { Accept, Listener } from "../listen/accept.ts";
 import { mqttListener } from "../listen/mqtt/mqtt-listener.ts";
 import { startSunspecListener } from "../listen/sunspec/sunspec-listener.ts";
@@ -50,6 +52,8 @@ export interface RunningDesk {
   readonly store: DeskStore;
   readonly watch: Watch;
   readonly listeners: readonly Listener[];
+  /** Where the first person makes an account; null once somebody who runs the desk can sign in. */
+  readonly joinUrl: string | null;
   /** Stops in order: no more requests, no more readings, messages on their way finished, then the store. */
   stop(): Promise<void>;
 }
@@ -103,6 +107,8 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
       log,
       metrics,
       listeners,
+      origin: originOf(settings.desk.publicUrl),
+      cookieName: cookieNameFor(settings.desk.publicUrl),
       webFolder: start.webFolder ?? null,
       behindProxy: settings.desk.behindProxy ?? false,
     });
@@ -112,7 +118,9 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
       { url, listeners: listeners.length, channels: channels.map(({ kind }) => kind) },
       "the desk is at work",
     );
-    return { url, store, watch, listeners, stop: closeAll };
+    const invitation = await inviteFirstPerson(store, clock.now());
+    const joinUrl = invitation === null ? null : `${settings.desk.publicUrl ?? url}/join/${invitation}`;
+    return { url, store, watch, listeners, joinUrl, stop: closeAll };
   } catch (error) {
     await closeAll();
     throw error;
@@ -194,6 +202,12 @@ function assessToday({ packs, clock }: DeskStart): (site: Site) => ReturnType<ty
     const onDate = new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(clock.now());
     return assessSite(site, { packs, onDate });
   };
+}
+
+/** Without a public address the desk goes by that of the request: it is then reached on its own machine only. */
+function originOf(publicUrl: string | undefined): (request: FastifyRequest) => string {
+  const known = publicUrl === undefined ? null : new URL(publicUrl).origin;
+  return (request) => known ?? `${request.protocol}://${request.host}`;
 }
 
 function limitsOf({ drills }: DeskSettings): WatchLimits {

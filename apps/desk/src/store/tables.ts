@@ -25,6 +25,10 @@ export interface DeskTables {
   site_token: SiteTokenTable;
   person_token: PersonTokenTable;
   column_mapping: ColumnMappingTable;
+  account: AccountTable;
+  passkey: PasskeyTable;
+  session: SessionTable;
+  invitation: InvitationTable;
   done_request: DoneRequestTable;
   journal: JournalTable;
 }
@@ -282,6 +286,51 @@ export interface PersonTokenTable {
   issued_at: number;
   issued_by: string;
   revoked_at: number | null;
+}
+
+/** Somebody who signs in. */
+export interface AccountTable {
+  id: string;
+  name: string;
+  role: "service" | "technician" | "installer" | "owner";
+  /** Sites to which the account is bound, as a list of ids; null for all. */
+  sites_json: string | null;
+  /** Argon2id; null for an account that has passkeys only. */
+  password_hash: string | null;
+  created_at: number;
+  created_by: string;
+  disabled_at: number | null;
+}
+
+export interface PasskeyTable {
+  /** Credential id, base64url. */
+  id: string;
+  account_id: string;
+  /** COSE key, base64url. */
+  public_key: string;
+  counter: number;
+  transports_json: string;
+  label: string;
+  created_at: number;
+}
+
+/** A browser that is signed in; only the hash of its cookie is kept. */
+export interface SessionTable {
+  token_hash: string;
+  account_id: string;
+  created_at: number;
+  seen_at: number;
+}
+
+/** A link by which somebody makes an account, once; only its hash is kept. */
+export interface InvitationTable {
+  token_hash: string;
+  role: AccountTable["role"];
+  sites_json: string | null;
+  issued_at: number;
+  issued_by: string;
+  expires_at: number;
+  used_at: number | null;
 }
 
 /** How the columns of a file of readings are read, by the name under which it was saved. */

@@ -23,6 +23,38 @@ export const requestCodes = {
     meaning: "A site's token pushes readings of that site, and nothing else.",
     next: "Use a person's token for what people do, and the token of the site for its readings.",
   },
+  REQUEST_FOREIGN: {
+    title: "The request comes from another page",
+    meaning: "A browser that is signed in was made to send it by a page that is not the desk's.",
+    next: "Do it in the desk's own page. A program uses a token instead of a browser's session.",
+  },
+  ACCOUNT_SIGN_IN_FAILED: {
+    title: "Name and password do not fit together",
+    meaning:
+      "There is no such account, it was disabled, or the password is another one; which of these is not told.",
+    next: "Check both. Somebody who runs the desk can make you a new link.",
+  },
+  ACCOUNT_WAIT: {
+    title: "Too many attempts at this name",
+    meaning: "After five wrong passwords each further attempt has to wait, and longer each time.",
+    next: "Wait as long as Retry-After says, or sign in with a passkey.",
+  },
+  ACCOUNT_LINK_SPENT: {
+    title: "The link was used, has expired, or is not known",
+    meaning: "A link makes one account and works for three days.",
+    next: "Ask somebody who runs the desk for another. The desk prints one at its start while nobody can sign in.",
+  },
+  ACCOUNT_NAME_TAKEN: {
+    title: "The name is taken",
+    meaning: "Every step is recorded under the name of an account, so that no two are alike.",
+    next: "Choose another name; the full name is best.",
+  },
+  ACCOUNT_PASSKEY_FAILED: {
+    title: "The passkey could not be checked",
+    meaning:
+      "The answer does not fit the question, came too late, or belongs to no account that can sign in.",
+    next: "Try again. If it was made for another address of the desk, use the password once and add a new one.",
+  },
   REQUEST_UNKNOWN: {
     title: "There is nothing at that address",
     meaning: "The site, case, alarm, drill or page that the address names is not known here.",

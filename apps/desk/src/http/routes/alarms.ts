@@ -2,7 +2,8 @@ import type { Alarm } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
-import { personOf } from "../caller.ts";
+import { allowed } from "../caller.ts";
+import { type Action, sees } from "../../accounts/access.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
@@ -21,7 +22,8 @@ const alarmStep = z.discriminatedUnion("step", [
   z.strictObject({ step: z.literal("end-maintenance") }),
 ]);
 
-export function alarmRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+export function alarmRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { store, watch } = parts;
   app.get<{ Querystring: { site?: string; condition: "active" | "clear" | "all" } }>(
     "/api/alarms",
     {
@@ -36,8 +38,8 @@ export function alarmRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       }),
     },
     async (request) => {
-      await personOf(request, store);
       const { site, condition } = request.query;
+      const caller = await allowed(request, parts, "see-site", site ?? null);
       let query = store.db
         .selectFrom("alarm")
         .select("alarm_json")
@@ -45,7 +47,8 @@ export function alarmRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
         .limit(20_000);
       if (condition !== "all") query = query.where("condition", "=", condition);
       if (site !== undefined) query = query.where("site", "=", site);
-      return (await query.execute()).map(({ alarm_json }) => JSON.parse(alarm_json) as Alarm);
+      const alarms = (await query.execute()).map(({ alarm_json }) => JSON.parse(alarm_json) as Alarm);
+      return alarms.filter((alarm) => sees(caller, alarm.site));
     },
   );
   app.post<{ Params: { id: string }; Body: z.output<typeof alarmStep> }>(
@@ -60,8 +63,9 @@ export function alarmRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       }),
     },
     async (request, reply) => {
-      const by = await personOf(request, store);
       const { id } = request.params;
+      const site = await siteOf(id);
+      const { name: by } = await allowed(request, parts, ACTION_OF[request.body.step], site);
       const asked = requestOf(request, by);
       if (request.body.step === "acknowledge")
         return sendAnswer(reply, await watch.acknowledge(id, by, asked));
@@ -69,4 +73,21 @@ export function alarmRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       return sendAnswer(reply, await watch.stepAlarm(id, { type, by, ...said } as never, asked));
     },
   );
+
+  /** The site of an alarm; null for one that is not known, which only those see who see the whole desk. */
+  async function siteOf(id: string): Promise<string | null> {
+    const row = await store.db.selectFrom("alarm").select("site").where("id", "=", id).executeTakeFirst();
+    return row?.site ?? null;
+  }
 }
+
+const ACTION_OF: Readonly<Record<z.output<typeof alarmStep>["step"], Action>> = {
+  acknowledge: "answer",
+  "sign-cause": "close-case",
+  shelve: "quiet",
+  unshelve: "quiet",
+  suppress: "quiet",
+  unsuppress: "quiet",
+  "begin-maintenance": "quiet",
+  "end-maintenance": "quiet",
+};

@@ -2,7 +2,8 @@ import type { Alarm, Case } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
-import { personOf } from "../caller.ts";
+import { allowed } from "../caller.ts";
+import { type Action, sees } from "../../accounts/access.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
@@ -32,7 +33,8 @@ const caseStep = z.discriminatedUnion("step", [
 const record = z.record(z.string(), z.unknown());
 
 /** Cases: one earth fault each, from its first sign to its signed close. */
-export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+export function caseRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { store, watch } = parts;
   app.get<{ Querystring: { state: "open" | "closed" | "all"; site?: string; limit: number } }>(
     "/api/cases",
     {
@@ -48,8 +50,8 @@ export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
       }),
     },
     async (request) => {
-      await personOf(request, store);
       const { state, site, limit } = request.query;
+      const caller = await allowed(request, parts, "see-site", site ?? null);
       let query = store.db
         .selectFrom("fault_case")
         .select("case_json")
@@ -57,7 +59,8 @@ export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
         .limit(limit);
       if (state !== "all") query = query.where("closed_at", state === "open" ? "is" : "is not", null);
       if (site !== undefined) query = query.where("site", "=", site);
-      return (await query.execute()).map(({ case_json }) => JSON.parse(case_json) as Case);
+      const cases = (await query.execute()).map(({ case_json }) => JSON.parse(case_json) as Case);
+      return cases.filter((one) => sees(caller, one.site));
     },
   );
   app.get<{ Params: { id: string } }>(
@@ -71,7 +74,7 @@ export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
       }),
     },
     async (request) => {
-      await personOf(request, store);
+      await allowed(request, parts, "see-site", await siteOf(request.params.id));
       const row = await store.db
         .selectFrom("fault_case")
         .select("case_json")
@@ -102,8 +105,8 @@ export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
       }),
     },
     async (request, reply) => {
-      const by = await personOf(request, store);
       const { id } = request.params;
+      const { name: by } = await allowed(request, parts, ACTION_OF[request.body.step], await siteOf(id));
       const asked = requestOf(request, by);
       if (request.body.step === "acknowledge")
         return sendAnswer(reply, await watch.acknowledge(id, by, asked));
@@ -112,8 +115,27 @@ export function caseRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
     },
   );
 
+  /** The site of a case; null for one that is not known, which only those see who see the whole desk. */
+  async function siteOf(id: string): Promise<string | null> {
+    const row = await store.db
+      .selectFrom("fault_case")
+      .select("site")
+      .where("id", "=", id)
+      .executeTakeFirst();
+    return row?.site ?? null;
+  }
+
   async function alarmsOf(ids: readonly string[]): Promise<Alarm[]> {
     const rows = await store.db.selectFrom("alarm").select("alarm_json").where("id", "in", ids).execute();
     return rows.map(({ alarm_json }) => JSON.parse(alarm_json) as Alarm);
   }
 }
+
+const ACTION_OF: Readonly<Record<z.output<typeof caseStep>["step"], Action>> = {
+  acknowledge: "answer",
+  "sign-cause": "close-case",
+  "measure-insulation": "work-case",
+  "tell-owner": "work-case",
+  remark: "work-case",
+  close: "close-case",
+};

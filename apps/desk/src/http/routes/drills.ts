@@ -2,7 +2,8 @@ import type { Drill } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
-import { personOf } from "../caller.ts";
+import { sees } from "../../accounts/access.ts";
+import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
@@ -10,7 +11,8 @@ const pathParams = z.strictObject({ site: z.string(), path: z.string() });
 type PathParams = z.output<typeof pathParams>;
 
 /** Drills: rehearsals of a path, and when the next one begins. */
-export function drillRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { store, watch } = parts;
   app.get<{ Querystring: { site?: string; limit: number } }>(
     "/api/drills",
     {
@@ -25,15 +27,16 @@ export function drillRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       }),
     },
     async (request) => {
-      await personOf(request, store);
       const { site, limit } = request.query;
+      const caller = await allowed(request, parts, "see-site", site ?? null);
       let query = store.db
         .selectFrom("drill")
         .select("drill_json")
         .orderBy("started_at", "desc")
         .limit(limit);
       if (site !== undefined) query = query.where("site", "=", site);
-      return (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
+      const drills = (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
+      return drills.filter((drill) => sees(caller, drill.site));
     },
   );
   app.post<{ Params: PathParams }>(
@@ -47,8 +50,8 @@ export function drillRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       }),
     },
     async (request, reply) => {
-      const by = await personOf(request, store);
       const { site, path } = request.params;
+      const { name: by } = await allowed(request, parts, "drill", site);
       return sendAnswer(reply, await watch.startDrill(site, path, by, requestOf(request, by)));
     },
   );
@@ -64,8 +67,8 @@ export function drillRoutes(app: FastifyInstance, { store, watch }: DeskParts): 
       }),
     },
     async (request, reply) => {
-      const by = await personOf(request, store);
       const { site, path } = request.params;
+      const { name: by } = await allowed(request, parts, "drill", site);
       return sendAnswer(reply, await watch.planDrill(site, path, request.body.at, by));
     },
   );

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from "fastify";
-import { personOf } from "../caller.ts";
+import { sees } from "../../accounts/access.ts";
+import { allowed } from "../caller.ts";
 import { journalAfter } from "../../store/index.ts";
 import type { DeskParts } from "../desk-parts.ts";
 
@@ -8,9 +9,10 @@ const LOOK_EVERY_MS = 1000;
 const MOST_AT_ONCE = 500;
 
 /** What happens, as it happens: the journal as server-sent events. A listener that comes back says where it was. */
-export function liveRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
+export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
+  const { store, clock } = parts;
   app.get("/api/live", { schema: { hide: true } }, async (request, reply) => {
-    await personOf(request, store);
+    const caller = await allowed(request, parts, "see-site", null);
     const gone = new AbortController();
     request.raw.on("close", () => {
       gone.abort();
@@ -26,8 +28,9 @@ export function liveRoute(app: FastifyInstance, { store, clock }: DeskParts): vo
     while (!gone.signal.aborted) {
       const rows = await journalAfter(store.db, Number.isFinite(after) ? after : 0, MOST_AT_ONCE);
       for (const { hash: _, before_hash: __, ...row } of rows) {
-        reply.raw.write(`id: ${String(row.sequence)}\nevent: ${row.kind}\ndata: ${JSON.stringify(row)}\n\n`);
         after = row.sequence;
+        if (row.site === null ? caller.sites !== null : !sees(caller, row.site)) continue;
+        reply.raw.write(`id: ${String(row.sequence)}\nevent: ${row.kind}\ndata: ${JSON.stringify(row)}\n\n`);
       }
       if (rows.length < MOST_AT_ONCE) await clock.pause(LOOK_EVERY_MS, gone.signal);
     }

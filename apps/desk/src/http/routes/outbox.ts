@@ -1,7 +1,8 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { sendAnswer, stepAnswer } from "../answer.ts";
-import { personOf } from "../caller.ts";
+import { sees } from "../../accounts/access.ts";
+import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
@@ -29,7 +30,8 @@ const brokenWay = z.object({
 });
 
 /** Messages: what was said to whom, why, and what the other side answered; and the addresses that do not work. */
-export function outboxRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+export function outboxRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { store, watch } = parts;
   app.get<{
     Querystring: { state?: "waiting" | "claimed" | "sent" | "refused"; matter?: string; limit: number };
   }>(
@@ -47,7 +49,7 @@ export function outboxRoutes(app: FastifyInstance, { store, watch }: DeskParts):
       }),
     },
     async (request) => {
-      await personOf(request, store);
+      const caller = await allowed(request, parts, "see-messages", null);
       const { state, matter, limit } = request.query;
       let query = store.db
         .selectFrom("outbox")
@@ -68,7 +70,7 @@ export function outboxRoutes(app: FastifyInstance, { store, watch }: DeskParts):
         .limit(limit);
       if (state !== undefined) query = query.where("state", "=", state);
       if (matter !== undefined) query = query.where("matter", "=", matter);
-      return query.execute();
+      return (await query.execute()).filter(({ site }) => sees(caller, site));
     },
   );
   app.get(
@@ -81,7 +83,7 @@ export function outboxRoutes(app: FastifyInstance, { store, watch }: DeskParts):
       }),
     },
     async (request) => {
-      await personOf(request, store);
+      await allowed(request, parts, "keep-desk", null);
       return store.db
         .selectFrom("broken_way")
         .select(["channel", "address", "since_at as sinceAt", "reason"])
@@ -102,6 +104,9 @@ export function outboxRoutes(app: FastifyInstance, { store, watch }: DeskParts):
       }),
     },
     async (request, reply) =>
-      sendAnswer(reply, await watch.mendWay(request.body, await personOf(request, store))),
+      sendAnswer(
+        reply,
+        await watch.mendWay(request.body, (await allowed(request, parts, "keep-desk", null)).name),
+      ),
   );
 }

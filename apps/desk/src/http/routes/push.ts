@@ -1,8 +1,8 @@
-import type { FastifyInstance } from "fastify";
+import type { FastifyInstance, FastifyRequest } from "fastify";
 import { createHash } from "node:crypto";
 import { checkReading, type WatchReading } from "@earthbell/model";
 import * as z from "zod";
-import { callerOf } from "../caller.ts";
+import { allowed, callerOf } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
@@ -34,7 +34,7 @@ const accepted = z.object({
 });
 
 /** Readings that a site sends by itself. The site is that of the token, whatever the body says. */
-export function pushRoutes(app: FastifyInstance, { store, watch }: DeskParts): void {
+export function pushRoutes(app: FastifyInstance, parts: DeskParts): void {
   app.post<{ Body: z.output<typeof pushed>; Querystring: { site?: string } }>(
     "/api/push/readings",
     {
@@ -47,16 +47,23 @@ export function pushRoutes(app: FastifyInstance, { store, watch }: DeskParts): v
       }),
     },
     async (request) => {
-      const caller = await callerOf(request, store);
-      const site = caller.kind === "site" ? caller.site : request.query.site;
-      if (site === undefined || (caller.kind === "site" && (request.query.site ?? site) !== site))
-        throw new RequestFault(
-          "REQUEST_NOT_ALLOWED",
-          "Use the token of the site, or name the site with ?site=.",
-        );
-      return watch.accept(readingsOf(request.body, site, request.headers["idempotency-key"]));
+      const site = await siteAsked(request, parts);
+      return parts.watch.accept(readingsOf(request.body, site, request.headers["idempotency-key"]));
     },
   );
+}
+
+/** The site of the token; a person's token names one. @throws RequestFault REQUEST_NOT_ALLOWED */
+async function siteAsked(
+  request: FastifyRequest<{ Querystring: { site?: string } }>,
+  parts: DeskParts,
+): Promise<string> {
+  const { role, sites } = await callerOf(request, parts);
+  const site = request.query.site ?? (role === "site" ? sites?.[0] : undefined);
+  if (site === undefined)
+    throw new RequestFault("REQUEST_NOT_ALLOWED", "Use the token of the site, or name the site with ?site=.");
+  await allowed(request, parts, "push", site);
+  return site;
 }
 
 /** @throws RequestFault REQUEST_BODY_INVALID with every reading at fault, and then none is taken in */

@@ -1,7 +1,8 @@
 import { readSite } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
-import { personOf } from "../caller.ts";
+import { sees } from "../../accounts/access.ts";
+import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { makeSiteToken } from "../make-token.ts";
@@ -31,8 +32,8 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
     "/api/sites",
     { schema: schemasOf({ summary: "Every site that is watched", tag: "sites", answer: z.array(siteLine) }) },
     async (request) => {
-      await personOf(request, store);
-      return listSites(parts);
+      const caller = await allowed(request, parts, "see-site", null);
+      return (await listSites(parts)).filter(({ id }) => sees(caller, id));
     },
   );
   app.get<{ Params: z.output<typeof siteParams> }>(
@@ -46,7 +47,7 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
       }),
     },
     async (request, reply) => {
-      await personOf(request, store);
+      await allowed(request, parts, "see-site", request.params.site);
       const row = await store.db
         .selectFrom("site")
         .select(["text", "revision"])
@@ -79,8 +80,8 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
       }),
     },
     async (request, reply) => {
-      const by = await personOf(request, store);
       const { site } = request.params;
+      const { name: by } = await allowed(request, parts, "change-site", site);
       const read = readSite(request.body, `${site}.yaml`);
       if (read.ok && read.record.id !== site)
         throw new RequestFault(
@@ -104,7 +105,10 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
       }),
     },
     async (request, reply) =>
-      sendAnswer(reply, await watch.removeSite(request.params.site, await personOf(request, store))),
+      sendAnswer(
+        reply,
+        await watch.removeSite(request.params.site, (await allowed(request, parts, "keep-desk", null)).name),
+      ),
   );
   tokenRoute(app, parts);
 }
@@ -118,7 +122,8 @@ function unknownSite(site: string): RequestFault {
 }
 
 /** A token by which the site's devices push readings. It is shown once. */
-function tokenRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
+function tokenRoute(app: FastifyInstance, parts: DeskParts): void {
+  const { store, clock } = parts;
   app.post<{ Params: z.output<typeof siteParams>; Body: { label: string } }>(
     "/api/sites/:site/tokens",
     {
@@ -131,7 +136,7 @@ function tokenRoute(app: FastifyInstance, { store, clock }: DeskParts): void {
       }),
     },
     async (request) => {
-      const by = await personOf(request, store);
+      const { name: by } = await allowed(request, parts, "keep-desk", null);
       const { site } = request.params;
       const token = await makeSiteToken(store, site, { label: request.body.label, by, at: clock.now() });
       if (token === null) throw unknownSite(site);

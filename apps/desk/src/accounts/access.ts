@@ -1,0 +1,75 @@
+import type { AccountTable } from "../store/index.ts";
+
+export type Role = AccountTable["role"];
+
+/** Everything that can be asked of the desk, by what it touches. */
+export const ACTIONS = [
+  "see-site",
+  "see-messages",
+  "change-site",
+  "answer",
+  "work-case",
+  "close-case",
+  "quiet",
+  "drill",
+  "push",
+  "keep-desk",
+] as const;
+export type Action = (typeof ACTIONS)[number];
+
+/** Who asks, as far as access goes. */
+export interface Bearer {
+  readonly role: Role | "site";
+  /** Sites to which the bearer is bound; null for all. */
+  readonly sites: readonly string[] | null;
+}
+
+/**
+ * What each role may do, within its sites.
+ *
+ * service     runs the desk: everything
+ * technician  works on cases: answers, measures, closes, takes alarms out of service while working
+ * installer   keeps the own sites: their files, drills, answers
+ * owner       looks, and changes nothing
+ * site        devices: pushes readings of the one site
+ */
+const MAY: Readonly<Record<Bearer["role"], readonly Action[]>> = {
+  service: ACTIONS,
+  technician: ["see-site", "see-messages", "answer", "work-case", "close-case", "quiet", "drill"],
+  installer: ["see-site", "change-site", "answer", "work-case", "drill"],
+  owner: ["see-site"],
+  site: ["push"],
+};
+
+export type Access = { readonly ok: true } | { readonly ok: false; readonly text: string };
+
+/**
+ * The one place where access is decided.
+ *
+ * @param site  the site that is touched; null for what concerns the desk as a whole, which a bearer bound to sites never touches
+ *              except to see or list what is theirs
+ */
+export function mayDo(bearer: Bearer, action: Action, site: string | null): Access {
+  if (!MAY[bearer.role].includes(action))
+    return { ok: false, text: `${ROLE_WORDS[bearer.role]} may not do this (${action}).` };
+  if (bearer.sites === null) return { ok: true };
+  if (site !== null)
+    return bearer.sites.includes(site)
+      ? { ok: true }
+      : { ok: false, text: `This account is bound to other sites than ${site}.` };
+  const listing = action === "see-site" || action === "see-messages";
+  return listing ? { ok: true } : { ok: false, text: "This account is bound to single sites." };
+}
+
+/** Whether something of a site may be shown in a list. */
+export function sees({ sites }: Bearer, site: string): boolean {
+  return sites?.includes(site) ?? true;
+}
+
+const ROLE_WORDS: Readonly<Record<Bearer["role"], string>> = {
+  service: "A service engineer",
+  technician: "A technician",
+  installer: "An installer",
+  owner: "An owner",
+  site: "The token of a site",
+};

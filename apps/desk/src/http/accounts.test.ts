@@ -1,0 +1,313 @@
+import { assessSite } from "@earthbell/engine";
+import type { FastifyInstance } from "fastify";
+import { readFileSync } from "node:fs";
+import { Registry } from "prom-client";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { invite, inviteFirstPerson } from "../accounts/invitations.ts";
+import type { Role } from "../accounts/access.ts";
+import { type DeskStore, openStore } from "../store/index.ts";
+import { wordsFor } from "../tell/words/words.ts";
+import { createWatch, type Watch } from "../watch/index.ts";
+import { buildServer } from "./server.ts";
+
+const DAWN = Date.UTC(2026, 10, 24, 17, 0);
+const CREAMERY = readFileSync(new URL("../../../../demo/sites/creamery.yaml", import.meta.url), "utf8");
+const ORIGIN = "https://desk.example.org";
+const PASSWORD = "a long enough password";
+const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
+
+let now: number;
+let store: DeskStore;
+let watch: Watch;
+let app: FastifyInstance;
+
+beforeEach(async () => {
+  now = DAWN;
+  const clock = { now: () => now, pause: () => Promise.resolve() };
+  store = await openStore({ kind: "sqlite", file: ":memory:" });
+  watch = createWatch({
+    store,
+    clock,
+    log,
+    words: wordsFor,
+    channels: ["email"],
+    keepers: [],
+    acknowledgeAt: `${ORIGIN}/a/`,
+    linkHoldsMs: 7 * 24 * 3_600_000,
+    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
+  });
+  await watch.start();
+  app = await buildServer({
+    name: "Skerry",
+    version: "0.0.0",
+    store,
+    watch,
+    clock,
+    log,
+    metrics: new Registry(),
+    listeners: [],
+    origin: () => ORIGIN,
+    cookieName: "__Host-earthbell",
+    webFolder: null,
+    behindProxy: false,
+  });
+});
+afterEach(async () => {
+  await app.close();
+  await store.close();
+});
+
+interface Ask {
+  readonly method?: "GET" | "POST" | "PUT" | "DELETE";
+  readonly body?: unknown;
+  readonly cookie?: string;
+  readonly origin?: string | null;
+}
+
+async function ask(url: string, { method = "GET", body, cookie, origin = ORIGIN }: Ask = {}) {
+  const text = typeof body === "string";
+  const reply = await app.inject({
+    method,
+    url,
+    headers: {
+      ...(origin === null ? {} : { origin }),
+      ...(cookie === undefined ? {} : { cookie: `__Host-earthbell=${cookie}` }),
+      ...(body === undefined ? {} : { "content-type": text ? "text/yaml" : "application/json" }),
+    },
+    ...(body === undefined ? {} : { payload: text ? body : JSON.stringify(body) }),
+  });
+  const session = reply.cookies.find(({ name, value }) => name === "__Host-earthbell" && value !== "");
+  const json = reply.headers["content-type"]?.toString().startsWith("application/json") ?? false;
+  return {
+    status: reply.statusCode,
+    said: json ? (reply.json() as never) : reply.body,
+    session,
+    headers: reply.headers,
+  };
+}
+
+async function account(name: string, role: Role, sites: readonly string[] | null = null): Promise<string> {
+  const token = await invite(store, { role, sites }, { by: "test", at: now });
+  const { session } = await ask(`/api/join/${token}`, { method: "POST", body: { name, password: PASSWORD } });
+  return session!.value;
+}
+
+describe("the first person", () => {
+  it("comes in by the link that the desk prints, once", async () => {
+    const token = (await inviteFirstPerson(store, now))!;
+    expect((await ask(`/api/join/${token}`)).said).toMatchObject({ role: "service", sites: null });
+    const first = await ask(`/api/join/${token}`, {
+      method: "POST",
+      body: { name: "Ann Lee", password: PASSWORD },
+    });
+    expect(first).toMatchObject({ status: 200, said: { name: "Ann Lee", role: "service" } });
+    const again = await ask(`/api/join/${token}`, {
+      method: "POST",
+      body: { name: "Eve", password: PASSWORD },
+    });
+    expect(again).toMatchObject({ status: 410, said: { error: { code: "ACCOUNT_LINK_SPENT" } } });
+    expect(await inviteFirstPerson(store, now)).toBeNull();
+  });
+
+  it("has only the newest link, and three days for it", async () => {
+    const old = (await inviteFirstPerson(store, now))!;
+    const newest = (await inviteFirstPerson(store, now))!;
+    expect((await ask(`/api/join/${old}`)).status).toBe(410);
+    now += 3 * 86_400_000;
+    expect((await ask(`/api/join/${newest}`)).status).toBe(410);
+  });
+
+  it("needs a password of twelve characters; nothing comes with one", async () => {
+    const token = (await inviteFirstPerson(store, now))!;
+    const short = await ask(`/api/join/${token}`, {
+      method: "POST",
+      body: { name: "Ann", password: "short" },
+    });
+    expect(short).toMatchObject({ status: 400, said: { error: { fields: [{ field: "body.password" }] } } });
+    expect(await store.db.selectFrom("account").selectAll().execute()).toEqual([]);
+  });
+});
+
+describe("signing in", () => {
+  it("gives a cookie that no script reads and no other page sends", async () => {
+    await account("Ann Lee", "service");
+    const { session, said } = await ask("/api/sign-in", {
+      method: "POST",
+      body: { name: "Ann Lee", password: PASSWORD },
+    });
+    expect(said).toMatchObject({ name: "Ann Lee" });
+    expect(session).toMatchObject({ httpOnly: true, secure: true, sameSite: "Strict", path: "/" });
+    const rows = await store.db.selectFrom("session").selectAll().execute();
+    expect(JSON.stringify(rows)).not.toContain(session!.value);
+  });
+
+  it("answers alike whether the name or the password is wrong, and slows down after five", async () => {
+    await account("Ann Lee", "service");
+    const wrong = (name: string) =>
+      ask("/api/sign-in", { method: "POST", body: { name, password: "wrong" } });
+    expect((await wrong("Ann Lee")).said).toEqual((await wrong("Nobody")).said);
+    for (let times = 0; times < 4; times++) await wrong("Ann Lee");
+    const slowed = await ask("/api/sign-in", {
+      method: "POST",
+      body: { name: "Ann Lee", password: PASSWORD },
+    });
+    expect(slowed).toMatchObject({ status: 429, said: { error: { code: "ACCOUNT_WAIT" } } });
+    expect(Number(slowed.headers["retry-after"])).toBeGreaterThan(0);
+    now += 10_000;
+    expect(
+      (await ask("/api/sign-in", { method: "POST", body: { name: "Ann Lee", password: PASSWORD } })).status,
+    ).toBe(200);
+  });
+
+  it("always begins a new session and ends the one before", async () => {
+    const first = await account("Ann Lee", "service");
+    const { session } = await ask("/api/sign-in", {
+      method: "POST",
+      body: { name: "Ann Lee", password: PASSWORD },
+      cookie: first,
+    });
+    expect(session!.value).not.toBe(first);
+    expect((await ask("/api/me", { cookie: first })).status).toBe(401);
+    expect((await ask("/api/me", { cookie: session!.value })).status).toBe(200);
+  });
+
+  it("takes no cookie that somebody made up", async () => {
+    const planted = "eb_planted-by-somebody-else";
+    const token = await invite(store, { role: "service", sites: null }, { by: "test", at: now });
+    await ask(`/api/join/${token}`, {
+      method: "POST",
+      body: { name: "Ann", password: PASSWORD },
+      cookie: planted,
+    });
+    expect((await ask("/api/me", { cookie: planted })).status).toBe(401);
+  });
+
+  it("ends by signing out, by disuse, and with the account", async () => {
+    const ann = await account("Ann Lee", "service");
+    const ben = await account("Ben Roe", "technician");
+    const people = (await ask("/api/people", { cookie: ann })).said as unknown as readonly {
+      id: string;
+      name: string;
+    }[];
+    const id = people.find(({ name }) => name === "Ben Roe")!.id;
+    expect((await ask(`/api/people/${id}/end`, { method: "POST", cookie: ann })).status).toBe(200);
+    expect((await ask("/api/me", { cookie: ben })).status).toBe(401);
+    expect(
+      (await ask("/api/sign-in", { method: "POST", body: { name: "Ben Roe", password: PASSWORD } })).status,
+    ).toBe(401);
+    now += 15 * 86_400_000;
+    expect((await ask("/api/me", { cookie: ann })).status).toBe(401);
+    const carl = await account("Carl", "technician");
+    await ask("/api/sign-out", { method: "POST", cookie: carl });
+    expect((await ask("/api/me", { cookie: carl })).status).toBe(401);
+  });
+});
+
+describe("a request that changes something", () => {
+  it.each([
+    ["another origin", "https://evil.example"],
+    ["a sandbox", "null"],
+    ["no origin and no header of the desk's own", null],
+  ])("from %s is refused", async (_, origin) => {
+    const ann = await account("Ann Lee", "service");
+    const foreign = await ask("/api/sites/creamery", { method: "PUT", body: CREAMERY, cookie: ann, origin });
+    expect(foreign).toMatchObject({ status: 403, said: { error: { code: "REQUEST_FOREIGN" } } });
+    const signIn = { method: "POST", body: { name: "Ann Lee", password: PASSWORD }, origin } as const;
+    expect((await ask("/api/sign-in", signIn)).status).toBe(403);
+  });
+});
+
+/** Every address that touches something, with who may use it for the site they are bound to, or are not bound. */
+const ROUTES: readonly (readonly [string, Ask, string])[] = [
+  ["/api/sites", {}, "service technician installer owner"],
+  ["/api/sites/creamery", {}, "service technician installer owner"],
+  ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
+  ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],
+  ["/api/cases", {}, "service technician installer owner"],
+  ["/api/cases/C1", {}, "service technician installer owner"],
+  [
+    "/api/cases/C1/steps",
+    { method: "POST", body: { step: "remark", text: "x" } },
+    "service technician installer",
+  ],
+  ["/api/cases/C1/steps", { method: "POST", body: { step: "acknowledge" } }, "service technician installer"],
+  ["/api/cases/C1/steps", { method: "POST", body: { step: "close" } }, "service technician"],
+  ["/api/alarms", {}, "service technician installer owner"],
+  [
+    "/api/alarms/creamery:array:A1:earth-fault-bit/steps",
+    { method: "POST", body: { step: "unshelve" } },
+    "service technician",
+  ],
+  ["/api/drills", {}, "service technician installer owner"],
+  ["/api/sites/creamery/paths/P1/drills", { method: "POST" }, "service technician installer"],
+  [
+    "/api/sites/creamery/paths/P1/next-drill",
+    { method: "PUT", body: { at: null } },
+    "service technician installer",
+  ],
+  ["/api/messages", {}, "service technician"],
+  ["/api/broken-addresses", {}, "service"],
+  ["/api/people", {}, "service"],
+  ["/api/invitations", { method: "POST", body: { role: "technician", sites: null } }, "service"],
+  ["/api/listeners", {}, "service"],
+  ["/api/journal", {}, "service"],
+];
+
+describe("who may do what", () => {
+  const fault = {
+    array: "A1",
+    device: "INV1",
+    at: DAWN,
+    kind: "earth-fault-bit",
+    value: true,
+    unit: "bit",
+  } as const;
+
+  async function furnish(): Promise<void> {
+    await watch.putSite(CREAMERY, "test");
+    await watch.accept([{ ...fault, site: "creamery", quality: "good", source: "test", key: "k" }]);
+  }
+
+  it.each(["service", "technician", "installer", "owner"] as const)("%s", async (role) => {
+    await furnish();
+    const sites = role === "installer" || role === "owner" ? ["creamery"] : null;
+    const cookie = await account("Ann Lee", role, sites);
+    for (const [url, how, may] of ROUTES) {
+      const { status } = await ask(url, { ...how, cookie });
+      const refused = status === 403 || status === 401;
+      expect([how.method ?? "GET", url, !refused]).toEqual([
+        how.method ?? "GET",
+        url,
+        may.split(" ").includes(role),
+      ]);
+    }
+  });
+
+  it("somebody bound to another site sees and touches nothing of this one", async () => {
+    await furnish();
+    const cookie = await account("Ines", "installer", ["dairy"]);
+    for (const [url, how] of ROUTES) {
+      const { status, said } = await ask(url, { ...how, cookie });
+      if (status === 200) expect([url, said]).toEqual([url, []]);
+      else expect([url, status]).toEqual([url, 403]);
+    }
+  });
+
+  it("nobody who is not signed in gets further than the door", async () => {
+    await furnish();
+    for (const [url, how] of ROUTES) expect([url, (await ask(url, how)).status]).toEqual([url, 401]);
+  });
+});
+
+describe("the journal", () => {
+  it("is handed out whole, each row with the hash of the one before", async () => {
+    const ann = await account("Ann Lee", "service");
+    const text = (await ask("/api/journal", { cookie: ann })).said as unknown as string;
+    const rows = text
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line) as { hash: string; before_hash: string });
+    expect(rows.length).toBeGreaterThan(0);
+    for (const [at, row] of rows.entries()) if (at > 0) expect(row.before_hash).toBe(rows[at - 1]!.hash);
+  });
+});

@@ -1,0 +1,37 @@
+import type { FastifyReply, FastifyRequest } from "fastify";
+import { beginSession, endSession } from "../accounts/sessions.ts";
+import type { AccountTable } from "../store/index.ts";
+import type { DeskParts } from "./desk-parts.ts";
+
+const KEPT_S = 90 * 86_400;
+
+/** Over TLS the name itself binds the cookie to this host; without TLS, on one's own machine, a plain name has to do. */
+export function cookieNameFor(publicUrl: string | undefined): string {
+  return publicUrl?.startsWith("https://") ? "__Host-earthbell" : "earthbell";
+}
+
+/** Signs the browser in with a session of its own; one that it had before ends. */
+export async function signBrowserIn(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  parts: DeskParts,
+  account: AccountTable,
+): Promise<void> {
+  await signBrowserOut(request, reply, parts);
+  const token = await beginSession(parts.store, account.id, parts.clock.now());
+  reply.setCookie(parts.cookieName, token, { ...attributes(parts), maxAge: KEPT_S });
+}
+
+export async function signBrowserOut(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  parts: DeskParts,
+): Promise<void> {
+  const before = request.cookies[parts.cookieName];
+  if (before !== undefined) await endSession(parts.store, before);
+  reply.clearCookie(parts.cookieName, attributes(parts));
+}
+
+function attributes({ cookieName }: DeskParts) {
+  return { path: "/", httpOnly: true, sameSite: "strict", secure: cookieName.startsWith("__Host-") } as const;
+}
