@@ -15,6 +15,6 @@ export const PACE = {
   /** How often the serial number is compared. */
   identityEveryMs: 600_000,
   /** First polls are spread over this time, or over the interval where that is shorter. */
-  spreadMs: 30_000,
+  spreadMs: 60_000,
   telling: { heartbeatMs: 60_000, repeatMs: 600_000 },
 } as const;
