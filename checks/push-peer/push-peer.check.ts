@@ -54,23 +54,32 @@ const envelope: Envelope = {
   writtenAt: NOW,
 };
 
-async function send(
-  change: Partial<WebhookOptions> = {},
+interface Sending {
+  readonly keys?: WebhookOptions["signingKeys"];
+  readonly sentAt?: number;
+  readonly host?: string;
+  readonly trusted?: boolean;
+}
+
+async function send({
+  keys = [{ id: "k1", secret: SECRET }],
   sentAt = NOW,
   host = "localhost",
-): Promise<{ readonly outcome: SendOutcome; readonly heard: readonly Said[] }> {
+  trusted = true,
+}: Sending = {}): Promise<{ readonly outcome: SendOutcome; readonly heard: readonly Said[] }> {
   said.length = 0;
   const clock: Clock = { ...machineClock, now: () => sentAt };
-  const options = {
-    signingKeys: [{ id: "k1", secret: SECRET }],
-    ca: pem,
+  const options: WebhookOptions = {
+    signingKeys: keys,
     allowInner: ["127.0.0.1"],
-    ...change,
-  } as const;
-  const resolve = () => Promise.resolve(["127.0.0.1"]);
-  const channel = webhookChannel({ resolve, ...options } as WebhookOptions, clock);
+    resolve: () => Promise.resolve(["127.0.0.1"]),
+    ...(trusted ? { ca: pem } : {}),
+  };
   const address = `https://${host}:${port}/hook`;
-  const outcome = await channel.send({ ...envelope, address }, new AbortController().signal);
+  const outcome = await webhookChannel(options, clock).send(
+    { ...envelope, address },
+    new AbortController().signal,
+  );
   return { outcome, heard: said };
 }
 
@@ -108,20 +117,20 @@ describe("a receiver written from the documents alone", () => {
   });
 
   it("finds its own signature beside that of a newer key", async () => {
-    const signingKeys = [
+    const keys: WebhookOptions["signingKeys"] = [
       { id: "k2", secret: "another secret, long enough" },
       { id: "k1", secret: SECRET },
-    ] as const;
-    const { heard } = await send({ signingKeys });
+    ];
+    const { heard } = await send({ keys });
     expect((await heardOne(heard)).good).toBe(true);
   });
 
-  it.each<[string, Partial<WebhookOptions>, number]>([
-    ["another secret", { signingKeys: [{ id: "k1", secret: "some other secret letters" }] }, NOW],
-    ["another key's name", { signingKeys: [{ id: "k9", secret: SECRET }] }, NOW],
-    ["an old message played again", {}, NOW - 301_000],
-  ])("refuses %s", async (_, change, sentAt) => {
-    const { outcome, heard } = await send(change, sentAt);
+  it.each<[string, Sending]>([
+    ["another secret", { keys: [{ id: "k1", secret: "some other secret letters" }] }],
+    ["another key's name", { keys: [{ id: "k9", secret: SECRET }] }],
+    ["an old message played again", { sentAt: NOW - 301_000 }],
+  ])("refuses %s", async (_, sending) => {
+    const { outcome, heard } = await send(sending);
     expect(outcome).toEqual({ outcome: "refused", reason: "The other side answered with status 401." });
     expect((await heardOne(heard)).good).toBe(false);
   });
@@ -129,7 +138,7 @@ describe("a receiver written from the documents alone", () => {
 
 describe("the certificate of the receiver", () => {
   it("that is not trusted: nothing is sent", async () => {
-    const { outcome, heard } = await send({ ca: undefined as never });
+    const { outcome, heard } = await send({ trusted: false });
     expect(outcome).toMatchObject({
       outcome: "later",
       reason: expect.stringContaining("SELF_SIGNED") as string,
@@ -138,7 +147,7 @@ describe("the certificate of the receiver", () => {
   });
 
   it("that is for another name: nothing is sent, though the address is the same", async () => {
-    const { outcome, heard } = await send({}, NOW, "elsewhere.example");
+    const { outcome, heard } = await send({ host: "elsewhere.example" });
     expect(outcome).toMatchObject({ outcome: "later", reason: expect.stringContaining("ALTNAME") as string });
     expect(heard).toEqual([]);
   });

@@ -63,7 +63,7 @@ function alarmLine({ site, now }: AlarmOccasion, alarm: Alarm): string {
   const answered = answer === null ? "" : ` Acknowledged by ${oneLine(answer.by)} on ${at(answer.at)}.`;
   const state =
     alarm.condition === "active"
-      ? `${began}. It is there now.`
+      ? `${began}. It is ${SIGNS[alarm.sign].opensCase ? "there" : "so"} now.`
       : alarm.clearedAt === null
         ? `${began}.`
         : ` from ${alarm.activeAt === null ? "an unknown time" : at(alarm.activeAt)}, cleared ${at(alarm.clearedAt)}.`;

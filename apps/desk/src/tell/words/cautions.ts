@@ -39,7 +39,7 @@ export function ownerSteps(occasion: Occasion): Part {
   const call =
     contact === undefined
       ? "Call the firm that services the system. This desk has no number on record."
-      : `${CALL!} ${oneLine(contact, 120)}`;
+      : `${CALL!.replace(/\.$/u, "")}: ${oneLine(contact, 120)}`;
   return { heading: "What you can do", list: [call, SHUT_DOWN!, ANY_FAULT!] };
 }
 

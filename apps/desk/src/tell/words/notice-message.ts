@@ -1,6 +1,5 @@
 import { siteName } from "./alarm-facts.ts";
 import { acknowledgePart } from "./answering.ts";
-import { cautionPart } from "./cautions.ts";
 import { instantWords } from "./instant-words.ts";
 import type { NoticeOccasion } from "./occasion.ts";
 import { oneLine } from "./one-line.ts";
@@ -29,7 +28,7 @@ function wordsOf(occasion: NoticeOccasion): NoticeWords {
       };
     case "clock-went-back":
       return {
-        subject: `The clock of the desk went back: ${name}`,
+        subject: `Clock set back: ${name}`,
         opening:
           "The clock of the machine that the desk runs on was set back. Messages may come twice rather than not at all.",
         next: "Find out why, and have the clock set by a time service.",
@@ -37,7 +36,7 @@ function wordsOf(occasion: NoticeOccasion): NoticeWords {
   }
 }
 
-/** What the desk has to say of itself to those who keep it. */
+/** What the desk has to say of itself to those who keep it; nothing in it is done at an array. */
 export function noticeMessage(occasion: NoticeOccasion): {
   readonly subject: string;
   readonly parts: readonly Part[];
@@ -47,7 +46,6 @@ export function noticeMessage(occasion: NoticeOccasion): {
     subject,
     parts: [
       { lines: [opening] },
-      cautionPart(occasion),
       {
         heading: "What was seen",
         lines: [`${oneLine(occasion.text, 400)} Seen ${instantWords(occasion.at, occasion.site.zone)}.`],

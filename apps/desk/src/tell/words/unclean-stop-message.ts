@@ -14,11 +14,11 @@ export function uncleanStopMessage(occasion: UncleanStopOccasion): {
   const name = siteName(occasion);
   const gap = lengthWords(startedAt - lastAtWorkAt);
   return {
-    subject: `The desk was not listening for ${gap}: ${name}`,
+    subject: `Not listening for ${gap}: ${name}`,
     parts: [
       {
         lines: [
-          `The desk that listens to ${name} stopped without being shut down, and runs again.`,
+          `The desk stopped without being shut down, and runs again. It could not listen for ${gap}: ${name}.`,
           "A fault of that time is told late, or was not heard at all.",
         ],
       },
@@ -28,7 +28,6 @@ export function uncleanStopMessage(occasion: UncleanStopOccasion): {
         list: [
           `Last known to be at work: ${instantWords(lastAtWorkAt, site.zone)}.`,
           `At work again: ${instantWords(startedAt, site.zone)}.`,
-          `Not listening for ${gap}.`,
         ],
       },
       {

@@ -36,6 +36,10 @@ const EVERY: readonly (readonly [string, Occasion])[] = [
   ["a storm of faults", stormy],
   ["a storm of silent paths", { ...stormy, faults: false }],
   ["an unclean stop", stopped],
+];
+
+/** What is told of the desk itself. */
+const NOTICES: readonly (readonly [string, Occasion])[] = [
   ["nobody to tell", nobody],
   ["a missed drill", { ...nobody, notice: "drill-missed" }],
   ["a clock that went back", { ...nobody, notice: "clock-went-back" }],
@@ -70,12 +74,12 @@ describe("cautions", () => {
 
   it.each(faults)("an owner is told everything that must be told of an operated alarm: %s", (sign) => {
     const { text } = wordsFor(toldOf(setAlarm(sign)));
-    for (const { value } of OWNER_MUST_BE_TOLD) expect(text).toContain(value);
-    expect(text).toContain("Holm Solar, +00 5550 1234");
+    for (const { value } of OWNER_MUST_BE_TOLD) expect(text).toContain(value.replace(/\.$/u, ""));
+    expect(text).toContain("Call the number given here: Holm Solar, +00 5550 1234");
   });
 
   it("nobody is ever told to open anything", () => {
-    for (const [, occasion] of EVERY)
+    for (const [, occasion] of [...EVERY, ...NOTICES])
       for (const person of [occasion.person, trade]) {
         const { text } = wordsFor({ ...occasion, person });
         const own = CAUTIONS.reduce((rest, caution) => rest.replace(caution.text, ""), text);
@@ -144,7 +148,7 @@ describe("subjects say what it is", () => {
     ["drill", drilled, "Drill, no fault: Tarn Mill, path P1"],
     ["storm", stormy, "Alarms: 3 sites behind gateway G7, which may be the common cause"],
     ["nobody to tell", nobody, "A fault at Tarn Mill would reach nobody"],
-    ["unclean stop", stopped, "The desk was not listening for 3 h: Tarn Mill"],
+    ["unclean stop", stopped, "Not listening for 3 h: Tarn Mill"],
   ])("%s", (_, occasion, subject) => {
     expect(wordsFor(occasion).subject).toBe(subject);
   });
@@ -236,7 +240,7 @@ describe("a message", () => {
 describe("names from files cannot forge a message", () => {
   const evil = "Tarn\r\nBcc: all@example.org\r\n\r\nAll is well\u2028\u202Egnihton od";
 
-  it.each(EVERY)("line ends in every name stay in their line: %s", (_, occasion) => {
+  it.each([...EVERY, ...NOTICES])("line ends in every name stay in their line: %s", (_, occasion) => {
     const clean = wordsFor({ ...occasion, site: { ...occasion.site, name: "Tarn" } });
     const forged = wordsFor({ ...occasion, site: { ...occasion.site, name: evil } });
     expect(forged.text.split("\n")).toHaveLength(clean.text.split("\n").length);
