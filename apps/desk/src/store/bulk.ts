@@ -8,6 +8,7 @@ const KEYS = {
   alarm: ["id"],
   fault_case: ["id"],
   last_known: ["site", "device", "source", "kind", "array_id"],
+  insulation_day: ["site", "array_id", "device", "date"],
   path_watch: ["site", "path_id"],
   drill: ["id"],
   drill_plan: ["site", "path_id"],

@@ -59,7 +59,10 @@ export interface SiteTable {
   removed_at: number | null;
 }
 
-/** `DetectorState` of one array. */
+/**
+ * `DetectorState` of one array, stored when more of it changes than the instants of its levels and its days: those are in
+ * `last_known` and `insulation_day`, from which they are read back.
+ */
 export interface DetectorTable {
   site: string;
   array_id: string;
@@ -120,6 +123,8 @@ export interface LastKnownTable {
   quality: string;
   key: string;
   received_at: number;
+  /** Instant of the newest good reading of this kind; null where there was none. */
+  good_at: number | null;
 }
 
 /** Insulation of one local date as one device saw it [Ω]; kept for ever. */
@@ -133,7 +138,6 @@ export interface InsulationDayTable {
   highest_ohms: number;
   /** Lowest before the morning ends; null where no check came by then. */
   morning_lowest_ohms: number | null;
-  checks: number;
 }
 
 /** What arrived and could not be taken in. */

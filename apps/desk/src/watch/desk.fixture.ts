@@ -112,7 +112,14 @@ export async function smallDesk(
     assess: (site) => assessSite(site),
     ...change,
   });
-  const worker = createOutboxWorker({ store, clock, log, channels: channelsFor(sent, answer), name: "hand", atOnce: 1 });
+  const worker = createOutboxWorker({
+    store,
+    clock,
+    log,
+    channels: channelsFor(sent, answer),
+    name: "hand",
+    atOnce: 1,
+  });
   let count = 0;
   const desk: SmallDesk = {
     store,

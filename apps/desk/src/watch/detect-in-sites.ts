@@ -9,16 +9,13 @@ import {
   UNKNOWN_ARRAY_LIMITS,
   type WatchReading,
 } from "@earthbell/model";
-import { type RawBuilder, sql } from "kysely";
-import type { InsulationDayTable, Writing } from "../store/index.ts";
 import type { Draft } from "./draft.ts";
 import { takeSign } from "./move-alarm.ts";
-import type { SiteDraft } from "./site-room.ts";
+import { dayKey, type SiteDraft } from "./site-room.ts";
 import type { SiteReading } from "./take-readings.ts";
 
 /** Has the detectors look at readings in their order, and takes each as a sign of life of the paths of its arrays. */
-export async function detectInSites(draft: Draft, readings: readonly SiteReading[]): Promise<void> {
-  const days = new Map<string, InsulationDayTable>();
+export function detectInSites(draft: Draft, readings: readonly SiteReading[]): void {
   const lives = new Map<SiteDraft, Map<string, number>>();
   for (const { site, reading } of readings) {
     const arrays = arraysOf(site, reading);
@@ -28,12 +25,11 @@ export async function detectInSites(draft: Draft, readings: readonly SiteReading
       const detection = detectReading(state, reading, limits);
       site.detectors.set(array, detection.state);
       for (const sign of detection.signs) takeSign(draft, site, sign);
-      if (reading.kind === "insulation" && reading.quality === "good") addToDay(days, array, reading, limits);
+      if (reading.kind === "insulation" && reading.quality === "good") addToDay(site, array, reading, limits);
     }
     noteLife(lives, site, reading, arrays);
   }
   for (const [site, paths] of lives) takeLife(draft, site, paths);
-  for (const day of days.values()) await saveDay(draft.tx, day);
 }
 
 /** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
@@ -90,50 +86,24 @@ function takeLife(draft: Draft, site: SiteDraft, paths: ReadonlyMap<string, numb
   }
 }
 
-function addToDay(
-  days: Map<string, InsulationDayTable>,
-  array: string,
-  { site, device, at, value }: WatchReading,
-  limits: ArrayLimits,
-): void {
-  const ohms = Number(value);
-  const { date, minuteOfDay } = localTime(at, limits.zone);
-  const key = JSON.stringify([site, array, device, date]);
-  const day = days.get(key);
-  const isMorning = minuteOfDay < limits.watch.morningEndsMin.value;
-  const morning = [isMorning ? ohms : null, day?.morning_lowest_ohms ?? null].filter((one) => one !== null);
-  days.set(key, {
-    site,
-    array_id: array,
-    device,
-    date,
-    lowest_ohms: Math.min(ohms, day?.lowest_ohms ?? ohms),
-    highest_ohms: Math.max(ohms, day?.highest_ohms ?? ohms),
+/** Takes an insulation check into its day; a day that it does not change is not stored again. */
+function addToDay(site: SiteDraft, array: string, reading: WatchReading, limits: ArrayLimits): void {
+  const ohms = Number(reading.value);
+  const { date, minuteOfDay } = localTime(reading.at, limits.zone);
+  const key = dayKey({ array_id: array, device: reading.device, date });
+  const before = site.days.get(key);
+  const morning = minuteOfDay < limits.watch.morningEndsMin.value ? [ohms] : [];
+  if (before?.morning_lowest_ohms !== undefined && before.morning_lowest_ohms !== null)
+    morning.push(before.morning_lowest_ohms);
+  const day = {
+    lowest_ohms: Math.min(ohms, before?.lowest_ohms ?? ohms),
+    highest_ohms: Math.max(ohms, before?.highest_ohms ?? ohms),
     morning_lowest_ohms: morning.length === 0 ? null : Math.min(...morning),
-    checks: (day?.checks ?? 0) + 1,
-  });
-}
-
-async function saveDay(tx: Writing, day: InsulationDayTable): Promise<void> {
-  await tx
-    .insertInto("insulation_day")
-    .values(day)
-    .onConflict((conflict) =>
-      conflict.columns(["site", "array_id", "device", "date"]).doUpdateSet({
-        lowest_ohms: further("lowest_ohms", "<"),
-        highest_ohms: further("highest_ohms", ">"),
-        morning_lowest_ohms: further("morning_lowest_ohms", "<"),
-        checks: sql<number>`insulation_day.checks + excluded.checks`,
-      }),
-    )
-    .execute();
-}
-
-/** Of the value that is stored and the one that comes, the one that is further out; the other where one is missing. */
-function further(
-  column: "lowest_ohms" | "highest_ohms" | "morning_lowest_ohms",
-  out: "<" | ">",
-): RawBuilder<number> {
-  const [stored, coming] = [sql.ref(`insulation_day.${column}`), sql.ref(`excluded.${column}`)];
-  return sql<number>`case when ${stored} is null or ${coming} ${sql.raw(out)} ${stored} then ${coming} else ${stored} end`;
+  };
+  const isSame =
+    before?.lowest_ohms === day.lowest_ohms &&
+    before.highest_ohms === day.highest_ohms &&
+    before.morning_lowest_ohms === day.morning_lowest_ohms;
+  if (isSame) return;
+  site.days.set(key, { site: site.id, array_id: array, device: reading.device, date, ...day });
 }

@@ -1,7 +1,8 @@
 import type { Alarm, ArrayLimits, Case, DetectorState, Drill, PathWatch, Rung } from "@earthbell/model";
 import type { Site } from "@earthbell/engine";
 import type { Writing } from "../store/index.ts";
-import { emptyRoom, knownKey, type SiteRoom } from "./site-room.ts";
+import { dayKey, emptyRoom, knownKey, type SiteRoom } from "./site-room.ts";
+import { restoreDetector } from "./stored-detector.ts";
 
 const SITES_AT_ONCE = 400;
 /** Closed cases stay at hand for longer than a recurrence looks back. */
@@ -18,6 +19,9 @@ export async function loadRooms(
     await loadSome(tx, ids.slice(from, from + SITES_AT_ONCE), now, rooms);
   return rooms;
 }
+
+/** A detector remembers 35 days up to its newest one, which may lie back as far as a listener was out of reach. */
+const DAYS_AT_HAND_MS = 120 * 86_400_000;
 
 async function loadSome(
   tx: Writing,
@@ -38,6 +42,7 @@ async function loadSome(
   }
   const found = sites.map(({ id }) => id);
   if (found.length === 0) return;
+  await loadDetectors(tx, found, rooms, now);
   await loadArrays(tx, found, rooms, now);
   await loadPaths(tx, found, rooms);
 }
@@ -48,9 +53,6 @@ async function loadArrays(
   rooms: ReadonlyMap<string, SiteRoom>,
   now: number,
 ): Promise<void> {
-  const detectors = await tx.selectFrom("detector").selectAll().where("site", "in", ids).execute();
-  for (const { site, array_id, state_json } of detectors)
-    rooms.get(site)!.detectors.set(array_id, JSON.parse(state_json) as DetectorState);
   const alarms = await tx
     .selectFrom("alarm")
     .select(["site", "alarm_json"])
@@ -86,8 +88,32 @@ async function loadArrays(
     const one = JSON.parse(case_json) as Case;
     rooms.get(site)!.cases.set(one.id, one);
   }
+}
+
+/** The detectors' state comes together from three tables (`restoreDetector`). */
+async function loadDetectors(
+  tx: Writing,
+  ids: readonly string[],
+  rooms: ReadonlyMap<string, SiteRoom>,
+  now: number,
+): Promise<void> {
   const known = await tx.selectFrom("last_known").selectAll().where("site", "in", ids).execute();
   for (const row of known) rooms.get(row.site)!.known.set(knownKey(row), row);
+  const since = new Date(now - DAYS_AT_HAND_MS).toISOString().slice(0, 10);
+  const days = await tx
+    .selectFrom("insulation_day")
+    .selectAll()
+    .where("site", "in", ids)
+    .where("date", ">=", since)
+    .execute();
+  for (const row of days) rooms.get(row.site)!.days.set(dayKey(row), row);
+  const detectors = await tx.selectFrom("detector").selectAll().where("site", "in", ids).execute();
+  for (const { site, array_id, state_json } of detectors) {
+    const room = rooms.get(site)!;
+    const stored = JSON.parse(state_json) as DetectorState;
+    room.stored.set(array_id, { core: state_json });
+    room.detectors.set(array_id, restoreDetector(stored, [...room.known.values()], [...room.days.values()]));
+  }
 }
 
 async function loadPaths(

@@ -5,6 +5,7 @@ import {
   type CaseTable,
   type DetectorTable,
   type DrillTable,
+  type InsulationDayTable,
   type LastKnownTable,
   type NextLookTable,
   type PathWatchTable,
@@ -12,12 +13,14 @@ import {
 import type { Bulk } from "../store/bulk.ts";
 import type { Draft } from "./draft.ts";
 import type { SiteDraft } from "./site-room.ts";
+import { coreOf } from "./stored-detector.ts";
 
 /** Stores everything that a draft changed. */
 export async function saveDraft(draft: Draft, bulk: Bulk): Promise<void> {
   const { tx } = draft;
   const sites = [...draft.sites.values()];
   await bulk.put(tx, "detector", sites.flatMap(detectorRows));
+  await bulk.put(tx, "insulation_day", sites.flatMap(dayRows));
   await bulk.put(tx, "alarm", sites.flatMap(alarmRows));
   // A closed case makes room for the open one that follows it: at most one of an array is open.
   const cases = sites
@@ -34,10 +37,17 @@ export async function saveDraft(draft: Draft, bulk: Bulk): Promise<void> {
   await appendJournal(tx, draft.happenings);
 }
 
-function detectorRows({ id, detectors }: SiteDraft): DetectorTable[] {
-  return detectors
-    .changes()
-    .map(([array, state]) => ({ site: id, array_id: array, state_json: JSON.stringify(state) }));
+function detectorRows({ id, detectors, stored }: SiteDraft): DetectorTable[] {
+  return detectors.changes().flatMap(([array, state]) => {
+    const core = coreOf(state);
+    if (stored.get(array)?.core === core) return [];
+    stored.set(array, { core });
+    return [{ site: id, array_id: array, state_json: core }];
+  });
+}
+
+function dayRows({ days }: SiteDraft): InsulationDayTable[] {
+  return days.changes().map(([, row]) => row);
 }
 
 function alarmRows({ id, alarms }: SiteDraft): AlarmTable[] {

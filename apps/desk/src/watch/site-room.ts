@@ -1,6 +1,6 @@
 import type { Site } from "@earthbell/engine";
 import type { Alarm, ArrayLimits, Case, DetectorState, Drill, PathWatch, Rung } from "@earthbell/model";
-import type { LastKnownTable } from "../store/index.ts";
+import type { InsulationDayTable, LastKnownTable } from "../store/index.ts";
 import { Drafted } from "./drafted.ts";
 
 /** A site file as it was put in, and what its detectors go by. */
@@ -41,6 +41,10 @@ export interface SiteRoom {
   readonly plans: Map<string, DrillPlan>;
   /** By `knownKey`. */
   readonly known: Map<string, LastKnownTable>;
+  /** Of the last weeks, by `dayKey`. */
+  readonly days: Map<string, InsulationDayTable>;
+  /** By array: what is stored of its detectors, to tell whether it has changed. */
+  readonly stored: Map<string, { readonly core: string }>;
 }
 
 export function emptyRoom(id: string, filed: Filed): SiteRoom {
@@ -55,6 +59,8 @@ export function emptyRoom(id: string, filed: Filed): SiteRoom {
     ladders: new Map(),
     plans: new Map(),
     known: new Map(),
+    days: new Map(),
+    stored: new Map(),
   };
 }
 
@@ -70,6 +76,8 @@ export interface SiteDraft {
   readonly ladders: Drafted<PathLadder>;
   readonly plans: Drafted<DrillPlan>;
   readonly known: Drafted<LastKnownTable>;
+  readonly days: Drafted<InsulationDayTable>;
+  readonly stored: Drafted<{ readonly core: string }>;
   /** Something changed of which people may have to be told. */
   changed: boolean;
   /** When to look again; null leaves what is stored. */
@@ -90,6 +98,8 @@ export function draftOf(room: SiteRoom): SiteDraft {
     ladders: new Drafted(room.ladders),
     plans: new Drafted(room.plans),
     known: new Drafted(room.known),
+    days: new Drafted(room.days),
+    stored: new Drafted(room.stored),
     changed: false,
     lookAt: null,
     saw: new Map(),
@@ -105,8 +115,14 @@ export function keepDraft(site: SiteDraft): void {
   site.ladders.keep();
   site.plans.keep();
   site.known.keep();
+  site.days.keep();
+  site.stored.keep();
 }
 
 export function knownKey(of: Pick<LastKnownTable, "device" | "source" | "kind" | "array_id">): string {
   return `${of.device}\n${of.source}\n${of.kind}\n${of.array_id}`;
+}
+
+export function dayKey(of: Pick<InsulationDayTable, "array_id" | "device" | "date">): string {
+  return `${of.array_id}\n${of.device}\n${of.date}`;
 }

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { checkReading, type WatchReading } from "@earthbell/model";
 import type { Bulk } from "../store/bulk.ts";
-import type { LastKnownTable } from "../store/index.ts";
+import type { LastKnownTable, ReadingTable } from "../store/index.ts";
 import { detectInSites } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
 import { knownKey, type SiteDraft } from "./site-room.ts";
@@ -19,7 +19,7 @@ export interface SiteReading {
 /** A reading on its way in, with its place among those that came with it. */
 interface Incoming extends SiteReading {
   readonly place: number;
-  readonly row: LastKnownTable;
+  readonly row: ReadingTable;
 }
 
 /**
@@ -37,10 +37,11 @@ export async function takeReadings(
   const incoming = await sortIn(draft, inputs, outcomes);
   const raw: Incoming[] = [];
   for (const one of incoming) {
-    const last = one.site.known.get(knownKey(one.row));
+    const known = knownRow(one);
+    const last = one.site.known.get(knownKey(known));
     if (isToKeep(one, last)) raw.push(one);
     else outcomes[one.place] = last?.key === one.row.key ? "known" : "taken";
-    if (last === undefined || one.row.at >= last.at) one.site.known.set(knownKey(one.row), one.row);
+    one.site.known.set(knownKey(known), newest(last, known));
   }
   const added = await bulk.addReadings(
     draft.tx,
@@ -54,7 +55,7 @@ export async function takeReadings(
   }
   step("accept-readings");
   const taken = incoming.filter(({ place }) => outcomes[place] === "taken");
-  await detectInSites(draft, taken);
+  detectInSites(draft, taken);
   return outcomes;
 }
 
@@ -103,7 +104,7 @@ function isToKeep({ reading, row }: Incoming, last: LastKnownTable | undefined):
   );
 }
 
-export function readingRow(reading: WatchReading, receivedAt: number): LastKnownTable {
+export function readingRow(reading: WatchReading, receivedAt: number): ReadingTable {
   const { value } = reading;
   return {
     site: reading.site,
@@ -118,6 +119,21 @@ export function readingRow(reading: WatchReading, receivedAt: number): LastKnown
     key: reading.key,
     received_at: receivedAt,
   };
+}
+
+/** An array that the site file does not name is read as all arrays of the device, and its reading is known as one of the device. */
+function knownRow({ reading, site, row }: Incoming): LastKnownTable {
+  const isNamed = site.filed.site.arrays.some(({ id }) => id === reading.array);
+  const good_at = reading.quality === "good" ? reading.at : null;
+  return { ...row, array_id: isNamed ? row.array_id : "", good_at };
+}
+
+/** The newer of what was known and what comes; the newest good one counts even if something that is not good came since. */
+function newest(last: LastKnownTable | undefined, coming: LastKnownTable): LastKnownTable {
+  if (last === undefined) return coming;
+  const goods = [last.good_at, coming.good_at].filter((at) => at !== null);
+  const good_at = goods.length === 0 ? null : Math.max(...goods);
+  return { ...(coming.at >= last.at ? coming : last), good_at };
 }
 
 const LONGEST_KEPT = 4000;

@@ -98,7 +98,10 @@ const WATCHED: Readonly<Record<string, Table>> = {
     key: ["key"],
     indexes: [["site", "at"], ["received_at"]],
   },
-  last_known: { columns: readingColumns, key: ["site", "device", "source", "kind", "array_id"] },
+  last_known: {
+    columns: { ...readingColumns, good_at: "bigint?" },
+    key: ["site", "device", "source", "kind", "array_id"],
+  },
   insulation_day: {
     columns: {
       site: "text",
@@ -108,7 +111,6 @@ const WATCHED: Readonly<Record<string, Table>> = {
       lowest_ohms: "double",
       highest_ohms: "double",
       morning_lowest_ohms: "double?",
-      checks: "integer",
     },
     key: ["site", "array_id", "device", "date"],
   },
