@@ -38,7 +38,7 @@ describe("Mann–Kendall against its definition", () => {
   it.each(cases.trends.filter((series) => series.hamedRao !== undefined))(
     "$name: variance factor after Hamed and Rao",
     ({ y, hamedRao }) => {
-      expectClose(serialVarianceFactor(y, hamedRao!.maxLag), hamedRao!.factor);
+      expectClose(serialVarianceFactor(y, hamedRao.maxLag), hamedRao.factor);
     },
   );
 });

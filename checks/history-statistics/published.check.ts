@@ -52,9 +52,12 @@ describe("Nile 1871–1970, R 4.2.2 with strucchange 1.5-3 [computed]", () => {
     expect(flow.reduce((sum, value) => sum + (value - mean) ** 2, 0)).toBeCloseTo(2_835_156.75, 2);
   });
 
-  it.each([100_000, 500_000, 1_200_000])("breaks once, after observation 28, at a penalty of %d", (penalty) => {
-    expect(changePoints(flow, penalty)).toEqual([28]);
-  });
+  it.each([100_000, 500_000, 1_200_000])(
+    "breaks once, after observation 28, at a penalty of %d",
+    (penalty) => {
+      expect(changePoints(flow, penalty)).toEqual([28]);
+    },
+  );
 
   it("does not break at a penalty above the gain of 1,237,700", () => {
     expect(changePoints(flow, 1_300_000)).toEqual([]);

@@ -119,7 +119,7 @@ function makeOne(
   { seed, days, firstDay }: Settings,
   array: string,
 ): HistorySeries & { readonly truth: { readonly trouble: SimulatedTrouble; readonly onsetDay: number } } {
-  const own = [...array].reduce((sum, sign) => (sum * 31 + sign.charCodeAt(0)) % 1_000_003, seed);
+  const own = Array.from(array).reduce((sum, sign) => (sum * 31 + sign.charCodeAt(0)) % 1_000_003, seed);
   const trouble =
     (given.value("trouble") as SimulatedTrouble | undefined) ??
     SIMULATED_TROUBLES[own % SIMULATED_TROUBLES.length]!;

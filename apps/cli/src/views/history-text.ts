@@ -62,25 +62,28 @@ function verdictText({ verdict, probabilities }: HistoryFinding): string {
 }
 
 function levelRows(finding: HistoryFinding, page: Page): NotedLines[] {
-  const { dryLevel, newestOhms, trend, changes, from, to, mornings, wetness, threshold, instrument } =
-    finding;
+  const { dryLevel, newestOhms, from, to, mornings, wetness, belowLately } = finding;
   const days =
     from === null
       ? "no reading"
       : `${from} to ${to ?? from}, ${mornings} mornings: ${wetness.wet} wet, ${wetness.dry} dry, ${wetness.unknown} not known`;
-  const ceiling = instrument.ceilingOhms;
+  const atLeast = dryLevel?.atLeast === true ? "at least " : "";
   return [
     row("Record", days, page),
     ...(newestOhms === null ? [] : [row("Newest", quantity(newestOhms, "resistance", 3), page)]),
-    ...(dryLevel === null
+    ...(dryLevel === null ? [] : [row("Dry", `${atLeast}${quantity(dryLevel.ohms, "resistance", 3)}`, page)]),
+    ...limitRows(finding, page),
+    ...(belowLately === null || belowLately.below === 0
       ? []
-      : [
-          row(
-            "Dry",
-            `${dryLevel.atLeast ? "at least " : ""}${quantity(dryLevel.ohms, "resistance", 3)}`,
-            page,
-          ),
-        ]),
+      : [row("Below it", `on ${belowLately.below} of the newest ${belowLately.mornings} mornings`, page)]),
+    ...changeRows(finding, page),
+  ];
+}
+
+function limitRows({ threshold, instrument }: HistoryFinding, page: Page): NotedLines[] {
+  const ceiling = instrument.ceilingOhms;
+  const limit = threshold ?? null;
+  return [
     ...(ceiling === null
       ? []
       : [
@@ -91,17 +94,15 @@ function levelRows(finding: HistoryFinding, page: Page): NotedLines[] {
             `instrument, ${instrument.from}`,
           ),
         ]),
-    ...(threshold === null || threshold === undefined
+    ...(limit === null
       ? []
-      : [
-          row(
-            "Threshold",
-            quantity(threshold.value, "resistance", 3),
-            page,
-            `${threshold.source}; ${threshold.tag}`,
-          ),
-        ]),
-    ...(trend === null
+      : [row("Threshold", quantity(limit.value, "resistance", 3), page, `${limit.source}; ${limit.tag}`)]),
+  ];
+}
+
+function changeRows({ trend, changes }: HistoryFinding, page: Page): NotedLines[] {
+  const slope =
+    trend === null
       ? []
       : [
           row(
@@ -110,7 +111,9 @@ function levelRows(finding: HistoryFinding, page: Page): NotedLines[] {
             page,
             "Theil–Sen, 90 %; weeks depend on their neighbours",
           ),
-        ]),
+        ];
+  return [
+    ...slope,
     ...changes.map(({ date, kind, fromOhms, toOhms }) =>
       row(
         kind === "step" ? "Step" : "Sinks",

@@ -14,7 +14,7 @@ const BANDS = 3;
 const MOST_SPREADS = 4;
 const LEAST_SPREAD = 0.11;
 /** Spreads that three mornings together, and the least of them, must lie below [design choice, bench/history-accuracy]. */
-const THREE_TOGETHER = 8.9;
+const THREE_TOGETHER = { weatherKnown: 9.3, otherwise: 10 } as const;
 const EACH_OF_THREE = 2;
 const NINETY_FIVE = 1.6448536269514722;
 
@@ -91,10 +91,11 @@ export function followMorning(
   };
 }
 
-function decide(below: readonly number[], figures: string): FollowDecision {
+function decide(below: readonly number[], weatherKnown: boolean, figures: string): FollowDecision {
   const spreadsBelow = below.at(-1)!;
   const together = below.reduce((sum, one) => sum + one, 0);
-  if (below.length === 3 && together >= THREE_TOGETHER && Math.min(...below) >= EACH_OF_THREE)
+  const limit = weatherKnown ? THREE_TOGETHER.weatherKnown : THREE_TOGETHER.otherwise;
+  if (below.length === 3 && together >= limit && Math.min(...below) >= EACH_OF_THREE)
     return {
       sign: "step",
       spreadsBelow,

@@ -7,7 +7,7 @@ const HORIZON_DAYS = Math.round(5 * YEAR);
 /** z of the 5th and 95th percentile. */
 const NINETY = 1.6448536269514722;
 /** A slope does not stay what it was: its relative wander over a year ahead [design choice, measured by bench/history-accuracy]. */
-const SLOPE_WANDER = 0.5;
+const SLOPE_WANDER = 0.55;
 /** Slopes of arrays without a known decline: most stay within this [decades/year] [design choice]. */
 const USUAL_SLOPE = 0.05;
 /** Days between two points of the fan. */

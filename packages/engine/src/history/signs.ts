@@ -33,6 +33,8 @@ export interface Signs {
   readonly standings: readonly Standing[];
   /** Present mornings by wetness. */
   readonly present: ByWetness;
+  /** Whether weather is noted beside most present mornings. */
+  readonly weatherKnown: boolean;
   /** Shares of present mornings that are low. */
   readonly lowShare: ByWetness;
   /** Shares that are deep: more than a factor of 10 below. */
@@ -86,6 +88,7 @@ export function signsOf(mornings: readonly Morning[], level: DryLevel): Signs {
     shape,
     standings,
     present: { wet: wet.length, dry: dry.length, unknown: unknown.length },
+    weatherKnown: share(present, ({ morning }) => morning.dewMarginK !== null) > 0.5,
     lowShare: { wet: share(wet, isLow), dry: share(dry, isLow), unknown: share(unknown, isLow) },
     deepShare: { wet: share(wet, isDeep), dry: share(dry, isDeep), unknown: share(unknown, isDeep) },
     wetDepth: median(wet.map(({ deficit }) => deficit)),

@@ -67,7 +67,8 @@ function sensorWeight(signs: Signs, { zeros, given }: SoundReadings): number {
     signs.present.dry >= 10
       ? ramp(signs.dryScatter, 0.08, 0.24)
       : Math.min(ramp(lowShare.unknown, 0.02, 0.1), ramp(halfLow, 0.05, 0.35));
-  const scattered = Math.min(ramp(lowSpread, 0.12, 0.32), graded);
+  // Where days have several readings, noise shows as going to and fro within them.
+  const scattered = Number.isNaN(toAndFro) ? Math.min(ramp(lowSpread, 0.12, 0.32), graded) : -LIMIT;
   const slipped = slips.spells > 0 ? ramp(slips.meanLength, 3, 10) : -LIMIT;
   const followsWater = signs.deepShare.wet > 0.1 ? Math.max(0, -towardsContact(signs)) : 0;
   return Math.max(
@@ -98,9 +99,19 @@ function lowMornings(signs: Signs): { readonly moisture: number; readonly interm
   const contact = towardsContact(signs);
   const onset = signs.wetDepth - signs.wetDepthBefore;
   const opened = present.wet < 10 ? -LIMIT : Math.min(ramp(onset, 0.1, 0.5), ramp(signs.wetDepth, 0.4, 0.9));
-  const dryDeep = present.dry < 10 ? -LIMIT : ramp(deepShare.dry, 0, 0.03);
+  // By shape alone a morning of steady rain passes for dry.
+  const [few, many] = signs.weatherKnown ? [0, 0.03] : [0.03, 0.09];
+  const dryDeep = present.dry < 10 ? -LIMIT : ramp(deepShare.dry, few, many);
   return {
     moisture: Math.max(ramp(deep, 0, 0.08), opened) - Math.max(0, contact),
-    intermittent: Math.max(ramp(deep, 0, 0.05), dryDeep) + Math.min(0, contact),
+    intermittent:
+      (signs.weatherKnown
+        ? Math.max(ramp(deep, 0, 0.05), dryDeep)
+        : Math.min(ramp(deep, 0, 0.05), rainless(signs, dryDeep))) + Math.min(0, contact),
   };
+}
+
+/** Without any dry mornings to go by, their share decides nothing. */
+function rainless({ present }: Signs, dryDeep: number): number {
+  return present.dry < 10 ? LIMIT : dryDeep;
 }

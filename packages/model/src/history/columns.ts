@@ -84,19 +84,7 @@ export function findColumns(
   { names, unit }: HistoryColumns,
   fault: FaultMaker,
 ): { readonly found: FoundColumns; readonly faults: readonly InputFault[] } {
-  const faults: InputFault[] = [];
-  const repeated = headers.filter((header, i) => header !== "" && headers.indexOf(header) !== i);
-  for (const header of new Set(repeated))
-    faults.push(
-      fault(
-        "HISTORY_COLUMN_REPEATED",
-        1,
-        header,
-        header,
-        "each name once",
-        "Two columns are called the same.",
-      ),
-    );
+  const faults = repeatedColumns(headers, fault);
   const index: Partial<Record<HistoryField, number>> = {};
   for (const field of HISTORY_FIELDS) {
     const asked = names[field];
@@ -106,34 +94,31 @@ export function findColumns(
         : headers.indexOf(asked);
     if (at >= 0) index[field] = at;
     else if (asked !== undefined) faults.push(unknownColumn(asked, field, headers, fault));
+    else if (field === "instant" || field === "insulation") faults.push(missingColumn(field, headers, fault));
   }
-  for (const field of ["instant", "insulation"] as const)
-    if (index[field] === undefined && names[field] === undefined)
-      faults.push(
-        fault(
-          "HISTORY_COLUMN_MISSING",
-          1,
-          field,
-          headers.join(", "),
-          `a column named ${ALIASES[field].slice(0, 3).join(", ")}, or --column ${field}=NAME`,
-          `No column is known for the ${field}.`,
-        ),
-      );
   const header = index.insulation === undefined ? "" : headers[index.insulation]!;
   const stated = unit ?? nameAndUnit(header).unit;
   const factor = stated === null ? null : unitFactor(stated);
-  if (stated !== null && factor === null)
+  if (stated !== null && factor === null) {
+    const allowed = "Ω, kΩ, MΩ or GΩ (ohm, kohm, Mohm)";
     faults.push(
-      fault(
-        "HISTORY_COLUMNS_INVALID",
-        1,
-        "unit",
-        stated,
-        "Ω, kΩ, MΩ or GΩ (ohm, kohm, Mohm)",
-        "This is no unit of insulation.",
-      ),
+      fault("HISTORY_COLUMNS_INVALID", 1, "unit", stated, allowed, "This is no unit of insulation."),
     );
+  }
   return { found: { index, factor }, faults };
+}
+
+function repeatedColumns(headers: readonly string[], fault: FaultMaker): InputFault[] {
+  const repeated = headers.filter((header, i) => header !== "" && headers.indexOf(header) !== i);
+  return [...new Set(repeated)].map((header) =>
+    fault("HISTORY_COLUMN_REPEATED", 1, header, header, "each name once", "Two columns are called the same."),
+  );
+}
+
+function missingColumn(field: HistoryField, headers: readonly string[], fault: FaultMaker): InputFault {
+  const allowed = `a column named ${ALIASES[field].slice(0, 3).join(", ")}, or --column ${field}=NAME`;
+  const message = `No column is known for the ${field}.`;
+  return fault("HISTORY_COLUMN_MISSING", 1, field, headers.join(", "), allowed, message);
 }
 
 function unknownColumn(

@@ -35,7 +35,10 @@ export function readColumns(source: string | Uint8Array, file: string): ReadResu
     faults.push(wrong("decimal", "point or comma", "This is no way to write decimals."));
   if (faults.length > 0) return { ok: false, faults };
   const names: Partial<Record<HistoryField, string>> = {};
-  for (const field of HISTORY_FIELDS) if (data[field] !== undefined) names[field] = String(data[field]);
+  for (const field of HISTORY_FIELDS) {
+    const name = data[field];
+    if (typeof name === "string") names[field] = name;
+  }
   const settings = Object.fromEntries(
     SETTINGS.flatMap((key) => (data[key] === undefined ? [] : [[key, data[key]]])),
   );
@@ -52,5 +55,5 @@ export function columnsText({ names, ...settings }: HistoryColumns): string {
 
 function text(value: unknown): string | null {
   if (value === undefined) return null;
-  return typeof value === "string" ? value : (JSON.stringify(value) ?? null);
+  return typeof value === "string" ? value : JSON.stringify(value);
 }

@@ -1,8 +1,8 @@
 import { type HistoryReading, offsetPeriods } from "@earthbell/engine";
-import { parse } from "csv-parse/sync";
 import type { InputFault, ReadResult } from "../faults/input-fault.ts";
 import { decodeText } from "../door/decode-text.ts";
 import { findColumns, type HistoryColumns, type HistoryField } from "./columns.ts";
+import { type CsvRow, csvRows } from "./csv-rows.ts";
 import { type FaultMaker, faultMaker } from "./fault-maker.ts";
 import { instantIn, type InstantCell, readInstantCell } from "./instant-cell.ts";
 import { isNothing, numberOf, readValueCell, type ValueCell } from "./value-cell.ts";
@@ -29,11 +29,6 @@ const WEATHER = {
 type WeatherField = keyof typeof WEATHER;
 const WEATHER_FIELDS = Object.keys(WEATHER) as WeatherField[];
 
-interface Row {
-  readonly record: readonly string[];
-  readonly line: number;
-}
-
 /**
  * Reads a table of insulation readings (RFC 4180 CSV; comma, semicolon or tab).
  *
@@ -51,7 +46,7 @@ export function readHistoryTable(
     const fields = { file, line: null, column: null, field: "", value: null, allowed: "UTF-8 text" };
     return { ok: false, faults: [{ code: decoded.code, ...fields, message: decoded.message }] };
   }
-  const rows = rowsOf(decoded.text, columns.delimiter, fault);
+  const rows = csvRows(decoded.text, columns.delimiter, fault);
   if (!rows.ok) return { ok: false, faults: [rows.fault] };
   const [head, ...body] = rows.rows;
   if (head === undefined || body.length === 0) {
@@ -67,48 +62,6 @@ export function readHistoryTable(
   const reader = new RowReader(headers, found.index, columns, found.factor, fault);
   for (const row of body) reader.read(row);
   return reader.result(file);
-}
-
-function rowsOf(
-  text: string,
-  given: string | undefined,
-  fault: FaultMaker,
-): { readonly ok: true; readonly rows: readonly Row[] } | { readonly ok: false; readonly fault: InputFault } {
-  const first = text.slice(0, text.search(/\n|$/u));
-  const count = (sign: string): number => first.split(sign).length;
-  const delimiter = given ?? [",", ";", "\t"].sort((a, b) => count(b) - count(a))[0]!;
-  try {
-    const parsed = parse(text, {
-      delimiter,
-      info: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-    }) as unknown as readonly {
-      readonly record: readonly string[];
-      readonly info: { readonly lines: number };
-    }[];
-    // The parser counts lines up to the end of a record; quoted line breaks inside it came before.
-    const rows = parsed.map(({ record, info }) => ({
-      record,
-      line: info.lines - record.reduce((breaks, cell) => breaks + cell.split("\n").length - 1, 0),
-    }));
-    return { ok: true, rows };
-  } catch (error) {
-    const line = /line (\d+)/u.exec(error instanceof Error ? error.message : "")?.[1];
-    const allowed = "cells in straight quotes, a quote inside written twice";
-    const message = "A quote is left open, or stands inside a cell without quotes.";
-    return {
-      ok: false,
-      fault: fault(
-        "HISTORY_TABLE_INVALID",
-        line === undefined ? null : Number(line),
-        "",
-        null,
-        allowed,
-        message,
-      ),
-    };
-  }
 }
 
 interface ReadRow {
@@ -139,7 +92,7 @@ class RowReader {
     private readonly fault: FaultMaker,
   ) {}
 
-  read({ record, line }: Row): void {
+  read({ record, line }: CsvRow): void {
     if (record.length !== this.headers.length) {
       const allowed = `${this.headers.length} cells, as in the first line`;
       this.#add(

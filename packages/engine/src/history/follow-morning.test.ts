@@ -1,0 +1,73 @@
+import { describe, expect, it } from "vitest";
+import { followMorning, type FollowState, followState } from "./follow-morning.ts";
+import type { Morning } from "./mornings.ts";
+import { readHistory } from "./read-history.ts";
+
+const dry = (day: number, lowest: number): Morning => ({
+  day,
+  minuteOfDay: 390,
+  lowest,
+  bound: "measured",
+  recovered: null,
+  recoveredBound: "measured",
+  wetness: "dry",
+  wetBy: null,
+  temperatureC: null,
+  dewMarginK: -6,
+  toAndFro: null,
+});
+const usual = (day: number): number => 6.5 + 0.03 * Math.sin(day * 12.9898);
+
+/** Follows mornings from nothing and tells the signs. */
+function follow(mornings: readonly Morning[]): { readonly signs: string[]; readonly state: FollowState } {
+  const none = followState(readHistory({ array: "A", readings: [] }, { timezone: "UTC" }));
+  const signs: string[] = [];
+  const state = mornings.reduce((before, morning) => {
+    const { state: after, decision } = followMorning(before, morning);
+    signs.push(decision.sign);
+    return after;
+  }, none);
+  return { signs, state };
+}
+
+const learned = Array.from({ length: 60 }, (_, day) => dry(day, usual(day)));
+
+describe("following morning by morning", () => {
+  it("judges nothing before it knows twenty mornings of a kind", () => {
+    const { signs } = follow(learned);
+    expect(signs.slice(0, 20)).toEqual(Array.from({ length: 20 }, () => "not-judged"));
+    expect(signs.slice(20).every((sign) => sign === "usual")).toBe(true);
+  });
+
+  it.each([
+    [1, "low"],
+    [2, "low"],
+    [3, "step"],
+  ])("tells a factor of five on morning %i as %s", (count, sign) => {
+    const low = Array.from({ length: count }, (_, i) => dry(60 + i, usual(i) - 0.7));
+    expect(follow([...learned, ...low]).signs.at(-1)).toBe(sign);
+  });
+
+  it("does not tell two low mornings with a usual one between", () => {
+    const { signs } = follow([...learned, dry(60, 5.8), dry(61, usual(61)), dry(62, 5.8)]);
+    expect(signs.slice(-3)).toEqual(["low", "usual", "low"]);
+  });
+
+  it("does not get used to a fault that stays", () => {
+    const low = Array.from({ length: 200 }, (_, i) => dry(60 + i, 5.5));
+    expect(follow([...learned, ...low]).signs.at(-1)).toBe("step");
+  });
+
+  it("judges a morning once", () => {
+    const { state } = follow(learned);
+    const again = followMorning(state, dry(59, 5));
+    expect(again.decision.sign).toBe("not-judged");
+    expect(again.state).toBe(state);
+  });
+
+  it("remembers a bounded number of plain values", () => {
+    const { state } = follow(Array.from({ length: 900 }, (_, day) => dry(day, usual(day))));
+    expect(Object.values(state.kinds).every((values) => values.length <= 60)).toBe(true);
+    expect(JSON.parse(JSON.stringify(state))).toEqual(state);
+  });
+});
