@@ -3,6 +3,12 @@ import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 
 /**
+ * The packages are pure, so what a page does not use of them is left out, with the libraries that only it needed (one of them
+ * wants Node).
+ */
+const treeshake = { moduleSideEffects: (id: string) => !/\/packages\/|\/csv-parse\//u.test(id) };
+
+/**
  * Built into dist/web beside the command. Every file is precached, so that the app opens on a roof without signal; the
  * service worker is registered by src/keep/offline.ts, because the page's policy forbids inline scripts.
  */
@@ -15,8 +21,9 @@ export default defineConfig({
     target: "es2023",
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: { treeshake },
   },
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { treeshake } },
   plugins: [
     react(),
     VitePWA({

@@ -5,12 +5,14 @@ import type { KeptScore } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Page } from "../page/page.tsx";
 import { State } from "../page/state.tsx";
+import { useWork } from "../page/use-work.tsx";
 import { keptVisit } from "../visit/begin-visit.ts";
 import { EXERCISES } from "./exercises.ts";
 
 /** Ten practice arrays, and what each took beside halving. */
 export default function LearnPage() {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const scores = useKept((from) => from.scores.all(), "scores") ?? [];
   const begin = async (exercise: number): Promise<void> => {
     const { name, ...practice } = EXERCISES[exercise]!;
@@ -43,7 +45,7 @@ export default function LearnPage() {
                   type="button"
                   className="word"
                   onClick={() => {
-                    void begin(exercise);
+                    start(begin(exercise));
                   }}
                 >
                   {score === undefined ? "Begin" : "Try again"}
@@ -54,6 +56,7 @@ export default function LearnPage() {
           );
         })}
       </ol>
+      {failure}
       <Total scores={scores} />
       <p>
         The order of work on a real array is the same, with its cautions. Begin a real one under{" "}

@@ -7,6 +7,7 @@ import { useDesk } from "../keep/use-desk.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { State } from "../page/state.tsx";
+import { useWork } from "../page/use-work.tsx";
 import { takeReading } from "../visit/change-visit.ts";
 import type { ChangeVisit } from "../visit/use-visit.ts";
 import { EXERCISES } from "./exercises.ts";
@@ -29,6 +30,7 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
   const desk = useDesk();
   const [string, setString] = useState(kept.visit.strings[0]!.id);
   const [at, setAt] = useState("");
+  const { start, failure } = useWork();
   const [told, setTold] = useState<{
     readonly right: boolean;
     readonly faults: readonly ScenarioFault[];
@@ -52,7 +54,7 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
   const named = (event: FormEvent): void => {
     event.preventDefault();
     const number = Number(at.replace(",", "."));
-    if (at.trim() !== "" && Number.isFinite(number)) void tell({ string, at: number });
+    if (at.trim() !== "" && Number.isFinite(number)) start(tell({ string, at: number }));
   };
   if (told !== null) return <Truth {...told} kept={kept} />;
   return (
@@ -68,11 +70,12 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
         <Field words="Modules from −" hint="7 is between modules 7 and 8" figures value={at} typed={setAt} />
         <button type="submit">It is there</button>
       </form>
+      {failure}
       <button
         type="button"
         className="word"
         onClick={() => {
-          void tell(null);
+          start(tell(null));
         }}
       >
         There is no damaged place

@@ -7,6 +7,7 @@ import { useDesk, useKept } from "../keep/use-desk.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { OpenFile } from "../page/open-file.tsx";
 import { Page } from "../page/page.tsx";
+import { useWork } from "../page/use-work.tsx";
 
 type Refused = Parameters<typeof InputFaults>[0];
 
@@ -28,6 +29,7 @@ async function keepSite(desk: Desk, text: string, file: string): Promise<{ reado
 /** Sites opened from their files; a file opened again replaces what was kept under its id. */
 export default function SiteList() {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const sites = useKept((from) => from.sites.all(), "sites");
   const [refused, setRefused] = useState<Refused | null>(null);
   const open = async (text: string, file: string): Promise<void> => {
@@ -48,7 +50,7 @@ export default function SiteList() {
             type="button"
             className="word"
             onClick={() => {
-              void examples();
+              start(examples());
             }}
           >
             take the two invented examples
@@ -79,9 +81,10 @@ export default function SiteList() {
         <OpenFile
           what="a site file"
           opened={(text, file) => {
-            void open(text, file);
+            start(open(text, file));
           }}
         />
+        {failure}
         {refused === null ? null : <InputFaults {...refused} />}
       </section>
     </Page>

@@ -4,6 +4,7 @@ import { ask } from "../engine/ask.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { saveFile } from "../page/save-file.ts";
+import { useWork } from "../page/use-work.tsx";
 import { newId } from "./begin-visit.ts";
 import { afresh } from "./change-visit.ts";
 import type { ChangeVisit } from "./use-visit.ts";
@@ -16,6 +17,7 @@ interface HandOverProps {
 /** The visit as a file, its notes as comments at the top; photos are saved one by one. */
 export function HandOver({ kept, change }: HandOverProps) {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const [sure, setSure] = useState(false);
   const save = async (): Promise<void> => {
     const notes = [kept.title, `begun ${kept.begun}`, ...kept.notes.split("\n")].map((line) => line.trim());
@@ -51,7 +53,7 @@ export function HandOver({ kept, change }: HandOverProps) {
         <button
           type="button"
           onClick={() => {
-            void save();
+            start(save());
           }}
         >
           Save as a visit file
@@ -59,7 +61,7 @@ export function HandOver({ kept, change }: HandOverProps) {
         <button
           type="button"
           onClick={() => {
-            void repeat();
+            start(repeat());
           }}
         >
           Measure again after the repair
@@ -73,6 +75,7 @@ export function HandOver({ kept, change }: HandOverProps) {
           Print
         </button>
       </div>
+      {failure}
       {sure ? (
         <p className="row">
           <button

@@ -4,6 +4,7 @@ import { go } from "../address/address.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
+import { useWork } from "../page/use-work.tsx";
 import { keptVisit, newId, stringsOf, visitFrom } from "./begin-visit.ts";
 import { StringRows, type StringRow } from "./string-rows.tsx";
 
@@ -68,6 +69,7 @@ function quantity(text: string, unit: string, dimension: "voltage" | "resistance
 
 export default function NewVisit({ site: siteId }: { readonly site: string | null }) {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const [form, setForm] = useState<Form>(BLANK);
   const [faults, setFaults] = useState<readonly string[]>([]);
   const sites = useKept((from) => from.sites.all(), "sites") ?? [];
@@ -118,7 +120,7 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
         className="flow"
         noValidate
         onSubmit={(event) => {
-          void begin(event);
+          start(begin(event));
         }}
       >
         <Field
@@ -143,6 +145,7 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
             ))}
           </ul>
         )}
+        {failure}
         <button type="submit" className="main">
           Begin
         </button>

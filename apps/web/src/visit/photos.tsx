@@ -2,10 +2,12 @@ import { useEffect, useId, useState } from "react";
 import type { KeptPhoto } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { saveFile } from "../page/save-file.ts";
+import { useWork } from "../page/use-work.tsx";
 
 /** Photos of a visit: kept on this device as they are, with the instant they were added. */
 export function Photos({ visit }: { readonly visit: string }) {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const id = useId();
   const photos = useKept((from) => from.photos.of(visit), visit) ?? [];
   const add = async (files: FileList | null): Promise<void> => {
@@ -32,9 +34,10 @@ export function Photos({ visit }: { readonly visit: string }) {
         capture="environment"
         multiple
         onChange={(event) => {
-          void add(event.currentTarget.files);
+          start(add(event.currentTarget.files));
         }}
       />
+      {failure}
       <ul className="plain photos">
         {photos.map((photo) => (
           <Photo

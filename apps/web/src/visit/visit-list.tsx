@@ -9,6 +9,7 @@ import { useDesk, useKept } from "../keep/use-desk.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { OpenFile } from "../page/open-file.tsx";
 import { Page } from "../page/page.tsx";
+import { useWork } from "../page/use-work.tsx";
 import { keptVisit, newId } from "./begin-visit.ts";
 
 type Refused = Parameters<typeof InputFaults>[0];
@@ -29,10 +30,11 @@ async function keepVisit(desk: Desk, title: string, visit: Visit): Promise<void>
 
 export default function VisitList() {
   const desk = useDesk();
+  const { start, failure } = useWork();
   const visits = useKept((from) => from.visits.all(), "visits");
   const [refused, setRefused] = useState<Refused | null>(null);
   const open = (text: string, file: string): void => {
-    void openVisit(desk, text, file).then(setRefused);
+    start(openVisit(desk, text, file).then(setRefused));
   };
   const example = async (): Promise<void> => {
     const { EXAMPLE_VISIT } = await import("./example-visit.ts");
@@ -54,12 +56,13 @@ export default function VisitList() {
         <button
           type="button"
           onClick={() => {
-            void example();
+            start(example());
           }}
         >
           Open the example
         </button>
       </p>
+      {failure}
       <section className="flow">
         <h2>On this device</h2>
         {visits !== undefined && real.length === 0 ? (

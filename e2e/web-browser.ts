@@ -1,0 +1,124 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from "@playwright/test";
+import { execFileSync } from "node:child_process";
+import { existsSync, readdirSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { startWebServer, type WebServer } from "./web-server.ts";
+
+export interface OpenWeb {
+  readonly server: WebServer;
+  readonly browser: Browser;
+  readonly close: () => Promise<void>;
+}
+
+/** The built app behind its own server, in a real browser that talks to nobody else. */
+export async function openWeb(): Promise<OpenWeb> {
+  buildWhereStale();
+  const server = await startWebServer();
+  const browser = await chromium.launch({
+    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
+    args: ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--no-first-run"],
+  });
+  const close = async (): Promise<void> => {
+    await browser.close();
+    await server.stop();
+  };
+  return { server, browser, close };
+}
+
+/** The newest change of anything that goes into the app. */
+function newest(folder: string): number {
+  return readdirSync(folder, { withFileTypes: true }).reduce((latest, entry) => {
+    if (entry.name === "node_modules") return latest;
+    const path = join(folder, entry.name);
+    return Math.max(latest, entry.isDirectory() ? newest(path) : statSync(path).mtimeMs);
+  }, 0);
+}
+
+/** In a process of its own: the test runner's environment would make it a build for tests. */
+function buildWhereStale(): void {
+  const built = "dist/web/index.html";
+  const changed = Math.max(newest("apps/web"), newest("packages/engine"), newest("packages/model"));
+  if (existsSync(built) && statSync(built).mtimeMs > changed) return;
+  execFileSync("node_modules/.bin/vite", ["build", "apps/web", "--logLevel", "error"], {
+    env: { ...process.env, NODE_ENV: "production" },
+    stdio: ["ignore", "ignore", "inherit"],
+  });
+}
+
+export interface Watched {
+  readonly page: Page;
+  /** Whatever the browser complained of: errors of scripts, of the page's policy, of resources. */
+  readonly complaints: string[];
+}
+
+export async function newPage(context: BrowserContext): Promise<Watched> {
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  const complaints: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(error.message));
+  return { page, complaints };
+}
+
+/** A context in one place and language, so that dates and numbers are alike on every machine. */
+export async function newContext(
+  browser: Browser,
+  options: BrowserContextOptions = {},
+): Promise<BrowserContext> {
+  return await browser.newContext({
+    locale: "en-GB",
+    timezoneId: "Australia/Hobart",
+    viewport: { width: 1280, height: 900 },
+    ...options,
+  });
+}
+
+/** What axe finds against WCAG 2.2 A and AA, each as its rule with the first element concerned. */
+export async function accessFaults(page: Page): Promise<readonly string[]> {
+  const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+  const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
+  return violations.map(
+    ({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`,
+  );
+}
+
+/** Opens the example visit and waits for what its readings say; answers the address of the visit. */
+export async function openExample(page: Page, address: string): Promise<string> {
+  await page.goto(`${address}/visits`);
+  await page.getByRole("button", { name: "Open the example" }).click();
+  await page.locator(".verdict").waitFor();
+  return page.url();
+}
+
+/** Begins a visit of one string of so many modules, and waits for its first step. */
+export async function beginVisit(page: Page, address: string, modules: number): Promise<void> {
+  await page.goto(`${address}/visits/new`);
+  await page.getByLabel("Modules in series").fill(String(modules));
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await page.getByRole("button", { name: "I have read these" }).waitFor();
+}
+
+/** Reads the cautions and ticks every precondition of the step that is shown, by mouse. */
+export async function makeSure(page: Page): Promise<void> {
+  const read = page.getByRole("button", { name: "I have read these" });
+  if ((await read.count()) > 0) await read.click();
+  const step = page.getByRole("region", { name: "Next step" });
+  for (const box of await step.getByRole("checkbox").all()) await box.check();
+}
+
+export async function enterReading(page: Page, value: string): Promise<void> {
+  const field = page.locator("input.big");
+  const before = await page.getByRole("button", { name: /^Take away reading/u }).count();
+  await field.fill(value);
+  await field.press("Enter");
+  await page.getByRole("button", { name: `Take away reading ${before + 1}` }).waitFor();
+}
