@@ -1,7 +1,7 @@
 import { WATCH_LIMITS, type WatchReading } from "@earthbell/model";
 import { acceptTogether } from "./accept-queue.ts";
 import type { Draft } from "./draft.ts";
-import { isFloodNow, tellSoon } from "./flood.ts";
+import { isFloodNow } from "./flood.ts";
 import { redeemLink, viewLink } from "./link-steps.ts";
 import { lookAtSites } from "./look-at-sites.ts";
 import { Looker } from "./look.ts";
@@ -82,8 +82,8 @@ async function takeBatches(
       const taken = await takeReadings(draft, options.store.bulk, batches.flat(), step);
       step("accept-detected");
       const changed = [...draft.sites.values()].filter((site) => site.changed);
-      if (changed.length > 0 && (await isFloodNow(draft))) await tellSoon(draft, changed);
-      else await tellOfChanges(draft, options);
+      if (changed.length > 0)
+        await lookAtSites(draft, changed, options, { gathers: await isFloodNow(draft) });
       return taken;
     },
     () => {

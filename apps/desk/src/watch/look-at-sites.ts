@@ -14,6 +14,7 @@ import {
 import { limitsOf } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
 import { lookAtDrills, nextDrillLookAt } from "./drills.ts";
+import { gather } from "./flood.ts";
 import { moveAlarm, takeSign } from "./move-alarm.ts";
 import type { Telling } from "./occasions.ts";
 import { pendingOf } from "./pending.ts";
@@ -31,21 +32,27 @@ const SHORTEST_MS = 1000;
 /**
  * Lets time pass at sites up to now, decides who has to be told, and writes the messages and the next instant to look.
  * The same instant again changes nothing.
+ *
+ * @param gathers  in a flood: addresses that have just had several messages wait, to be told in groups
  */
 export async function lookAtSites(
   draft: Draft,
   sites: readonly SiteDraft[],
   telling: Telling,
+  { gathers = false }: { readonly gathers?: boolean } = {},
 ): Promise<void> {
   const broken = await brokenWays(draft.tx);
   const timed = new Map<SiteDraft, readonly number[]>();
   for (const site of sites) timed.set(site, await passTimeAt(draft, site, telling, broken));
   const rounds = await roundsOf(draft, sites, telling.channels, broken);
   await tellOfNobody(draft, sites, rounds, telling);
-  await writeMessages(draft, await pendingOf(draft.tx, rounds, telling.channels, draft.now), telling);
+  const pending = await pendingOf(draft.tx, rounds, telling.channels, draft.now);
+  const { written, lookAt } = gathers ? await gather(draft, pending) : { written: pending, lookAt: null };
+  await writeMessages(draft, written, telling);
   const told = new Map(sites.map((site) => [site, [] as number[]]));
   for (const { site, round } of rounds) if (round.nextLookAt !== null) told.get(site)!.push(round.nextLookAt);
-  for (const site of sites) site.lookAt = nextLook(draft, [...timed.get(site)!, ...told.get(site)!]);
+  const soon = lookAt === null ? [] : [lookAt];
+  for (const site of sites) site.lookAt = nextLook(draft, [...timed.get(site)!, ...told.get(site)!, ...soon]);
 }
 
 /** @returns the instants at which time alone changes something next */
