@@ -58,9 +58,9 @@ export const historySimulate: Command = {
     "The table goes to standard output; arrays are named site/array.",
   ],
   example: {
-    line: "earthbell history-simulate demo/sites/creamery.yaml --seed 4 > creamery.csv",
+    line: "earthbell history-simulate demo/sites/creamery.yaml --trouble hard --days 400 --until 2026-11-25",
     shows:
-      "Five years of mornings, ready for: earthbell history creamery.csv --site demo/sites/creamery.yaml",
+      "A year and some days of mornings; write them to a file with > creamery.csv and read it with earthbell history.",
   },
   statuses: fileStatuses("readings or a truth were printed"),
   run: runSimulate,

@@ -51,7 +51,7 @@ export const history: Command = {
     "The verdict comes with its probability and the evidence for it. A forecast is an interval, and says so when the threshold is not within five years. Too few mornings give no verdict.",
   ],
   example: {
-    line: "earthbell history creamery.csv --zone Australia/Melbourne --threshold 30kohm",
+    line: "earthbell history demo/histories/creamery.csv --site demo/sites/creamery.yaml",
     shows: "The verdict, the last years as a line, the forecast, the next bad dawns and what to do.",
   },
   statuses: fileStatuses("a history was read, whatever it says"),

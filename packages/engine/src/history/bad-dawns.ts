@@ -1,4 +1,4 @@
-import { dateOfDay } from "./local-day.ts";
+import { dateOfDay, monthOfDay } from "./local-day.ts";
 import type { Standing } from "./signs.ts";
 
 /** A wet morning is followed for at most this many days ahead. */
@@ -36,23 +36,20 @@ export function badDawnsOf(standings: readonly Standing[], thresholdLog10: numbe
   // Jeffreys' middle, so that none in eight is not called never.
   const belowWhenWet = (below + 0.5) / (present.length + 1);
   const wetIn = wetByMonth(standings);
-  const months = new Map<string, number>();
+  const months: { month: string; expected: number }[] = [];
   let none = 1;
   let [evenChance, likely]: [string | null, string | null] = [null, null];
   for (let ahead = 1; ahead <= AHEAD_DAYS; ahead++) {
-    const date = dateOfDay(last + ahead);
-    const chance = wetIn[Number(date.slice(5, 7)) - 1]! * belowWhenWet;
-    months.set(date.slice(0, 7), (months.get(date.slice(0, 7)) ?? 0) + chance);
+    const month = monthOfDay(last + ahead);
+    const chance = wetIn[month]! * belowWhenWet;
+    if (month !== monthOfDay(last + ahead - 1) || ahead === 1)
+      months.push({ month: dateOfDay(last + ahead).slice(0, 7), expected: 0 });
+    months.at(-1)!.expected += chance;
     none *= 1 - chance;
-    if (none <= 0.5) evenChance ??= date;
-    if (none <= 0.1) likely ??= date;
+    if (none <= 0.5) evenChance ??= dateOfDay(last + ahead);
+    if (none <= 0.1) likely ??= dateOfDay(last + ahead);
   }
-  return {
-    belowWhenWet,
-    months: [...months].map(([month, expected]) => ({ month, expected })),
-    evenChance,
-    likely,
-  };
+  return { belowWhenWet, months, evenChance, likely };
 }
 
 /** Share of mornings that were wet, month by month; a month that was never seen takes the year's. */
@@ -61,7 +58,7 @@ function wetByMonth(standings: readonly Standing[]): readonly number[] {
   const all = new Float64Array(MONTHS);
   for (const { morning } of standings) {
     if (morning.wetness === "unknown") continue;
-    const month = Number(dateOfDay(morning.day).slice(5, 7)) - 1;
+    const month = monthOfDay(morning.day);
     all[month]!++;
     if (morning.wetness === "wet") wet[month]!++;
   }

@@ -86,6 +86,7 @@ export function followMorning(
     },
     decision: decide(
       below,
+      morning.dewMarginK !== null,
       `${evidenceOhms(value)} against ${evidenceOhms(middle)} on mornings of its kind (${kind})`,
     ),
   };

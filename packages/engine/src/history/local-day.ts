@@ -51,3 +51,21 @@ export function localCalendar(zone: string): (at: number) => LocalMoment {
 export function dateOfDay(day: number): string {
   return new Date(day * DAY_MINUTES * MINUTE_MS).toISOString().slice(0, 10);
 }
+
+/**
+ * Month of a local day, 0 for January: by the calendar's arithmetic, since asking a Date for every morning of a fleet is
+ * what takes longest. Years begin in March there, so that the leap day comes last.
+ */
+export function monthOfDay(day: number): number {
+  const sinceMarch = day + 719_468;
+  const dayOfEra = sinceMarch - Math.floor(sinceMarch / 146_097) * 146_097;
+  const year = Math.floor(
+    (dayOfEra -
+      Math.floor(dayOfEra / 1460) +
+      Math.floor(dayOfEra / 36_524) -
+      Math.floor(dayOfEra / 146_096)) /
+      365,
+  );
+  const dayOfYear = dayOfEra - (365 * year + Math.floor(year / 4) - Math.floor(year / 100));
+  return (Math.floor((5 * dayOfYear + 2) / 153) + 2) % 12;
+}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dateOfDay, localCalendar } from "./local-day.ts";
+import { dateOfDay, localCalendar, monthOfDay } from "./local-day.ts";
 import { morningsOf } from "./mornings.ts";
 
 const ENDS = { ceilingOhms: 2e7, floorOhms: 1000, from: "stated" } as const;
@@ -16,6 +16,12 @@ describe("local mornings", () => {
   ])("%s in %s is %s, minute %i", (instant, zone, date, minute) => {
     const { day, minuteOfDay } = localCalendar(zone)(utc(instant));
     expect([dateOfDay(day), minuteOfDay]).toEqual([date, minute]);
+  });
+
+  it("knows the month of every day from 1960 to 2100 as a Date does", () => {
+    for (let day = -3653; day < 47_482; day++)
+      if (monthOfDay(day) !== new Date(day * 86_400_000).getUTCMonth()) throw new Error(dateOfDay(day));
+    expect(monthOfDay(0)).toBe(0);
   });
 
   it("takes the lowest reading before noon, and its bound", () => {

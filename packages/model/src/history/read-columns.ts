@@ -39,10 +39,10 @@ export function readColumns(source: string | Uint8Array, file: string): ReadResu
     const name = data[field];
     if (typeof name === "string") names[field] = name;
   }
-  const settings = Object.fromEntries(
+  const settings: Omit<HistoryColumns, "names"> = Object.fromEntries(
     SETTINGS.flatMap((key) => (data[key] === undefined ? [] : [[key, data[key]]])),
   );
-  return { ok: true, record: { names, ...settings } as HistoryColumns, warnings: [] };
+  return { ok: true, record: { names, ...settings }, warnings: [] };
 }
 
 /** The same as a file, to be read again. */

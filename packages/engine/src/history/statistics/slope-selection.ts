@@ -32,11 +32,13 @@ export function slopeOrder(x: Float64Array, y: Float64Array): SlopeOrder {
 }
 
 function listedSlopes(x: Float64Array, y: Float64Array): SlopeOrder {
-  const slopes: number[] = [];
-  for (let i = 0; i < x.length; i++)
-    for (let j = i + 1; j < x.length; j++) if (x[i] !== x[j]) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
-  const sorted = Float64Array.from(slopes).sort();
-  return { pairs: sorted.length, at: (rank) => sorted[rank]! };
+  const n = x.length;
+  const slopes = new Float64Array((n * (n - 1)) / 2);
+  let pairs = 0;
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) if (x[i] !== x[j]) slopes[pairs++] = (y[j]! - y[i]!) / (x[j]! - x[i]!);
+  const sorted = slopes.subarray(0, pairs).sort();
+  return { pairs, at: (rank) => sorted[rank]! };
 }
 
 /** Slopes above `from` and up to `to`, as the two orders of the points; `rank` is looked for among them. */
