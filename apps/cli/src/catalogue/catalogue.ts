@@ -1,5 +1,6 @@
 import { PATH_CODES, READING_CODES, SITE_CODES } from "@earthbell/engine";
 import { DESK_CODES, FAULT_CATALOGUE, HISTORY_CODES } from "@earthbell/model";
+import { calculationCodes } from "./calculation-codes.ts";
 import { commandCodes } from "./command-codes.ts";
 import type { Entry } from "./entry.ts";
 import { fileCodes } from "./file-codes.ts";
@@ -52,6 +53,7 @@ export const catalogue: readonly Entry[] = [
   })),
   ...DESK_CODES,
   ...verdictCodes,
+  ...calculationCodes,
   ...paperCodes,
 ];
 
