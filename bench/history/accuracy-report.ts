@@ -86,7 +86,7 @@ function stepPart(steps: readonly StepResult[]): string[] {
     "Sound arrays of this generator vary by up to 7 when wet and most of its mornings are damp; limits that found more gave false steps",
     "more often than once in a hundred years.",
     "",
-    "| dry level falls by | arrays | found | by climate | false steps a year (asked: at most 1 %) |",
+    "| dry level falls by | arrays | found | by climate, and by style of record | false steps a year (asked: at most 1 %) |",
     "|---|---|---|---|---|",
     ...steps.map(stepRow),
     "",
@@ -103,8 +103,8 @@ function alarmPart({ alarms, years }: AccuracyResults["healthy"]): string[] {
   ];
 }
 
-function stepRow({ factor, arrays, found, byClimate, falseArrays }: StepResult): string {
+function stepRow({ factor, arrays, found, by, falseArrays }: StepResult): string {
   const hits = found.reduce((sum, count) => sum + count, 0);
-  const climates = Object.entries(byClimate).map(([name, own]) => `${name} ${percent(own.found, own.of)}`);
+  const climates = Object.entries(by).map(([name, own]) => `${name} ${percent(own.found, own.of)}`);
   return `| ${factor} | ${arrays} | **${percent(hits, arrays)}** | ${climates.join(", ")} | ${percent(falseArrays, arrays)} |`;
 }

@@ -11,8 +11,8 @@ export interface StepResult {
   /** Steps found on the first, second, third morning after, and later or never. */
   readonly found: readonly [number, number, number];
   readonly missed: number;
-  /** By climate: found and of how many. */
-  readonly byClimate: Readonly<Record<string, { found: number; of: number }>>;
+  /** By climate and by style of record: found and of how many. */
+  readonly by: Readonly<Record<string, { found: number; of: number }>>;
   /** Arrays with any false step in a year of following, before anything happened. */
   readonly falseArrays: number;
 }
@@ -24,10 +24,10 @@ export interface StepResult {
  */
 export function stepsOf(draw: (index: number) => Drawn, arrays: number, factor: number): StepResult {
   const found: [number, number, number] = [0, 0, 0];
-  const byClimate: Record<string, { found: number; of: number }> = {};
+  const by: Record<string, { found: number; of: number }> = {};
   let [missed, falseArrays] = [0, 0];
   for (let index = 0; index < arrays; index++) {
-    const { history, climate } = draw(index);
+    const { history, climate, style } = draw(index);
     const dayOf = ({ at }: HistoryReading): number => Math.floor((at + 36e6) / DAY_MS) - FIRST_DAY;
     const learned = history.readings.filter((reading) => dayOf(reading) < LEARNED_DAYS);
     const ends = readHistory({ array: "A", readings: learned }, { timezone: ZONE });
@@ -53,12 +53,14 @@ export function stepsOf(draw: (index: number) => Drawn, arrays: number, factor: 
       if (morning.day - FIRST_DAY < stepDay) isFalse ||= stepped;
       else if (++after <= 3 && stepped && when === 0) when = after;
     }
-    const own = (byClimate[climate] ??= { found: 0, of: 0 });
-    own.of++;
-    if (when > 0) own.found++;
+    for (const name of [climate, style]) {
+      const own = (by[name] ??= { found: 0, of: 0 });
+      own.of++;
+      if (when > 0) own.found++;
+    }
     if (isFalse) falseArrays++;
     if (when === 0) missed++;
     else found[when - 1]!++;
   }
-  return { factor, arrays, found, missed, byClimate, falseArrays };
+  return { factor, arrays, found, missed, by, falseArrays };
 }

@@ -41,7 +41,7 @@ function rankingTable({ ranking }: FleetFinding, page: Page): string[] {
     .map(({ array, verdict, withinYear, weight, reason }) => [
       array,
       verdict,
-      percent(withinYear),
+      withinYear === null ? "not known" : percent(withinYear),
       weight.toFixed(2),
       reason,
     ]);

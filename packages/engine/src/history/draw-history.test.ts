@@ -54,7 +54,7 @@ describe("a fleet", () => {
   it("puts arrays below the threshold first, and weighs consequence", () => {
     const { ranking } = readFleet(arrays.map((one, i) => (i === 8 ? { ...one, consequence: 3 } : one)));
     expect(ranking[0]!.consequence).toBe(3);
-    expect(ranking.slice(0, 3).every(({ withinYear }) => withinYear > 0.9)).toBe(true);
+    expect(ranking.slice(0, 3).every(({ withinYear }) => withinYear! > 0.9)).toBe(true);
   });
 
   it("of no arrays has nothing to say", () => {

@@ -7,6 +7,7 @@ import { quantile } from "./statistics/quantile.ts";
 /** Mornings of a kind that are kept: bounded, so that a new morning costs the same after twenty years. */
 const KEPT = 60;
 const LEAST_OF_KIND = 20;
+const LEAST_OF_ALL = 40;
 /** Width of the bands of dew margin that make kinds [K], and how many either side of zero. */
 const BAND_K = 2.5;
 const BANDS = 3;
@@ -14,7 +15,7 @@ const BANDS = 3;
 const MOST_SPREADS = 4;
 const LEAST_SPREAD = 0.11;
 /** Spreads that three mornings together, and the least of them, must lie below [design choice, bench/history-accuracy]. */
-const THREE_TOGETHER = { weatherKnown: 9.3, otherwise: 10 } as const;
+const THREE_TOGETHER = { weatherKnown: 9.5, otherwise: 10.4 } as const;
 const EACH_OF_THREE = 2;
 const NINETY_FIVE = 1.6448536269514722;
 
@@ -65,18 +66,22 @@ export function followMorning(
     ...state.kinds,
     [kind]: values.slice(-KEPT),
   });
-  if (before.length < LEAST_OF_KIND) {
-    const reason = `${before.length} mornings of this kind (${kind}) are too few to judge by.`;
+  // A rare kind is judged among all mornings: a large step must not wait until that kind is known.
+  const isKnown = before.length >= LEAST_OF_KIND;
+  const peers = isKnown ? before : Object.values(state.kinds).flat();
+  if (peers.length < LEAST_OF_ALL && !isKnown) {
+    const reason = `${peers.length} mornings are too few to judge by.`;
     return {
       state: { ...state, kinds: remember([...before, value]), lastDay: morning.day },
       decision: { sign: "not-judged", spreadsBelow: null, reason },
     };
   }
-  const middle = quantile(before, 0.5);
-  const spread = Math.max(LEAST_SPREAD, (middle - quantile(before, 0.05)) / NINETY_FIVE);
+  const middle = quantile(peers, 0.5);
+  const spread = Math.max(LEAST_SPREAD, (middle - quantile(peers, 0.05)) / NINETY_FIVE);
   const spreadsBelow = Math.max(-1, Math.min(MOST_SPREADS, (middle - value) / spread));
   const below = [...state.below.slice(-2), spreadsBelow];
-  const isFar = spreadsBelow >= MOST_SPREADS;
+  const isFar = isKnown && spreadsBelow >= MOST_SPREADS;
+  const figures = `${evidenceOhms(value)} against ${evidenceOhms(middle)} on mornings of its kind (${kind})`;
   return {
     state: {
       ...state,
@@ -84,11 +89,7 @@ export function followMorning(
       below,
       lastDay: morning.day,
     },
-    decision: decide(
-      below,
-      morning.dewMarginK !== null,
-      `${evidenceOhms(value)} against ${evidenceOhms(middle)} on mornings of its kind (${kind})`,
-    ),
+    decision: decide(below, morning.dewMarginK !== null, figures),
   };
 }
 

@@ -37,7 +37,11 @@ export interface Morning {
   readonly toAndFro: number | null;
 }
 
-/** The lowest reading of each local morning, whether it was wet, and how far the day recovered. */
+/**
+ * The lowest reading of each local morning, whether it was wet, and how far the day recovered.
+ *
+ * @param readings  ascending by instant; what is no resistance above zero is passed over
+ */
 export function morningsOf(
   readings: readonly HistoryReading[],
   timezone: string,
@@ -52,6 +56,7 @@ export function morningsOf(
     today = [];
   };
   for (const reading of readings) {
+    if (!(reading.ohms > 0)) continue;
     const moment = calendar(reading.at);
     if (moment.day !== day) close();
     day = moment.day;

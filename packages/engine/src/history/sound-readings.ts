@@ -11,11 +11,7 @@ export interface Doubt {
     | "too-large"
     | "out-of-order"
     | "repeated"
-    | "contradicting"
-    | "unit-slip"
-    | "stuck"
-    | "noisy"
-    | "late-checks";
+    | "contradicting";
   readonly count: number;
   readonly text: string;
 }

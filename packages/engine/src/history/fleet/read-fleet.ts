@@ -34,7 +34,8 @@ export interface RankedArray {
   readonly verdict: Trouble;
   /** Days to the threshold, dry or wet, whichever comes first; null: not within five years, or not known. */
   readonly days: number | null;
-  readonly withinYear: number;
+  /** Chance to reach it within a year; null where no threshold is known. */
+  readonly withinYear: number | null;
   readonly consequence: number;
   /** What the order goes by: chance within a year times consequence. */
   readonly weight: number;
@@ -127,7 +128,8 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
   // A broken detector hides a fault: it counts as an even chance.
   const unwatched = verdict === "sensor" ? 0.5 : 0;
   const forecasted = Math.max(unwatched, ...crossings.map((crossing) => crossing.withinYear), 0);
-  const withinYear = below ? 1 : forecasted;
+  const judged = below || verdict === "sensor" || crossings.length > 0;
+  const withinYear = !judged ? null : below ? 1 : forecasted;
   return {
     array: finding.array,
     site: traits.site ?? null,
@@ -135,7 +137,7 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
     days,
     withinYear,
     consequence,
-    weight: withinYear * consequence,
+    weight: (withinYear ?? 0) * consequence,
     reason: reasonOf(finding, days),
   };
 }

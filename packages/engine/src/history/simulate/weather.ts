@@ -2,7 +2,7 @@ import type { Random } from "../../simulate/random.ts";
 import type { Climate } from "./climate.ts";
 
 /** Half hours of a day that are followed: midnight to 15:00. */
-export const HALF_HOURS = 30;
+const HALF_HOURS = 30;
 
 /** The weather of one half hour at the array. */
 export interface HalfHour {
