@@ -219,6 +219,57 @@ describe("readings that are pushed", () => {
   });
 });
 
+describe("a table of insulation readings", () => {
+  const days = Array.from({ length: 40 }, (_, n) =>
+    new Date(NOW - (n + 2) * 86_400_000).toISOString().slice(0, 10),
+  );
+  const table = ["when;Riso", ...days.map((day) => `${day} 07:30;${day.endsWith("5") ? "9" : "2500"}`)].join(
+    "\n",
+  );
+  const mapping =
+    "format: earthbell.columns/1\ninstant: when\ninsulation: Riso\nunit: kΩ\nzone: Australia/Melbourne\n";
+  const push = (body: string, query: string) =>
+    ask("POST", `/api/push/table?site=creamery&device=INV1&mapping=logger${query}`, body, {
+      "content-type": "text/csv",
+    });
+
+  it("is read by a mapping that is saved, kept for ever, and calls nobody for faults of long ago", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    expect((await ask("PUT", "/api/mappings/logger", mapping)).status).toBe(200);
+    expect((await push(table, "")).said).toMatchObject({ taken: 40, setAside: [] });
+    expect((await ask("GET", "/api/cases")).said).toEqual([]);
+    const kept = () =>
+      store.db
+        .selectFrom("insulation_day")
+        .select(["date", "lowest_ohms", "highest_ohms"])
+        .orderBy("date")
+        .execute();
+    const before = await kept();
+    expect(before).toHaveLength(40);
+    await push(table, "");
+    expect(await kept()).toEqual(before);
+    const { said } = await ask("GET", "/api/sites/creamery/arrays/array/history");
+    expect((said as { error?: object }).error).toBeDefined();
+    expect((await ask("GET", "/api/sites/creamery/arrays/A1/history")).status).toBe(200);
+  });
+
+  it("with faults is refused whole, each with its line", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    await ask("PUT", "/api/mappings/logger", mapping);
+    const reply = await push("when;Riso\nnever;1\n2026-01-02 07:00;much", "");
+    expect(reply.status).toBe(422);
+    const { faults } = (reply.said as { error: { faults: readonly { line: number }[] } }).error;
+    expect(faults.map(({ line }) => line)).toEqual([2, 3]);
+  });
+
+  it("needs a mapping that is saved, and a mapping that is sound", async () => {
+    expect((await push(table, "")).status).toBe(404);
+    expect(
+      (await ask("PUT", "/api/mappings/logger", "format: earthbell.columns/1\nunit: volts\n")).status,
+    ).toBe(422);
+  });
+});
+
 describe("a case", () => {
   it("shows its alarms, and takes the steps of a person by the name of the token", async () => {
     const id = await raiseFault();

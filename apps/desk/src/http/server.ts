@@ -17,6 +17,7 @@ import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
 import { siteRoutes } from "./routes/sites.ts";
+import { tableRoutes } from "./routes/tables.ts";
 import { serveWeb } from "./serve-web.ts";
 import { checkByZod, describedSchema } from "./zod-schemas.ts";
 
@@ -61,6 +62,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     passkeyRoutes,
     peopleRoutes,
     siteRoutes,
+    tableRoutes,
     caseRoutes,
     alarmRoutes,
     drillRoutes,

@@ -25,7 +25,8 @@ export function detectInSites(draft: Draft, readings: readonly SiteReading[]): v
       const detection = detectReading(state, reading, limits);
       site.detectors.set(array, detection.state);
       for (const sign of detection.signs) takeSign(draft, site, sign);
-      if (reading.kind === "insulation" && reading.quality === "good") addToDay(site, array, reading, limits);
+      const isFigure = reading.quality === "good" || reading.quality === "past";
+      if (reading.kind === "insulation" && isFigure) addToDay(site, array, reading, limits);
     }
     noteLife(lives, site, reading, arrays);
   }
@@ -66,7 +67,7 @@ function noteLife(
   arrays: readonly string[],
 ): void {
   // A listener that hears nothing passes on what it heard last as stale.
-  if (reading.quality === "stale") return;
+  if (reading.quality === "stale" || reading.quality === "past") return;
   const paths = lives.get(site) ?? new Map<string, number>();
   lives.set(site, paths);
   for (const path of site.filed.site.paths) {

@@ -31,7 +31,7 @@ const entries = {
     next: "Prove the meter on a known DC source, set it to DC volts and take the reading again. Do not take the conductor for dead.",
     ...byTheFinder,
   },
-  READING_UNIT_WRONG: {
+  READING_PREFIX_WRONG: {
     title: "A reading is a thousand times too large or too small",
     meaning:
       "With the value times or through a thousand, all readings agree: mV for V, kΩ for Ω, or the like.",

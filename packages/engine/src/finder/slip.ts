@@ -26,7 +26,7 @@ export function likeliestSlip(visit: Visit, reading: Reading, fits: (corrected: 
     };
   if (fitsTimes([1000, 0.001]))
     return {
-      code: "READING_UNIT_WRONG",
+      code: "READING_PREFIX_WRONG",
       blunder: "reading in mV taken as V, or another unit a thousandfold off",
     };
   if (fitsTimes([10, 0.1]))

@@ -18,11 +18,12 @@ export type ReadingUnit = (typeof UNIT_OF)[ReadingKind];
 /**
  * good             says what it says
  * stale            was true once; decides nothing now
+ * past             was true at its instant and is kept as history; decides nothing now
  * implausible      cannot be true; decides nothing
  * not-implemented  the device does not offer it: neither a fault nor health
  */
-export type ReadingQuality = "good" | "stale" | "implausible" | "not-implemented";
-const QUALITIES: readonly string[] = ["good", "stale", "implausible", "not-implemented"];
+export type ReadingQuality = "good" | "stale" | "past" | "implausible" | "not-implemented";
+const QUALITIES: readonly string[] = ["good", "stale", "past", "implausible", "not-implemented"];
 
 /** Whatever a listener hears, in the one shape that everything behind it knows. */
 export interface WatchReading {
