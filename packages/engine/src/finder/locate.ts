@@ -4,6 +4,7 @@ import { fitOf, type Fit } from "./fit.ts";
 import { handRules } from "./hand-rule.ts";
 import { benchOf } from "./instruments.ts";
 import { planNext } from "./plan/plan.ts";
+import type { ClassEvidence } from "./one-fault.ts";
 import { posteriorOf, type Posterior } from "./posterior.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import { intervalOf, type WeightedLog } from "./quantiles.ts";
@@ -118,8 +119,11 @@ function insulationOf(problem: Problem): Finding["insulation"] {
 
 function faultResistanceOf(posterior: Posterior): Finding["faultResistance"] {
   if (posterior.hypotheses.one + posterior.hypotheses.two < 0.5) return null;
-  const sample = posterior.classes.flatMap(({ nodes }) =>
-    nodes.map((node): WeightedLog => ({ ln: -Math.log(node.fault), lnMass: node.lnMass })),
+  // Strings that every reading sees alike share their nodes, which then count once for each.
+  const shared = new Map<ClassEvidence["nodes"], number>();
+  for (const { nodes } of posterior.classes) shared.set(nodes, (shared.get(nodes) ?? 0) + 1);
+  const sample = [...shared].flatMap(([nodes, count]) =>
+    nodes.map((node): WeightedLog => ({ ln: -Math.log(node.fault), lnMass: node.lnMass + Math.log(count) })),
   );
   const interval = intervalOf(sample);
   return interval && { ohms: interval.middle, low: interval.low, high: interval.high };
