@@ -32,7 +32,7 @@ const CODES: Readonly<Record<Blunder, string>> = {
   "leads-swapped": "READING_LEADS_SWAPPED",
   "meter-on-ac": "READING_METER_ON_AC",
   "still-in-parallel": "READING_STRING_CONNECTED",
-  "millivolts-as-volts": "READING_UNIT_WRONG",
+  "millivolts-as-volts": "READING_PREFIX_WRONG",
   "digits-shifted": "READING_DIGIT_SHIFTED",
   "light-changed": "READING_LIGHT_CHANGED",
 };
