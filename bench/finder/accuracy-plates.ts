@@ -50,64 +50,59 @@ export function accuracyPlate(results: Accuracy): string {
 
 /** Whether what the finder states comes true: probabilities of places, and credible sets. */
 export function calibrationPlate(results: Accuracy): string {
-  const [, soft] = results.byWeights;
-  const alike = results.first[1]!;
   return plate(
     "Whether its probabilities come true",
     [
       "Soft faults of 20 kΩ to 1.6 MΩ. Thin ink: what is stated. Copper: the truth drawn by the finder's weights; dashed: every place alike.",
       `Bars: one standard error. ${measured(results)}`,
     ],
-    [
-      {
-        title: "single places",
-        x: { label: "probability stated for a place", from: 0, to: 100, scale: "even", ticks: SHARE_TICKS },
-        y: { label: "share of them damaged", from: 0, to: 100, scale: "even", ticks: SHARE_TICKS },
-        lines: [
-          {
-            label: "",
-            stroke: "bound",
-            points: [
-              [0, 0],
-              [100, 100],
-            ],
-          },
-          { ...binLine("by weights", "ours", soft!.reliability), labelDown: -10 },
-          { ...binLine("alike", "other", alike.reliability), labelDown: 12 },
-        ],
-      },
-      {
-        title: "credible sets, the last place by share",
-        x: {
-          label: "level of the set",
-          from: 45,
-          to: 100,
-          scale: "even",
-          ticks: [50, 60, 70, 80, 90, 100].map((value) => [value, `${String(value)} %`]),
-        },
-        y: {
-          label: "share of sets that hold the truth",
-          from: 40,
-          to: 100,
-          scale: "even",
-          ticks: SHARE_TICKS.slice(2),
-        },
-        lines: [
-          {
-            label: "",
-            stroke: "bound",
-            points: [
-              [45, 45],
-              [100, 100],
-            ],
-          },
-          { ...setLine("by weights", "ours", soft!), labelDown: -8 },
-          { ...setLine("alike", "other", alike), labelDown: 12 },
-        ],
-      },
-    ],
+    [placesPanel(results), setsPanel(results)],
   );
 }
+
+function placesPanel({ first, byWeights }: Accuracy): Panel {
+  const axis = { from: 0, to: 100, scale: "even", ticks: SHARE_TICKS } as const;
+  return {
+    title: "single places",
+    x: { ...axis, label: "probability stated for a place" },
+    y: { ...axis, label: "share of them damaged" },
+    lines: [
+      stated(0),
+      { ...binLine("by weights", "ours", byWeights[1]!.reliability), labelDown: -10 },
+      { ...binLine("alike", "other", first[1]!.reliability), labelDown: 12 },
+    ],
+  };
+}
+
+function setsPanel({ first, byWeights }: Accuracy): Panel {
+  const levels = [50, 60, 70, 80, 90, 100].map((value) => [value, `${String(value)} %`] as const);
+  return {
+    title: "credible sets, the last place by share",
+    x: { label: "level of the set", from: 45, to: 100, scale: "even", ticks: levels },
+    y: {
+      label: "share of sets that hold the truth",
+      from: 40,
+      to: 100,
+      scale: "even",
+      ticks: SHARE_TICKS.slice(2),
+    },
+    lines: [
+      stated(45),
+      { ...setLine("by weights", "ours", byWeights[1]!), labelDown: -8 },
+      { ...setLine("alike", "other", first[1]!), labelDown: 12 },
+    ],
+  };
+}
+
+/** What is stated, were it exactly true. */
+const stated = (from: number): Line => ({
+  label: "",
+  stroke: "bound",
+  points: [
+    [from, from],
+    [100, 100],
+  ],
+});
 
 /** A bin with too few places says nothing. */
 const FEWEST = 20;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { locate, type Finding, type Instrument, type Reading, type Visit } from "@earthbell/engine";
+import { locate, type Finding, type Instrument, type Visit } from "@earthbell/engine";
 import reference from "./cases.json" with { type: "json" };
 
 type Place = readonly [string: string, at: number, probability: number];
@@ -18,7 +18,7 @@ const { shared } = reference;
 const cases = (reference.cases as unknown as readonly Case[]).map((given): Case => {
   const instruments = shared.instruments as unknown as readonly Instrument[];
   // The file names no instrument beside a reading: there is one for each kind.
-  const readings = given.visit.readings.map((reading) => ({ ...reading, with: reading.kind }) as Reading);
+  const readings = given.visit.readings.map((reading) => ({ ...reading, with: reading.kind }));
   return { ...given, visit: { ...given.visit, readings, instruments, costs: {}, priors: shared.priors } };
 });
 

@@ -1,5 +1,5 @@
 import type { Finding, PlaceProbability } from "./finding.ts";
-import { declinedBy } from "./declined.ts";
+import { declinedBy, type Declined } from "./declined.ts";
 import { fitOf, type Fit } from "./fit.ts";
 import { handRules } from "./hand-rule.ts";
 import { benchOf } from "./instruments.ts";
@@ -9,7 +9,7 @@ import { posteriorOf, type Posterior } from "./posterior.ts";
 import { problemOf, type Problem } from "./problem.ts";
 import { intervalOf, type WeightedLog } from "./quantiles.ts";
 import { separatePlaces } from "./separate-places.ts";
-import { doubtsAbout } from "./reading-doubts.ts";
+import { doubtsAbout, type ReadingDoubt } from "./reading-doubts.ts";
 import { COMMIT, credibleSet, judge, rankPlaces, type Ranked } from "./verdict.ts";
 import type { Visit } from "./visit.ts";
 import { withoutOutvoted } from "./repeats.ts";
@@ -63,13 +63,7 @@ export function locate(visit: Visit): Finding {
         ? []
         : planNext({ problem, posterior, ranked, verdict: judgement.verdict, fit }),
     suspect: fit.suspects,
-    codes: [
-      ...new Set([
-        ...(declined ? [declined.code] : []),
-        ...fit.suspects.map(({ code }) => code),
-        ...doubts.map(({ code }) => code),
-      ]),
-    ],
+    codes: codesOf(declined, fit, doubts),
     warnings: [
       ...bench.warnings,
       ...kept.warnings,
@@ -77,6 +71,11 @@ export function locate(visit: Visit): Finding {
       ...warningsOf(problem, fit),
     ],
   };
+}
+
+function codesOf(declined: Declined | null, fit: Fit, doubts: readonly ReadingDoubt[]): Finding["codes"] {
+  const found = [...(declined ? [declined] : []), ...fit.suspects, ...doubts];
+  return [...new Set(found.map(({ code }) => code))];
 }
 
 /** Places with their probability of being damaged, whether or not there is a fault: on a sound string none is likely. */

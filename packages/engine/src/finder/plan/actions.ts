@@ -272,17 +272,10 @@ export function clampCandidates(problem: Problem, ranked: readonly Ranked[]): Ca
     const readings = suspects.map(
       (on): RequestedReading => ({ with: clamp, on, circuit: circuit.id, from: "-", to: "earth", shunt }),
     );
+    const minutes = readings.length * costsOf(problem).reading;
     const why =
       "the clamp around both conductors shows which string the leak leaves, with the circuit still joined";
-    return [
-      {
-        action: "read-with-shunt",
-        string: circuit.id,
-        minutes: readings.length * costsOf(problem).reading,
-        readings,
-        why,
-      },
-    ];
+    return [{ action: "read-with-shunt", string: circuit.id, minutes, readings, why }];
   });
 }
 
