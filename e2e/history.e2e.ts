@@ -28,8 +28,10 @@ describe("earthbell history", () => {
     expect(JSON.parse(out)).toMatchObject({ format: "earthbell.history/1", verdict: "moisture-driven" });
     expect(readFileSync(file, "utf8")).toMatch(/^<svg [^>]*role="img"/u);
   });
+});
 
-  it("remembers what was said about the columns", async () => {
+describe("tables of earthbell history", () => {
+  it("are read alike when what was said about their columns is saved", async () => {
     const [data, columns] = [join(folder, "export.csv"), join(folder, "columns.yaml")];
     const rows = Array.from(
       { length: 40 },
@@ -52,7 +54,7 @@ describe("earthbell history", () => {
     expect(second.out).toBe(first.out);
   });
 
-  it("tells every fault of a table at once, and ends with 2", async () => {
+  it("tell all their faults at once, and end with 2", async () => {
     const data = join(folder, "wrong.csv");
     writeFileSync(data, "instant,insulation (kΩ)\n31.12.2026,5\n2026-01-02T06:00Z,soon\n");
     const { status, out, err } = await run(["history", data]);
@@ -61,7 +63,7 @@ describe("earthbell history", () => {
     expect(err).toContain("wrong.csv:3:19");
   });
 
-  it("compares the arrays that a seed makes, the same each time", async () => {
+  it("made from a seed are the same each time, and a fleet of them is compared", async () => {
     const data = join(folder, "fleet.csv");
     const make = ["history-simulate", "demo/sites/creamery.yaml", "demo/sites/bakery.yaml", "--days", "200"];
     const made = await run([...make, "--until", "2026-11-25", "--seed", "9"]);
