@@ -20,7 +20,7 @@ export function tellsOfFault(alarms: readonly Alarm[]): boolean {
   return alarms.some(({ sign }) => SIGNS[sign].opensCase);
 }
 
-export function placeWords(subject: Subject): string {
+function placeWords(subject: Subject): string {
   if (subject.kind === "array") return `array ${oneLine(subject.array)}`;
   const path = `path ${oneLine(subject.path)}`;
   return subject.person === null ? path : `${path} to ${oneLine(subject.person)}`;

@@ -77,7 +77,7 @@ export function toldOf(alarm: Alarm, change: Partial<AlarmOccasion> = {}): Alarm
   };
 }
 
-export const drill: Drill = {
+const drill: Drill = {
   id: "D1",
   site: "tarn",
   path: "P1",
