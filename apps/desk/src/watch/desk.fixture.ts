@@ -136,8 +136,10 @@ export async function smallDesk(
     wait: async (ms) => {
       const end = clock.at + ms;
       for (;;) {
+        // What is handed over may be followed by more to tell at once.
+        do await watch.look();
+        while ((await worker.sendDue()) > 0);
         const { nextLookAt } = await watch.look();
-        await desk.deliver();
         if (nextLookAt === null || nextLookAt > end) break;
         clock.at = Math.max(clock.at + 1, nextLookAt);
       }

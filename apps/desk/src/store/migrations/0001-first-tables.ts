@@ -134,7 +134,7 @@ const TOLD: Readonly<Record<string, Table>> = {
   outbox: {
     columns: outboxColumns,
     key: ["key"],
-    indexes: [["state", "due_at"], ["matter"], ["finished_at"]],
+    indexes: [["state", "due_at"], ["matter"], ["finished_at"], ["written_at"]],
   },
   outbox_cover: {
     columns: {
