@@ -1,10 +1,8 @@
 /** A rehearsal fleet: simulated devices over real Modbus TCP, for the demo, drills, tests and benchmarks. */
 export { inventedSites } from "./invented-sites.ts";
-export type { FleetFault, FleetShares } from "./scenario.ts";
 export {
   type Fleet,
   type FleetGateway,
-  type FleetOptions,
   type FleetSite,
   startFleet,
 } from "./start-fleet.ts";

@@ -39,7 +39,7 @@ function commonModel(serial: string): number[] {
   const words = model(1, 66);
   const write = (offset: number, registers: number, text: string): void => {
     for (let at = 0; at < registers; at++) {
-      const [high = 0, low = 0] = [text.charCodeAt(2 * at) || 0, text.charCodeAt(2 * at + 1) || 0];
+      const [high, low] = [text.charCodeAt(2 * at) || 0, text.charCodeAt(2 * at + 1) || 0];
       words[offset + at] = high * 256 + low;
     }
   };

@@ -33,17 +33,14 @@ export function commonModel(serial = "N-0042"): ModelOfDevice {
 }
 
 function textWords(offset: number, text: string): Record<number, number> {
-  const codes = [...text, "\0"].map((sign) => sign.charCodeAt(0));
+  const codes = `${text}\0`.split("").map((sign) => sign.charCodeAt(0));
   const words: Record<number, number> = {};
   for (let at = 0; at < text.length; at += 2) words[offset + at / 2] = codes[at]! * 256 + codes[at + 1]!;
   return words;
 }
 
 /** Answers as a device does: exception 2 where a register does not exist. */
-export function answerOf(
-  registers: ReadonlyMap<number, number>,
-  { address, count }: RegisterRead,
-): RegisterAnswer {
+function answerOf(registers: ReadonlyMap<number, number>, { address, count }: RegisterRead): RegisterAnswer {
   const words = Array.from({ length: count }, (_, at) => registers.get(address + at));
   return words.includes(undefined)
     ? { ok: false, exception: 2 }

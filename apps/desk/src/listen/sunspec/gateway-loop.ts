@@ -71,12 +71,16 @@ export class GatewayLoop {
     await this.running;
   }
 
+  private isStopped(): boolean {
+    return this.stopping.signal.aborted;
+  }
+
   private async run(): Promise<void> {
     const { clock } = this.parts;
-    while (!this.stopping.signal.aborted) {
+    while (!this.isStopped()) {
       const unit = this.units.reduce((one, other) => (other.dueAt < one.dueAt ? other : one));
       await clock.pause(unit.dueAt - clock.now(), this.stopping.signal);
-      if (this.stopping.signal.aborted) break;
+      if (this.isStopped()) break;
       const link = this.link ?? (await this.connect());
       if (link === null) continue;
       await this.pollOnce(link, unit);
@@ -89,7 +93,7 @@ export class GatewayLoop {
     try {
       const link = await open(this.gateway, this.gateway.timeoutMs, clock);
       this.link = this.paced(link);
-      if (this.stopping.signal.aborted) return null;
+      if (this.isStopped()) return null;
       for (const { polled } of this.units) polled.compareIdentity();
       return this.link;
     } catch (error) {
@@ -132,7 +136,7 @@ export class GatewayLoop {
       const now = clock.now();
       unit.dueAt += pollEveryMs * Math.max(1, Math.ceil((now - unit.dueAt) / pollEveryMs));
     } catch (error) {
-      if (this.stopping.signal.aborted) return;
+      if (this.isStopped()) return;
       this.failed(unit, error);
     }
   }

@@ -20,15 +20,18 @@ async function serve(respond: (socket: Socket, request: Buffer) => void): Promis
     });
     socket.on("error", () => undefined);
   });
-  await new Promise<void>((resolve) => server!.listen(0, "127.0.0.1", resolve));
+  await new Promise<void>((resolve) => {
+    server!.listen(0, "127.0.0.1", resolve);
+  });
   return (server.address() as AddressInfo).port;
 }
 
 afterEach(async () => {
   for (const socket of sockets) socket.destroy();
   sockets.clear();
-  await new Promise((resolve) => server?.close(resolve) ?? resolve(null));
+  const open = server;
   server = null;
+  if (open?.listening === true) await new Promise((resolve) => open.close(resolve));
 });
 
 async function open(port: number, clock = new PlayedClock(0)): Promise<RegisterLink> {

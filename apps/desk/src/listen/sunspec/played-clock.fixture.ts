@@ -52,6 +52,6 @@ export class PlayedClock implements Clock {
 }
 
 /** Everything that can happen without time passing has happened. */
-export function settled(): Promise<void> {
+function settled(): Promise<void> {
   return new Promise((resolve) => setImmediate(resolve));
 }

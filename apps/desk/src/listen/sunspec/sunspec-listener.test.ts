@@ -113,7 +113,7 @@ describe("a device that does not answer", () => {
   it("is asked more and more seldom, and its neighbours as often as before", async () => {
     const gateway = new PlayedGateway();
     const [silent, ...others] = [gateway.add(1), gateway.add(2), gateway.add(3)];
-    silent!.manner = "silent";
+    silent.manner = "silent";
     const { clock, listener } = listen({ g: gateway }, [settingsOf("g", [1, 2, 3])]);
     await clock.pass(30 * MINUTE);
     for (const { asked } of others) {
@@ -122,7 +122,7 @@ describe("a device that does not answer", () => {
       const gaps = polls.slice(1).map((at, index) => at - polls[index]!);
       expect(Math.max(...gaps)).toBeLessThanOrEqual(10_000 + 2000);
     }
-    expect(silent!.asked.length).toBeLessThan(15);
+    expect(silent.asked.length).toBeLessThan(15);
     expect(listener.health()).toMatchObject({ state: "partly-deaf", known: 3, unheard: 1 });
     expect(listener.devices()[0]?.fault?.code).toBe("SUNSPEC_NO_ANSWER");
     expect(gateway.opened).toHaveLength(1);
@@ -133,7 +133,7 @@ describe("a device that does not answer", () => {
     const [unit] = [gateway.add(1), gateway.add(2)];
     const { clock, desk, listener } = listen({ g: gateway }, [settingsOf("g", [1, 2])]);
     await clock.pass(MINUTE);
-    unit!.manner = "silent";
+    unit.manner = "silent";
     await clock.pass(20_000);
     expect(desk.of("g-1", "earth-fault-bit")).toEqual([false]);
     await clock.pass(MINUTE);
@@ -144,7 +144,7 @@ describe("a device that does not answer", () => {
     await clock.pass(20 * MINUTE);
     expect(desk.of("g-1", "earth-fault-bit")).toEqual([false, "stale"]);
     expect(desk.of("g-1", "heartbeat")).toHaveLength(beats);
-    unit!.manner = "answers";
+    unit.manner = "answers";
     await clock.pass(6 * MINUTE);
     expect(desk.of("g-1", "earth-fault-bit").slice(0, 3)).toEqual([false, "stale", false]);
     expect(listener.health().state).toBe("hearing");
@@ -153,10 +153,10 @@ describe("a device that does not answer", () => {
   it.each(["refuses", "garbles"] as const)("does not disturb its neighbour when it %s", async (manner) => {
     const gateway = new PlayedGateway();
     const [liar, honest] = [gateway.add(1), gateway.add(2)];
-    liar!.manner = manner;
+    liar.manner = manner;
     const { clock, desk, listener } = listen({ g: gateway }, [settingsOf("g", [1, 2])]);
     await clock.pass(5 * MINUTE);
-    setFault(honest!, true);
+    setFault(honest, true);
     await clock.pass(10_000);
     expect(desk.of("g-2", "earth-fault-bit")).toEqual([false, true]);
     expect(listener.health()).toMatchObject({ state: "partly-deaf", unheard: 1 });
@@ -214,9 +214,7 @@ describe("a gateway", () => {
     const [first, second] = [gateway.add(1), gateway.add(2)];
     const { clock } = listen({ g: gateway }, [settingsOf("g", [1, 2], { restMs: 100 })]);
     await clock.pass(MINUTE);
-    const instants = [...first!.asked, ...second!.asked]
-      .map(({ at }) => at)
-      .sort((one, other) => one - other);
+    const instants = [...first.asked, ...second.asked].map(({ at }) => at).sort((one, other) => one - other);
     expect(Math.min(...instants.slice(1).map((at, index) => at - instants[index]!))).toBeGreaterThanOrEqual(
       100,
     );
