@@ -6,9 +6,6 @@ import {
   chromium,
   type Page,
 } from "@playwright/test";
-import { execFileSync } from "node:child_process";
-import { existsSync, readdirSync, statSync } from "node:fs";
-import { join } from "node:path";
 import { startWebServer, type WebServer } from "./web-server.ts";
 
 export interface OpenWeb {
@@ -19,7 +16,6 @@ export interface OpenWeb {
 
 /** The built app behind its own server, in a real browser that talks to nobody else. */
 export async function openWeb(): Promise<OpenWeb> {
-  buildWhereStale();
   const server = await startWebServer();
   const browser = await chromium.launch({
     executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
@@ -30,26 +26,6 @@ export async function openWeb(): Promise<OpenWeb> {
     await server.stop();
   };
   return { server, browser, close };
-}
-
-/** The newest change of anything that goes into the app. */
-function newest(folder: string): number {
-  return readdirSync(folder, { withFileTypes: true }).reduce((latest, entry) => {
-    if (entry.name === "node_modules") return latest;
-    const path = join(folder, entry.name);
-    return Math.max(latest, entry.isDirectory() ? newest(path) : statSync(path).mtimeMs);
-  }, 0);
-}
-
-/** In a process of its own: the test runner's environment would make it a build for tests. */
-function buildWhereStale(): void {
-  const built = "dist/web/index.html";
-  const changed = Math.max(newest("apps/web"), newest("packages/engine"), newest("packages/model"));
-  if (existsSync(built) && statSync(built).mtimeMs > changed) return;
-  execFileSync("node_modules/.bin/vite", ["build", "apps/web", "--logLevel", "error"], {
-    env: { ...process.env, NODE_ENV: "production" },
-    stdio: ["ignore", "ignore", "inherit"],
-  });
 }
 
 export interface Watched {
