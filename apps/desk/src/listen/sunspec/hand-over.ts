@@ -55,11 +55,10 @@ export class HandOver {
     for (let failures = 0; !this.stopping.signal.aborted; ) {
       if (this.backlog.isEmpty) {
         await new Promise<void>((resolve) => (this.wake = resolve));
-        continue;
+        await clock.pause(GATHER_MS, this.hurry.signal);
       }
-      await clock.pause(GATHER_MS, this.hurry.signal);
       this.hurry = new AbortController();
-      failures = (await this.offer()) ? 0 : failures + 1;
+      failures = this.backlog.isEmpty || (await this.offer()) ? 0 : failures + 1;
       if (failures > 0)
         await clock.pause(
           backOffMs(failures, FIRST_RETRY_MS, LONGEST_RETRY_MS, random()),
