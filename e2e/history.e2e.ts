@@ -35,7 +35,7 @@ describe("tables of earthbell history", () => {
     const [data, columns] = [join(folder, "export.csv"), join(folder, "columns.yaml")];
     const rows = Array.from(
       { length: 40 },
-      (_, i) => `2026-0${1 + Math.floor(i / 20)}-${10 + (i % 20)} 06:30;2,5`,
+      (_, i) => `2026-0${1 + Math.floor(i / 20)}-${10 + (i % 19)} 06:30;2,5`,
     );
     writeFileSync(data, ["Zeit;Iso", ...rows].join("\n"));
     const said = [

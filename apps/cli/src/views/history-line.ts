@@ -8,6 +8,8 @@ const bars = ["▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"];
 const asciiBars = ["_", ".", ",", "-", "=", "+", "*", "#"];
 const leftMargin = 12;
 const mostColumns = 60;
+/** Room for the words behind the bars, and for a unit that is longer in plain ASCII. */
+const rightMargin = 8;
 
 /**
  * The whole record as two lines of bars on a logarithmic scale: the highest and the lowest morning of each stretch. A gap
@@ -17,7 +19,7 @@ export function historyLine({ mornings, finding }: ReadHistory, page: Page): str
   const first = mornings[0];
   const last = mornings.at(-1);
   if (first === undefined || last === undefined) return [];
-  const columns = Math.max(10, Math.min(mostColumns, textWidth(page) - leftMargin - 2));
+  const columns = Math.max(10, Math.min(mostColumns, textWidth(page) - leftMargin - rightMargin));
   const span = Math.max(1, last.day - first.day + 1);
   const cells: { low: number; high: number }[] = Array.from({ length: columns }, () => ({
     low: Infinity,
