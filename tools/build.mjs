@@ -29,7 +29,14 @@ await build({
   format: "esm",
   minify: false,
   // Native, or optional parts of libraries that are not installed.
-  external: ["better-sqlite3", "pg-native", "serialport", "bufferutil", "utf-8-validate"],
+  external: [
+    "better-sqlite3",
+    "@myriaddreamin/typst-ts-node-compiler",
+    "pg-native",
+    "serialport",
+    "bufferutil",
+    "utf-8-validate",
+  ],
   banner: { js: `#!/usr/bin/env node${banner}` },
   logLevel: "warning",
 });

@@ -13,6 +13,7 @@ export { type DeskSettings, readDesk } from "./desk/read-desk.ts";
 export { DESK_FORMAT } from "./desk/desk-file.ts";
 export { DESK_CODES, type DeskCodePage, type DeskWatchCode, type FolderCode, type RequestCode } from "./desk-codes/index.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
+export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export {
   adviceJsonSchema,

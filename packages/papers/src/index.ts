@@ -1,9 +1,28 @@
-export { type Paper, PAPER_KINDS, type PaperKind } from "./content/paper.ts";
+export { calendarFeed } from "./calendar/calendar-feed.ts";
+export type { Paper, PaperKind } from "./content/paper.ts";
 export { paperHtml } from "./html/paper-html.ts";
-export type { Json } from "./identity/canonical.ts";
-export { type Digest, type Issue, ISSUE_FORMAT, issueOf, paperNumber } from "./identity/issue.ts";
+export { type Json, jsonOf } from "./identity/canonical.ts";
+export { fileName, revisionName } from "./identity/file-name.ts";
+export { type Digest, type Issue, issueOf, paperNumber } from "./identity/issue.ts";
+export { issueText, readIssue } from "./identity/read-issue.ts";
+export {
+  judgeSignature,
+  readSignature,
+  type SignatureVerdict,
+  signatureText,
+  type Verify,
+} from "./identity/signature.ts";
+export { commissioningRecord } from "./kinds/commissioning-record/commissioning-record.ts";
+export { designRecord } from "./kinds/design-record/design-record.ts";
+export { faultReport } from "./kinds/fault-report/fault-report.ts";
+export { fleetRegister, registerTable } from "./kinds/fleet-register/fleet-register.ts";
+export { noticeInput } from "./kinds/owner-notice/notice-facts.ts";
+export { ownerNotice } from "./kinds/owner-notice/owner-notice.ts";
+export { settingSheetPaper } from "./kinds/setting-sheet/setting-sheet.ts";
+export { visitSheet } from "./kinds/visit-sheet/visit-sheet.ts";
 export { type Language, LANGUAGES } from "./language/language.ts";
 export { glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Typesetter } from "./pdf/paper-pdf.ts";
-export { noticeInput } from "./kinds/owner-notice/notice-facts.ts";
-export { ownerNotice } from "./kinds/owner-notice/owner-notice.ts";
+export { sheetCsv } from "./sheets/sheet-csv.ts";
+export type { SheetTable } from "./sheets/sheet-table.ts";
+export { sheetXlsx } from "./sheets/sheet-xlsx.ts";

@@ -6,6 +6,7 @@ import { restore } from "../service/restore.ts";
 import { token } from "../service/token.ts";
 import { advise } from "./advise.ts";
 import { assess } from "./assess.ts";
+import { calendar } from "./calendar.ts";
 import { coverage } from "./coverage.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
@@ -15,10 +16,12 @@ import { historySimulate } from "./history-simulate.ts";
 import { locate } from "./locate.ts";
 import { loop } from "./loop.ts";
 import { notice } from "./notice.ts";
+import { paper } from "./paper.ts";
 import { prove } from "./prove.ts";
 import { rules } from "./rules.ts";
 import { schema } from "./schema.ts";
 import { simulate } from "./simulate.ts";
+import { verify } from "./verify.ts";
 
 const working: readonly Command[] = [
   advise,
@@ -27,6 +30,9 @@ const working: readonly Command[] = [
   coverage,
   loop,
   prove,
+  paper,
+  verify,
+  calendar,
   locate,
   simulate,
   history,

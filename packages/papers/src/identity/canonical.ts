@@ -16,3 +16,8 @@ export function canonicalJson(value: Json): string {
     .sort(([one], [other]) => (one < other ? -1 : 1));
   return `{${fields.map(([field, inner]) => `${JSON.stringify(field)}:${canonicalJson(inner)}`).join(",")}}`;
 }
+
+/** A record as plain JSON data; what it leaves undefined is left out. */
+export function jsonOf(record: object): Json {
+  return JSON.parse(JSON.stringify(record)) as Json;
+}

@@ -15,8 +15,7 @@ export const CAUTIONS_IN_SPANISH: Readonly<Record<string, string>> = {
     "Compruebe con una pinza de corriente continua que la corriente del conductor es cero antes de separar un conector, un fusible o un puente. Separado en carga hace un arco que no se apaga solo.",
   "clamp-and-voltmeter":
     "Un campo dañado es el más peligroso. Lleve una pinza de corriente continua además de un voltímetro y use los dos antes de tocar.",
-  "prove-test-prove":
-    "Compruebe el aparato en una fuente conocida, mida, y compruebe el aparato otra vez.",
+  "prove-test-prove": "Compruebe el aparato en una fuente conocida, mida, y compruebe el aparato otra vez.",
   "lock-and-tag":
     "Desconecte, bloquee, señalice, verifique con el voltímetro y anote quién lo hizo y cuándo.",
   "wear-protection":
@@ -37,6 +36,5 @@ export const CAUTIONS_IN_SPANISH: Readonly<Record<string, string>> = {
     "La resistencia de prueba lleva una corriente capaz de dar una descarga: use una resistencia cerrada de la potencia indicada, un interruptor apto para la tensión continua, un tiempo límite, y nadie cerca del campo.",
   "earthed-conductor-may-be-live":
     "Un conductor que normalmente está a tierra puede dejar de estarlo y tener tensión cuando su fusible o interruptor de defecto a tierra se ha abierto.",
-  "no-repeated-reset":
-    "No rearme la alarma una y otra vez para ver si se mantiene. Busque la causa.",
+  "no-repeated-reset": "No rearme la alarma una y otra vez para ver si se mantiene. Busque la causa.",
 };

@@ -12,20 +12,21 @@ export const noticeInEnglish: NoticeWords = {
   title: "When the earth-fault alarm operates",
   lead: "The alarm says that electricity from the solar panels leaks to earth. A leak can give a shock and can start a fire. Take every alarm as real.",
   never: "Never",
-  keepOff:
-    "Do not touch the roof, the frames, the cables or the gutters, and keep others away from them.",
+  keepOff: "Do not touch the roof, the frames, the cables or the gutters, and keep others away from them.",
   open: "Open no cover, plug or switch box of the solar system. That belongs to licensed people.",
   live: "The panels stay live in daylight even when the system is shut down.",
   reset: "Do not reset the alarm again and again to see whether it stays quiet.",
   leaveAlarm: "Do not unplug, muffle or paint over the alarm, and do not switch off what it hangs on.",
   reviewed: (owner, day) => `Safety text: ${owner}, last read on ${day}.`,
   now: "Now do this",
-  stayAway: "Keep yourself, children, animals and visitors away from the building's roof, walls and gutters under the panels.",
+  stayAway:
+    "Keep yourself, children, animals and visitors away from the building's roof, walls and gutters under the panels.",
   shutDown:
     "Shut the system down in the way shown on the notice beside it, if you can do so without climbing and without touching metal of the array.",
   call: (who) => `Call ${who}. Say “earth fault” and the name of the site.`,
   callUnknown: "Call the firm that services the system. Say “earth fault” and the name of the site.",
-  acknowledge: "If you got a message, acknowledge it as the message says, so that others know somebody has seen it.",
+  acknowledge:
+    "If you got a message, acknowledge it as the message says, so that others know somebody has seen it.",
   telephone: "Telephone",
   alarmHere: "The alarm here",
   light: (inverter, where, distance) =>
@@ -42,7 +43,8 @@ export const noticeInEnglish: NoticeWords = {
   wet: "It often operates on a wet morning and goes quiet by itself. The fault is then still there.",
   test: "Tests are announced to you beforehand. An alarm that was not announced is no test.",
   stopTitle: "To stop the sound or the messages",
-  stopSound: "The sound stops when the system is shut down or the fault is mended. If there is a switch for the sound alone, it is here:",
+  stopSound:
+    "The sound stops when the system is shut down or the fault is mended. If there is a switch for the sound alone, it is here:",
   stopMessage: (until) => `The messages stop when they are ${until}.`,
   stopLight: "The light goes out when the fault is mended and the inverter has checked again.",
   soundSwitch: "Place of the switch",
@@ -60,5 +62,11 @@ export const noticeInEnglish: NoticeWords = {
   pictureSounder: (distance, walls) =>
     `The alarm device on the left, a person on the right${distance === "" ? "" : `, ${distance} away`}${walls === 0 ? "" : `, with ${walls === 1 ? "one wall" : `${walls} walls`} between them`}.`,
   you: "you",
-  people: { owner: "the owner", service: "the service firm", installer: "the installer", occupant: "the occupant", other: "a named person" },
+  people: {
+    owner: "the owner",
+    service: "the service firm",
+    installer: "the installer",
+    occupant: "the occupant",
+    other: "a named person",
+  },
 };

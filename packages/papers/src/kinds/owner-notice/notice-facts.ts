@@ -1,5 +1,12 @@
-import { CAUTIONS, formatQuantity, type Inverter, type Path, type Person, type Site } from "@earthbell/engine";
-import type { Json } from "../../identity/canonical.ts";
+import {
+  CAUTIONS,
+  formatQuantity,
+  type Inverter,
+  type Path,
+  type Person,
+  type Site,
+} from "@earthbell/engine";
+import { type Json, jsonOf } from "../../identity/canonical.ts";
 import { type Language, numberWords } from "../../language/language.ts";
 
 /** The day on which the safety text in force was last read against its sources, and who answers for it. */
@@ -24,11 +31,13 @@ export function noticeInput(site: Site): Json {
     paths,
     safetyText: safetyTextReview().on,
   };
-  return JSON.parse(JSON.stringify(relevant)) as Json;
+  return jsonOf(relevant);
 }
 
 export function invertersOf(path: Path, site: Site): readonly Inverter[] {
-  const ids = new Set(site.arrays.filter(({ id }) => path.arrays.includes(id)).map(({ inverter }) => inverter));
+  const ids = new Set(
+    site.arrays.filter(({ id }) => path.arrays.includes(id)).map(({ inverter }) => inverter),
+  );
   return site.inverters.filter(({ id }) => ids.has(id));
 }
 

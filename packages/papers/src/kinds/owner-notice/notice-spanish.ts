@@ -20,12 +20,15 @@ export const noticeInSpanish: NoticeWords = {
   reviewed: (owner, day) =>
     `Texto de seguridad: ${owner === "maintainers of the safety text" ? "responsables del texto de seguridad" : owner}, leído por última vez el ${day}. Traducción sin revisar por un técnico con licencia.`,
   now: "Haga esto ahora",
-  stayAway: "Manténgase lejos del tejado, las paredes y los canalones que están bajo los paneles, y con usted los niños, los animales y las visitas.",
+  stayAway:
+    "Manténgase lejos del tejado, las paredes y los canalones que están bajo los paneles, y con usted los niños, los animales y las visitas.",
   shutDown:
     "Apague la instalación como indica el letrero que está junto a ella, si puede hacerlo sin subir a ningún sitio y sin tocar metal del campo solar.",
   call: (who) => `Llame a ${who}. Diga «defecto a tierra» y el nombre del lugar.`,
-  callUnknown: "Llame a la empresa que mantiene la instalación. Diga «defecto a tierra» y el nombre del lugar.",
-  acknowledge: "Si ha recibido un mensaje, confírmelo como el mensaje indica, para que otros sepan que alguien lo ha visto.",
+  callUnknown:
+    "Llame a la empresa que mantiene la instalación. Diga «defecto a tierra» y el nombre del lugar.",
+  acknowledge:
+    "Si ha recibido un mensaje, confírmelo como el mensaje indica, para que otros sepan que alguien lo ha visto.",
   telephone: "Teléfono",
   alarmHere: "La alarma de este lugar",
   light: (inverter, where, distance) =>
@@ -42,7 +45,8 @@ export const noticeInSpanish: NoticeWords = {
   wet: "A menudo actúa en una mañana húmeda y se calla sola. El defecto sigue ahí.",
   test: "Las pruebas se le anuncian antes. Una alarma que nadie anunció no es una prueba.",
   stopTitle: "Para parar el sonido o los mensajes",
-  stopSound: "El sonido para cuando se apaga la instalación o se repara el defecto. Si hay un interruptor solo para el sonido, está aquí:",
+  stopSound:
+    "El sonido para cuando se apaga la instalación o se repara el defecto. Si hay un interruptor solo para el sonido, está aquí:",
   stopMessage: (until) => `Los mensajes paran cuando ${until}.`,
   stopLight: "La luz se apaga cuando el defecto está reparado y el inversor ha vuelto a comprobar.",
   soundSwitch: "Lugar del interruptor",
@@ -60,5 +64,11 @@ export const noticeInSpanish: NoticeWords = {
   pictureSounder: (distance, walls) =>
     `El aparato de alarma a la izquierda, una persona a la derecha${distance === "" ? "" : `, a ${distance}`}${walls === 0 ? "" : `, con ${walls === 1 ? "una pared" : `${walls} paredes`} en medio`}.`,
   you: "usted",
-  people: { owner: "el propietario", service: "la empresa de mantenimiento", installer: "el instalador", occupant: "quien ocupa el edificio", other: "una persona designada" },
+  people: {
+    owner: "el propietario",
+    service: "la empresa de mantenimiento",
+    installer: "el instalador",
+    occupant: "quien ocupa el edificio",
+    other: "una persona designada",
+  },
 };

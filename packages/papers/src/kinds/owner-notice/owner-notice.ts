@@ -5,17 +5,13 @@ import { drawWhere } from "../../drawings/where-picture.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { dayWords, type Language, listed } from "../../language/language.ts";
 import { noticeInEnglish } from "./notice-english.ts";
-import {
-  distanceWords,
-  intervalWords,
-  invertersOf,
-  safetyTextReview,
-  whomToCall,
-} from "./notice-facts.ts";
+import { distanceWords, intervalWords, invertersOf, safetyTextReview, whomToCall } from "./notice-facts.ts";
 import { noticeInSpanish } from "./notice-spanish.ts";
 import type { NoticeWords } from "./notice-words.ts";
 
 const WORDS: Readonly<Record<Language, NoticeWords>> = { en: noticeInEnglish, es: noticeInSpanish };
+/** A path that names no end of its messages ends them by either. */
+const EITHER: NonNullable<MessagePath["until"]> = ["acknowledged", "cleared"];
 /** Paths and pictures that one page still carries in large type. */
 const MOST_PATHS = 8;
 const MOST_PICTURES = 2;
@@ -93,15 +89,10 @@ function alarmBlocks(telling: Telling): readonly Block[] {
   if (site.paths.length === 0) return [{ kind: "paragraph", text: words.noAlarm }];
   const shown = site.paths.slice(0, MOST_PATHS);
   const more = site.paths.length - shown.length;
-  const items = [
-    ...shown.map((path) => alarmWords(path, telling)),
-    ...(more > 0 ? [`+ ${more}`] : []),
-  ];
+  const items = [...shown.map((path) => alarmWords(path, telling)), ...(more > 0 ? [`+ ${more}`] : [])];
   const pictures = shown.flatMap((path) => pictureOf(path, telling)).slice(0, MOST_PICTURES);
   const list: Block = { kind: "list", items };
-  return pictures.length === 0
-    ? [list]
-    : [{ kind: "columns", share: 0.6, left: [list], right: pictures }];
+  return pictures.length === 0 ? [list] : [{ kind: "columns", share: 0.6, left: [list], right: pictures }];
 }
 
 function alarmWords(path: Path, { site, words, language }: Telling): string {
@@ -174,7 +165,7 @@ function elseItems({ site, words }: Telling): readonly string[] {
 function stopBlocks({ site, words }: Telling): readonly Block[] {
   const signals = new Set(site.paths.map(({ signal }) => signal));
   const messages = site.paths.filter((path): path is MessagePath => path.signal === "message");
-  const until = [...new Set(messages.flatMap((path) => path.until ?? ["acknowledged", "cleared"]))];
+  const until = [...new Set(messages.flatMap((path) => path.until ?? EITHER))];
   const said = until.map((event) => words[event]).join(words.or);
   const items = [
     ...(signals.has("message") ? [words.stopMessage(said)] : []),

@@ -1,0 +1,24 @@
+import type { Page } from "../terminal/page.ts";
+import { printable } from "../terminal/printable.ts";
+import { wrap } from "../terminal/wrap.ts";
+import type { MadePaper } from "./make-paper.ts";
+
+/** What was made: number, revision, what changed, and the files. */
+export function paperLines(unsafe: MadePaper, page: Page): string[] {
+  const { issue, again, files, notDrawn } = printable(unsafe);
+  const changed = issue.changes.length;
+  const what = again
+    ? "nothing changed, so it is the same paper as before"
+    : changed === 0
+      ? "first issue"
+      : changed === 1
+        ? "1 change since the issue before"
+        : `${changed} changes since the issue before`;
+  return [
+    ...wrap(`${issue.number}, revision ${issue.revision}, ${issue.date}: ${what}`, page.width),
+    ...files.map((file) => `  ${file}`),
+    ...(notDrawn === ""
+      ? []
+      : wrap(`  The type of the PDF lacks ${notDrawn}; each stands as □.`, page.width)),
+  ];
+}

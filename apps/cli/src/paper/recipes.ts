@@ -1,0 +1,145 @@
+import { locate, type Site, type Visit } from "@earthbell/engine";
+import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
+import {
+  commissioningRecord,
+  designRecord,
+  faultReport,
+  fleetRegister,
+  jsonOf,
+  noticeInput,
+  ownerNotice,
+  registerTable,
+  settingSheetPaper,
+  visitSheet,
+} from "@earthbell/papers";
+import type { Extra, Format, Prepared, Recipe, Source } from "./recipe.ts";
+
+const pages: readonly Format[] = ["pdf", "html"];
+
+type SitePaper = (site: Site) => Prepared;
+
+/** A paper about one site, from one site file. */
+function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe {
+  return {
+    kind,
+    says,
+    formats: pages,
+    languages: ["en"],
+    together: false,
+    prepare: ([source]) => after(readSite(source!.bytes, source!.file), make),
+  };
+}
+
+function after<Record>(read: ReadResult<Record>, make: (record: Record) => Prepared): ReadResult<Prepared> {
+  return read.ok ? { ...read, record: make(read.record) } : read;
+}
+
+const notice: Recipe = {
+  ...aboutSite("owner-notice", "one page for the owner: what the alarm is and what to do", (site) => ({
+    of: site.id,
+    input: noticeInput(site),
+    paper: (issue) => ownerNotice(site, issue),
+  })),
+  languages: ["en", "es"],
+};
+
+const design = aboutSite(
+  "design-record",
+  "duty, paths, loop, coverage and time to notice, with sources",
+  (site) => ({
+    of: site.id,
+    input: jsonOf(site),
+    paper: (issue) => designRecord(site, issue),
+  }),
+);
+
+const commissioning = aboutSite(
+  "commissioning-record",
+  "the tests and the proof of the alarm, to be filled in and signed",
+  (site) => ({ of: site.id, input: jsonOf(site), paper: (issue) => commissioningRecord(site, issue) }),
+);
+
+const sheet = aboutSite(
+  "visit-sheet",
+  "a sheet for readings by hand, to be typed into a visit file",
+  (site) => ({
+    of: site.id,
+    input: jsonOf(site),
+    paper: (issue) => visitSheet(site, issue),
+  }),
+);
+
+function visitOf(source: Source): ReadResult<Visit> {
+  return readVisit(source.bytes, source.file);
+}
+
+function prepareReport(source: Source, { after: later }: Extra): ReadResult<Prepared> {
+  const read = visitOf(source);
+  const second = later === null ? null : visitOf(later);
+  if (!read.ok) return read;
+  if (second !== null && !second.ok) return second;
+  const before = { visit: read.record, finding: locate(read.record) };
+  const repaired = second === null ? null : { visit: second.record, finding: locate(second.record) };
+  return {
+    ...read,
+    record: {
+      of: source.stem,
+      input: jsonOf({ before: before.visit, after: repaired?.visit }),
+      paper: (issue) => faultReport({ name: source.stem, before, after: repaired }, issue),
+    },
+  };
+}
+
+const report: Recipe = {
+  kind: "fault-report",
+  says: "a visit: readings, finding, repair, insulation before and after, sign-off",
+  formats: pages,
+  languages: ["en"],
+  together: false,
+  prepare: ([source], extra) => prepareReport(source!, extra),
+};
+
+function prepareRegister(sources: readonly Source[]): ReadResult<Prepared> {
+  const sites: Site[] = [];
+  for (const { bytes, file } of sources) {
+    const read = readSite(bytes, file);
+    if (!read.ok) return read;
+    sites.push(read.record);
+  }
+  return {
+    ok: true,
+    warnings: [],
+    record: {
+      of: "fleet",
+      input: jsonOf(sites),
+      paper: (issue) => fleetRegister(sites, issue),
+      table: (issue) => registerTable(sites, issue.date),
+    },
+  };
+}
+
+const register: Recipe = {
+  kind: "fleet-register",
+  says: "every array of many sites: duty, path, last proof, next due",
+  formats: ["pdf", "html", "csv", "xlsx"],
+  languages: ["en"],
+  together: true,
+  prepare: prepareRegister,
+};
+
+const settings: Recipe = {
+  kind: "setting-sheet",
+  says: "a team's own steps for one family of devices, to be ticked",
+  formats: pages,
+  languages: ["en"],
+  together: false,
+  prepare: ([source]) =>
+    after(readSettingSheet(source!.bytes, source!.file), (one) => ({
+      of: one.id,
+      input: jsonOf(one),
+      paper: (issue) => settingSheetPaper(one, issue),
+    })),
+};
+
+/** Every kind of paper, in the order of the help page. */
+export const recipes: readonly Recipe[] = [notice, design, commissioning, report, register, sheet, settings];

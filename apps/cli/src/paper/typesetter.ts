@@ -1,0 +1,68 @@
+import { existsSync, mkdtempSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { glyphCoverage, type Typesetter } from "@earthbell/papers";
+
+/** The type of every paper: one family, from one pinned source, so that the same paper has the same bytes. */
+const FONT_FILES = ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"] as const;
+/** PDF for people who cannot see it; the compiler refuses a paper that does not keep to it. */
+const STANDARD = "ua-1";
+
+/** PDF cannot be made here: the compiler or its fonts are not installed. */
+export class NoTypesetter extends Error {
+  override readonly name = "NoTypesetter";
+}
+
+/**
+ * The compiler of papers, with its fonts. It is native and optional, so it is loaded only when a PDF is wanted. Fonts
+ * are looked for in `fonts/` beside the bundled program, then in the package of fonts.
+ *
+ * @throws NoTypesetter where the compiler or a font is missing
+ */
+export async function openTypesetter(): Promise<Typesetter> {
+  const { NodeCompiler } = await loadCompiler();
+  const folder = fontFolder();
+  const fontBlobs = FONT_FILES.map((name) => readFileSync(join(folder, name)));
+  // An empty workspace: a paper reads nothing from the disk.
+  const workspace = mkdtempSync(join(tmpdir(), "earthbell-paper-"));
+  const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs }] });
+  return {
+    draws: glyphCoverage(fontBlobs[0]!),
+    pdf: (template, data, createdAt) => {
+      try {
+        return compiler.pdf(
+          { mainFileContent: template, inputs: { data } },
+          { pdfStandard: STANDARD, creationTimestamp: createdAt },
+        );
+      } finally {
+        // Nothing of one paper is of use to the next, and memory stays flat.
+        compiler.evictCache(0);
+      }
+    },
+  };
+}
+
+async function loadCompiler(): Promise<typeof import("@myriaddreamin/typst-ts-node-compiler")> {
+  try {
+    return await import("@myriaddreamin/typst-ts-node-compiler");
+  } catch (error) {
+    throw new NoTypesetter("the package @myriaddreamin/typst-ts-node-compiler is not installed", {
+      cause: error,
+    });
+  }
+}
+
+function fontFolder(): string {
+  const shipped = fileURLToPath(new URL("fonts/", import.meta.url));
+  if (FONT_FILES.every((name) => existsSync(join(shipped, name)))) return shipped;
+  try {
+    const pack = createRequire(import.meta.url).resolve("dejavu-fonts-ttf/package.json");
+    return join(dirname(pack), "ttf");
+  } catch (error) {
+    throw new NoTypesetter("its fonts are neither beside the program nor in the package dejavu-fonts-ttf", {
+      cause: error,
+    });
+  }
+}

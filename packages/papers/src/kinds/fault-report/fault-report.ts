@@ -1,0 +1,137 @@
+import type { Finding, Visit } from "@earthbell/engine";
+import { cautionBox } from "../../content/caution-box.ts";
+import type { Block, Paper } from "../../content/paper.ts";
+import type { Issue } from "../../identity/issue.ts";
+import { findingSection, rangeWords } from "./finding-section.ts";
+import { readingsTable } from "./readings-table.ts";
+import { stringsDrawn } from "./strings-drawn.ts";
+
+export interface VisitFound {
+  readonly visit: Visit;
+  readonly finding: Finding;
+}
+
+export interface FaultVisit {
+  /** What the visit is called: the name of its file. */
+  readonly name: string;
+  readonly before: VisitFound;
+  /** Readings after the repair; null: none yet. */
+  readonly after: VisitFound | null;
+}
+
+const TIMES = [
+  "Alarm operated",
+  "Somebody noticed",
+  "Acknowledged",
+  "On site",
+  "Made safe and isolated",
+  "Place found",
+  "Repaired",
+  "Insulation measured again",
+  "Put back to work",
+] as const;
+
+/**
+ * The report of a fault visit: times, readings, the strings drawn with the finding, what was repaired, the insulation before
+ * and after, the cause, and the sign-off. What the visit file does not hold is a line to write on.
+ */
+export function faultReport({ name, before, after }: FaultVisit, issue: Issue): Paper {
+  const { visit, finding } = before;
+  return {
+    kind: "fault-report",
+    language: issue.language,
+    title: "Report of an earth-fault visit",
+    subject: name,
+    look: "record",
+    issue,
+    blocks: [
+      cautionBox("arrive", "Before anybody goes back to this array"),
+      { kind: "heading", level: 1, text: "What happened when" },
+      timeline(),
+      { kind: "heading", level: 1, text: "What the readings say" },
+      ...findingSection(finding),
+      ...stringsDrawn(visit, finding),
+      { kind: "heading", level: 1, text: "Readings" },
+      { kind: "paragraph", weight: "aside", text: conditionWords(visit) },
+      readingsTable(visit, finding),
+      { kind: "heading", level: 1, text: "Repair" },
+      cautionBox("open-connector", "Before a connector, fuse or link is parted"),
+      {
+        kind: "fields",
+        rows: [
+          { label: "What was found at the place", lines: 2 },
+          { label: "What was done, with which parts", lines: 2 },
+          { label: "Photographs" },
+        ],
+      },
+      { kind: "heading", level: 1, text: "Insulation before and after" },
+      insulationTable(before, after),
+      ...(after === null
+        ? []
+        : [{ kind: "paragraph", text: `After the repair: ${after.finding.because}` } as const]),
+      { kind: "heading", level: 1, text: "Cause" },
+      {
+        kind: "fields",
+        rows: [
+          { label: "Cause, and how it is known", lines: 2 },
+          { label: "Same module type, connector or work elsewhere on this site" },
+          { label: "What to do about it elsewhere", lines: 2 },
+        ],
+      },
+      { kind: "heading", level: 1, text: "Sign-off" },
+      {
+        kind: "checklist",
+        items: [
+          { text: "Array put back to work, alarm silent." },
+          { text: "Path proved again, or the date on which it will be." },
+          { text: "Owner told in writing." },
+        ],
+      },
+      { kind: "signatures", roles: ["Repaired by", "Case closed by"] },
+    ],
+  };
+}
+
+function timeline(): Block {
+  return {
+    kind: "table",
+    caption: "",
+    toWrite: true,
+    columns: [
+      { head: "What", share: 0.34 },
+      { head: "Date and time", share: 0.28 },
+      { head: "By whom, and remarks", share: 0.38 },
+    ],
+    rows: TIMES.map((what) => [what, "", ""]),
+  };
+}
+
+function conditionWords({ conditions, strings, circuits }: Visit): string {
+  const weather =
+    conditions.wet === undefined ? "whether it was wet is not stated" : conditions.wet ? "wet" : "dry";
+  const size = `${strings.length} ${strings.length === 1 ? "string" : "strings"}${circuits.length === 0 ? "" : ` on ${circuits.length} circuits`}`;
+  return `${size}; ${weather}${conditions.underLoad === true ? "; read under load" : ""}. From the visit file.`;
+}
+
+function insulationTable(before: VisitFound, after: VisitFound | null): Block {
+  const strings = [
+    ...new Set(
+      [...before.finding.insulation, ...(after?.finding.insulation ?? [])].map(({ string }) => string),
+    ),
+  ];
+  const said = (found: VisitFound | null, id: string): string => {
+    const one = found?.finding.insulation.find(({ string }) => string === id);
+    return one === undefined ? "" : rangeWords(one);
+  };
+  return {
+    kind: "table",
+    caption: "From the readings of each visit, 95 %; computed. Last line: insulation tester, by hand",
+    toWrite: true,
+    columns: [
+      { head: "String", share: 0.2 },
+      { head: "Before", share: 0.4 },
+      { head: "After", share: 0.4 },
+    ],
+    rows: [...strings.map((id) => [id, said(before, id), said(after, id)]), ["Tester at        V", "", ""]],
+  };
+}
