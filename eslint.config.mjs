@@ -21,6 +21,8 @@ export default tseslint.config(
       "max-lines-per-function": ["error", { max: 50, skipBlankLines: true, skipComments: true }],
       // Numbers in messages are the point of this program.
       "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true }],
+      // Taking a field off a record is how a record without it is made.
+      "@typescript-eslint/no-unused-vars": ["error", { ignoreRestSiblings: true }],
       // Numeric kernels index typed arrays inside proven bounds; `!` says so without a branch.
       "@typescript-eslint/no-non-null-assertion": "off",
     },
@@ -50,8 +52,15 @@ export default tseslint.config(
     },
   },
   {
+    // A route is a declaration: its schemas and its answer beside its address read better in one piece.
+    files: ["apps/desk/src/http/routes/*.ts"],
+    rules: {
+      "max-lines-per-function": ["error", { max: 95, skipBlankLines: true, skipComments: true }],
+    },
+  },
+  {
     // Tables of cases read better in one piece.
-    files: ["**/*.test.ts", "**/*.test.tsx", "**/*.check.ts", "**/*.bench.ts"],
+    files: ["**/*.test.ts", "**/*.test.tsx", "**/*.check.ts", "**/*.bench.ts", "**/*.e2e.ts"],
     rules: { "max-lines-per-function": "off", "max-lines": ["error", { max: 500 }] },
   },
 );

@@ -46,7 +46,7 @@ class DeskProcess {
       if (found) return found;
       if (this.child.exitCode !== null)
         throw new Error(`It ended with ${String(this.child.exitCode)}: ${this.#err}`);
-      await new Promise((resolve) => this.child.stderr?.once("data", resolve) ?? resolve(null));
+      await new Promise((resolve) => this.child.stderr!.once("data", resolve));
     }
   }
 
@@ -77,8 +77,12 @@ afterEach(async () => {
   rmSync(data, { recursive: true, force: true });
 });
 
-async function ask(url: string, token: string, init: RequestInit = {}): Promise<Response> {
-  return fetch(url, { ...init, headers: { ...init.headers, authorization: `Bearer ${token}` } });
+async function ask(
+  url: string,
+  token: string,
+  { headers = {}, ...init }: Omit<RequestInit, "headers"> & { headers?: Record<string, string> } = {},
+): Promise<Response> {
+  return fetch(url, { ...init, headers: { ...headers, authorization: `Bearer ${token}` } });
 }
 
 describe("earthbell desk", () => {
@@ -190,16 +194,32 @@ describe("earthbell desk --data", () => {
   });
 
   it.each([
-    ["no settings", () => rmSync(join(data, "desk.yaml")), "DESK_SETTINGS_MISSING"],
-    ["a fault in the settings", () => furnish(SETTINGS.replace("name:", "nam:")), "INPUT_FIELD_UNKNOWN"],
+    [
+      "no settings",
+      () => {
+        rmSync(join(data, "desk.yaml"));
+      },
+      "DESK_SETTINGS_MISSING",
+    ],
+    [
+      "a fault in the settings",
+      () => {
+        furnish(SETTINGS.replace("name:", "nam:"));
+      },
+      "INPUT_FIELD_UNKNOWN",
+    ],
     [
       "a secret that is not there",
-      () => furnish(`${SETTINGS}webhook: {keys: [{id: k, secret: {env: EB_UNSET}}]}\n`),
+      () => {
+        furnish(`${SETTINGS}webhook: {keys: [{id: k, secret: {env: EB_UNSET}}]}\n`);
+      },
       "DESK_SECRET_MISSING",
     ],
     [
       "a store that is none",
-      () => writeFileSync(join(data, "desk.db"), "x".repeat(5000)),
+      () => {
+        writeFileSync(join(data, "desk.db"), "x".repeat(5000));
+      },
       "STORE_OPEN_FAILED",
     ],
   ])("does not start from %s, and says so by its code", async (_, spoil, code) => {

@@ -54,7 +54,7 @@ async function runDeskCommand(call: Call): Promise<ExitStatus> {
       environment,
       clock,
       random,
-      log: lineLog(err, clock.now),
+      log: lineLog(err, () => clock.now()),
       version,
       listenAt,
     };

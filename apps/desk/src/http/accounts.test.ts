@@ -80,7 +80,7 @@ async function ask(url: string, { method = "GET", body, cookie, origin = ORIGIN 
   const json = reply.headers["content-type"]?.toString().startsWith("application/json") ?? false;
   return {
     status: reply.statusCode,
-    said: json ? (reply.json() as never) : reply.body,
+    said: json ? reply.json<never>() : reply.body,
     session,
     headers: reply.headers,
   };
@@ -302,7 +302,7 @@ describe("who may do what", () => {
 describe("the journal", () => {
   it("is handed out whole, each row with the hash of the one before", async () => {
     const ann = await account("Ann Lee", "service");
-    const text = (await ask("/api/journal", { cookie: ann })).said as unknown as string;
+    const text = (await ask("/api/journal", { cookie: ann })).said;
     const rows = text
       .trim()
       .split("\n")

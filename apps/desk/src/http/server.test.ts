@@ -71,7 +71,7 @@ async function ask(method: Method, url: string, body?: unknown, headers: Record<
     ...(body === undefined ? {} : { payload: text ? body : JSON.stringify(body) }),
   });
   const said = reply.headers["content-type"]?.toString().includes("json")
-    ? (reply.json() as unknown)
+    ? reply.json<unknown>()
     : reply.body;
   return { status: reply.statusCode, said: said as never, headers: reply.headers };
 }

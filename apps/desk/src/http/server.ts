@@ -39,22 +39,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     const fault = requestFaultOf(error) ?? notStored(error, parts, request.url);
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
-  await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
-  await app.register(cookie);
-  await app.register(rateLimit, { max: REQUESTS_A_MINUTE, timeWindow: "1 minute" });
-  await app.register(swagger, {
-    openapi: {
-      info: {
-        title: "Earthbell desk",
-        version: parts.version,
-        description:
-          "Readings in, alarms and cases out. Requests that change something may carry Idempotency-Key: sent twice with the same key they are carried out once.",
-      },
-      components: { securitySchemes: { token: { type: "http", scheme: "bearer" } } },
-      security: [{ token: [] }],
-    },
-    transform: ({ schema, url }) => ({ schema: describedSchema(schema), url }),
-  });
+  await addPlugins(app, parts.version);
   for (const routes of [
     healthRoutes,
     pushRoutes,
@@ -70,12 +55,32 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     liveRoute,
     acknowledgePage,
   ])
-    await app.register(async (scope) => {
-      await routes(scope, parts);
+    await app.register((scope, _, done) => {
+      routes(scope, parts);
+      done();
     });
   app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
   await serveWeb(app, parts.webFolder);
   return app;
+}
+
+async function addPlugins(app: FastifyInstance, version: string): Promise<void> {
+  await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
+  await app.register(cookie);
+  await app.register(rateLimit, { max: REQUESTS_A_MINUTE, timeWindow: "1 minute" });
+  await app.register(swagger, {
+    openapi: {
+      info: {
+        title: "Earthbell desk",
+        version,
+        description:
+          "Readings in, alarms and cases out. Requests that change something may carry Idempotency-Key: sent twice with the same key they are carried out once.",
+      },
+      components: { securitySchemes: { token: { type: "http", scheme: "bearer" } } },
+      security: [{ token: [] }],
+    },
+    transform: ({ schema, url }) => ({ schema: describedSchema(schema), url }),
+  });
 }
 
 /** No script, frame or form of another origin; nothing inline. */

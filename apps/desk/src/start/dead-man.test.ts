@@ -41,17 +41,29 @@ describe("the sign of life", () => {
     };
     await runDeadMan(
       { file, url: "https://outside.example.net", everyMs: 60_000 },
-      { clock, log: silent, atWork: () => true, ask },
+      { clock, log: silent, atWork: () => Promise.resolve(true), ask },
       signal,
     );
     expect(readFileSync(file, "utf8")).toBe("2026-06-01T00:02:00.000Z\n");
     expect(asked).toHaveLength(3);
   });
 
+  it("is not given while the store cannot say whether the watch works", async () => {
+    const file = join(folder, "beat");
+    const { clock, signal } = pausing(2);
+    const atWork = () => Promise.reject(new Error("the store does not answer"));
+    await runDeadMan({ file, everyMs: 60_000 }, { clock, log: silent, atWork }, signal);
+    expect(existsSync(file)).toBe(false);
+  });
+
   it("is not given while the watch looks at nothing", async () => {
     const file = join(folder, "beat");
     const { clock, signal } = pausing(2);
-    await runDeadMan({ file, everyMs: 60_000 }, { clock, log: silent, atWork: () => false }, signal);
+    await runDeadMan(
+      { file, everyMs: 60_000 },
+      { clock, log: silent, atWork: () => Promise.resolve(false) },
+      signal,
+    );
     expect(existsSync(file)).toBe(false);
   });
 });

@@ -30,13 +30,13 @@ export async function runDeadMan(
   }: {
     readonly clock: Clock;
     readonly log: Log;
-    readonly atWork: () => boolean;
+    readonly atWork: () => Promise<boolean>;
     readonly ask?: (url: string) => Promise<void>;
   },
   signal: AbortSignal,
 ): Promise<void> {
   while (!signal.aborted) {
-    if (atWork()) {
+    if (await atWork().catch(() => false)) {
       if (file !== undefined) await attempt(log, "file", () => writeBeat(file, clock.now()));
       if (url !== undefined) await attempt(log, "address", () => ask(url));
     } else log.error({}, "no sign of life is given, since the watch does not look at what is due");

@@ -11,7 +11,13 @@ export function deskMetrics(store: DeskStore, clock: Clock, listeners: () => rea
   const registry = new Registry() as unknown as Metrics;
   registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
   collectDefaultMetrics({ register: registry });
-  const registers = [registry];
+  countFaults(store, [registry]);
+  countMessages(store, clock, [registry]);
+  countDeafness(store, listeners, [registry]);
+  return registry;
+}
+
+function countFaults(store: DeskStore, registers: Metrics[]): void {
   new Gauge({
     name: "earthbell_cases_open",
     help: "Cases that nobody has closed",
@@ -33,9 +39,12 @@ export function deskMetrics(store: DeskStore, clock: Clock, listeners: () => rea
         .where("condition", "=", "active")
         .groupBy("sign")
         .execute();
-      for (const { sign, count } of rows) this.set({ sign }, Number(count));
+      for (const { sign, count } of rows) this.set({ sign }, count);
     },
   });
+}
+
+function countMessages(store: DeskStore, clock: Clock, registers: Metrics[]): void {
   new Gauge({
     name: "earthbell_messages",
     help: "Messages in the outbox that are not finished, by state",
@@ -57,9 +66,12 @@ export function deskMetrics(store: DeskStore, clock: Clock, listeners: () => rea
         .where("state", "in", ["waiting", "claimed"])
         .where("due_at", "<=", clock.now())
         .executeTakeFirst();
-      this.set(row?.oldest == null ? 0 : Math.max(0, (clock.now() - Number(row.oldest)) / 1000));
+      this.set(row?.oldest == null ? 0 : Math.max(0, (clock.now() - row.oldest) / 1000));
     },
   });
+}
+
+function countDeafness(store: DeskStore, listeners: () => readonly Listener[], registers: Metrics[]): void {
   new Gauge({
     name: "earthbell_paths_silent",
     help: "Paths whose sign of life is overdue",
@@ -77,7 +89,6 @@ export function deskMetrics(store: DeskStore, clock: Clock, listeners: () => rea
       for (const listener of listeners()) this.set({ listener: listener.name }, listener.health().unheard);
     },
   });
-  return registry;
 }
 
 async function countOf<Table extends keyof DeskTables>(
@@ -86,7 +97,7 @@ async function countOf<Table extends keyof DeskTables>(
   const { count } = await query
     .select(({ fn }) => fn.countAll<number>().as("count"))
     .executeTakeFirstOrThrow();
-  return Number(count);
+  return count;
 }
 
 /** Counts what the way into the desk takes. */

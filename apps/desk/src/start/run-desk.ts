@@ -7,6 +7,7 @@ import type { Clock } from "../clock.ts";
 import { codeOf, reasonOf } from "../folder/desk-folder.ts";
 import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
+import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
 import type { Accept, Listener } from "../listen/accept.ts";
@@ -76,18 +77,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const store = await openStore(storePlaceOf(start));
     opened.push(() => store.close());
     const at = addressOf(start);
-    const watch = createWatch({
-      store,
-      clock,
-      log,
-      words: wordsFor,
-      channels: channels.map(({ kind }) => kind),
-      keepers: keepersOf(settings),
-      acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
-      linkHoldsMs: LINK_HOLDS_MS,
-      assess: assessToday(start),
-      limits: limitsOf(settings),
-    });
+    const watch = watchOf(start, store, channels, at);
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch);
@@ -98,26 +88,11 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const metrics = deskMetrics(store, clock, () => listeners);
     listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics)));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
-    const app = await buildServer({
-      name: settings.desk.name,
-      version: start.version,
-      store,
-      watch,
-      clock,
-      log,
-      metrics,
-      listeners,
-      origin: originOf(settings.desk.publicUrl),
-      cookieName: cookieNameFor(settings.desk.publicUrl),
-      webFolder: start.webFolder ?? null,
-      behindProxy: settings.desk.behindProxy ?? false,
-    });
+    const app = await serverOf(start, { store, watch, metrics, listeners });
     opened.push(() => app.close());
     const url = await listen(app, at);
-    log.info(
-      { url, listeners: listeners.length, channels: channels.map(({ kind }) => kind) },
-      "the desk is at work",
-    );
+    const ways = channels.map(({ kind }) => kind);
+    log.info({ url, listeners: listeners.length, channels: ways }, "the desk is at work");
     const invitation = await inviteFirstPerson(store, clock.now());
     const joinUrl = invitation === null ? null : `${settings.desk.publicUrl ?? url}/join/${invitation}`;
     return { url, store, watch, listeners, joinUrl, stop: closeAll };
@@ -125,6 +100,40 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await closeAll();
     throw error;
   }
+}
+
+function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[], at: Address): Watch {
+  const { clock, log, settings } = start;
+  return createWatch({
+    store,
+    clock,
+    log,
+    words: wordsFor,
+    channels: channels.map(({ kind }) => kind),
+    keepers: keepersOf(settings),
+    acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
+    linkHoldsMs: LINK_HOLDS_MS,
+    assess: assessToday(start),
+    limits: limitsOf(settings),
+  });
+}
+
+function serverOf(
+  { settings, version, clock, log, webFolder }: DeskStart,
+  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners">,
+): Promise<FastifyInstance> {
+  const { name, publicUrl, behindProxy } = settings.desk;
+  return buildServer({
+    ...made,
+    name,
+    version,
+    clock,
+    log,
+    origin: originOf(publicUrl),
+    cookieName: cookieNameFor(publicUrl),
+    webFolder: webFolder ?? null,
+    behindProxy: behindProxy ?? false,
+  });
 }
 
 /** The loops that run beside the requests: what is due with time, messages on their way, the sign of life. */
@@ -136,15 +145,6 @@ function runLoops(
 ): () => Promise<unknown> {
   const { clock, log, folder } = start;
   const stopping = new AbortController();
-  let lookedAt = clock.now();
-  const noted: Watch = {
-    ...watch,
-    look: async () => {
-      const looked = await watch.look();
-      lookedAt = clock.now();
-      return looked;
-    },
-  };
   const worker = createOutboxWorker({ store, clock, log, channels, name: `desk-${String(process.pid)}` });
   const { file, url, every } = start.settings.deadMan ?? { file: "beat" };
   const beat = {
@@ -153,14 +153,20 @@ function runLoops(
     everyMs: (every ?? 1) * 60_000,
   };
   const running = [
-    noted.run(stopping.signal),
+    watch.run(stopping.signal),
     worker.run(stopping.signal),
-    runDeadMan(beat, { clock, log, atWork: () => clock.now() - lookedAt <= AT_WORK_MS }, stopping.signal),
+    runDeadMan(beat, { clock, log, atWork: () => isAtWork(store, clock) }, stopping.signal),
   ];
   return async () => {
     stopping.abort();
     await Promise.all(running);
   };
+}
+
+/** Whether the watch has lately looked at what is due, by the mark that it leaves in the store. */
+async function isAtWork({ db }: DeskStore, clock: Clock): Promise<boolean> {
+  const mark = await db.selectFrom("mark").select("value").where("name", "=", "heartbeat").executeTakeFirst();
+  return mark !== undefined && clock.now() - mark.value <= AT_WORK_MS;
 }
 
 function listenersOf(start: DeskStart, watch: Watch, accept: Accept): readonly Listener[] {
@@ -225,16 +231,18 @@ function keepersOf({ keepers = [] }: DeskSettings): readonly Keeper[] {
   ]);
 }
 
-function addressOf({ settings, listenAt }: DeskStart): { readonly host: string; readonly port: number } {
+interface Address {
+  readonly host: string;
+  readonly port: number;
+}
+
+function addressOf({ settings, listenAt }: DeskStart): Address {
   const { host, port } = settings.desk.listen ?? {};
   return { host: listenAt?.host ?? host ?? "127.0.0.1", port: listenAt?.port ?? port ?? DEFAULT_PORT };
 }
 
 /** @throws FolderFault DESK_PORT_TAKEN */
-async function listen(
-  app: FastifyInstance,
-  at: { readonly host: string; readonly port: number },
-): Promise<string> {
+async function listen(app: FastifyInstance, at: Address): Promise<string> {
   try {
     return await app.listen(at);
   } catch (error) {

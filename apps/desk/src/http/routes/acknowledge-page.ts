@@ -31,7 +31,7 @@ export function acknowledgePage(app: FastifyInstance, { watch, name }: DeskParts
     const [title, text, status] = answer.ok
       ? ["Acknowledged", answer.text, 200]
       : ["Not acknowledged", answer.refusal.text, 409];
-    return send(reply, status as number, page(name, title as string, [`<p>${escaped(text as string)}</p>`]));
+    return send(reply, status, page(name, title, [`<p>${escaped(text)}</p>`]));
   });
 }
 

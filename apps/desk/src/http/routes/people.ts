@@ -43,10 +43,9 @@ export function peopleRoutes(app: FastifyInstance, parts: DeskParts): void {
         .groupBy("account.id")
         .orderBy("account.name")
         .execute();
-      return rows.map(({ sites_json, passkeys, ...one }) => ({
+      return rows.map(({ sites_json, ...one }) => ({
         ...one,
         sites: sites_json === null ? null : (JSON.parse(sites_json) as string[]),
-        passkeys: Number(passkeys),
       }));
     },
   );

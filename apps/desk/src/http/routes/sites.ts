@@ -174,7 +174,7 @@ async function listSites({ store }: DeskParts): Promise<z.infer<typeof siteLine>
       .execute(),
   ]);
   const count = (rows: readonly { site: string; count: number }[]) =>
-    new Map(rows.map((row) => [row.site, Number(row.count)]));
+    new Map(rows.map((row) => [row.site, row.count]));
   const [open, active, quiet] = [count(cases), count(alarms), count(silent)];
   return sites.map(({ id, revision, put_at, put_by, site_json }) => {
     const site = JSON.parse(site_json) as { readonly name?: string; readonly arrays: readonly unknown[] };
