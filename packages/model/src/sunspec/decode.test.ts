@@ -157,6 +157,14 @@ describe("an earth fault of a port", () => {
     ]);
   });
 
+  it.each<{ readonly listed: readonly string[] }>([{ listed: [] }, { listed: ["A1"] }])(
+    "is not lost where the list of arrays lacks the port's: $listed",
+    ({ listed }) => {
+      const told = faults(report([secondPort], { arrays: listed, ports }));
+      expect(told).toContainEqual(["A2", true]);
+    },
+  );
+
   it("is that of the model and instance that the port's name says", () => {
     const combiners = [
       { id: 401, length: 30 },

@@ -79,10 +79,16 @@ export const UNITS_OF: Readonly<Record<ExtraKind, readonly ExtraUnit[]>> = {
   "residual-current": ["ampere", "milliampere"],
 };
 
-/** The arrays that a device's word about itself as a whole is told of; undefined where it is told of no array by name. */
-export function arraysOf({ arrays, ports = {}, extras = [] }: SunspecDevice): readonly string[] | undefined {
-  if (arrays !== undefined) return arrays;
-  const named = [...Object.values(ports), ...extras.flatMap(({ array }) => array ?? [])];
+/**
+ * The arrays that a device's word about itself as a whole is told of; undefined where it is told of no array by name. An
+ * array that is mapped and not in the list belongs to it all the same: its fault must not be lost.
+ */
+export function arraysOf({
+  arrays = [],
+  ports = {},
+  extras = [],
+}: SunspecDevice): readonly string[] | undefined {
+  const named = [...arrays, ...Object.values(ports), ...extras.flatMap(({ array }) => array ?? [])];
   return named.length === 0 ? undefined : [...new Set(named)];
 }
 
