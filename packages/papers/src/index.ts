@@ -1,5 +1,6 @@
 export { calendarFeed } from "./calendar/calendar-feed.ts";
-export type { Paper, PaperKind } from "./content/paper.ts";
+export type { PaperKind } from "./content/paper-kind.ts";
+export type { Paper } from "./content/paper.ts";
 export { paperHtml } from "./html/paper-html.ts";
 export { type Json, jsonOf } from "./identity/canonical.ts";
 export { fileName, revisionName } from "./identity/file-name.ts";

@@ -9,7 +9,7 @@ const LINE_OCTETS = 75;
  * sites and day give the same text.
  *
  * @param today  YYYY-MM-DD: the stamp of every event, and the day of what was never done
- * Check: checks/papers-calendar, read by another program
+ * Check: checks/papers-readers, read by another program
  */
 export function calendarFeed(sites: readonly Site[], today: string): string {
   const due = sites

@@ -1,18 +1,7 @@
 import type { Tag } from "@earthbell/engine";
 import type { Language } from "../language/language.ts";
 import type { Issue } from "../identity/issue.ts";
-
-/** Kinds of papers that are given to people. */
-export const PAPER_KINDS = [
-  "owner-notice",
-  "design-record",
-  "commissioning-record",
-  "fault-report",
-  "fleet-register",
-  "visit-sheet",
-  "setting-sheet",
-] as const;
-export type PaperKind = (typeof PAPER_KINDS)[number];
+import type { PaperKind } from "./paper-kind.ts";
 
 /** One paper as content, before it is laid out as PDF or as HTML. */
 export interface Paper {

@@ -1,5 +1,5 @@
 import type { Language } from "../language/language.ts";
-import type { PaperKind } from "../content/paper.ts";
+import type { PaperKind } from "../content/paper-kind.ts";
 import { canonicalJson, type Json } from "./canonical.ts";
 import { compareInputs, type InputChange } from "./compare-inputs.ts";
 

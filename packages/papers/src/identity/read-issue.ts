@@ -1,4 +1,4 @@
-import { PAPER_KINDS } from "../content/paper.ts";
+import { PAPER_KINDS } from "../content/paper-kind.ts";
 import { LANGUAGES } from "../language/language.ts";
 import { canonicalJson, type Json } from "./canonical.ts";
 import { type Digest, type Issue, ISSUE_FORMAT } from "./issue.ts";

@@ -5,7 +5,7 @@ export type Draws = (codePoint: number) => boolean;
  * The characters a TrueType font can draw, read from its own table (cmap, formats 4 and 12).
  *
  * @throws Error where the bytes are no TrueType font with such a table
- * Source: layout of the table, OpenType specification [published]. Check: checks/papers-pdf, against fontTools or Typst
+ * Source: layout of the table, OpenType specification [published]. Check: checks/papers-readers: a name whose characters are missing
  */
 export function glyphCoverage(font: Uint8Array): Draws {
   const view = new DataView(font.buffer, font.byteOffset, font.byteLength);

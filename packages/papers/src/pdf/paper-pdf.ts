@@ -21,7 +21,7 @@ const NOTICE_SIZES = [13.5, 13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.5, 8];
  * paper gives the same bytes.
  *
  * @returns the bytes, and the characters that its fonts could not draw, as shown on the paper
- * Check: checks/papers-pdf
+ * Check: checks/papers-readers
  */
 export function paperPdf(
   paper: Paper,

@@ -38,7 +38,7 @@ export const TEMPLATE = String.raw`
 
 #let paragraph(b) = {
   let weight = b.at("weight", default: "")
-  if weight == "lead" { text(size: 1.12em, weight: "bold", b.text) } else if weight == "aside" { small(b.text) } else { b.text }
+  if weight == "lead" { block(above: 1em, below: 0.75em, text(size: 1.06em, weight: "bold", b.text)) } else if weight == "aside" { small(b.text) } else { b.text }
   parbreak()
 }
 

@@ -8,7 +8,7 @@ const ENTRY = 0x02014b50;
  * A ZIP archive with the time of each file set to one fixed day, so that the same content gives the same bytes.
  *
  * @throws Error where the bytes are no ZIP archive
- * Source: APPNOTE of the ZIP format, sections 4.3.7, 4.3.12 and 4.3.16 [memory]. Check: checks/papers-sheets
+ * Source: APPNOTE of the ZIP format, sections 4.3.7, 4.3.12 and 4.3.16 [memory]. Check: checks/papers-readers
  */
 export function fixZipTimes(archive: Uint8Array): Uint8Array {
   const fixed = archive.slice();

@@ -49,8 +49,8 @@ function readingsTable(expected: readonly Expected[]): readonly Block[] {
         { head: "Limit", share: 0.13 },
         { head: "Where it comes from", share: 0.19 },
         { head: "Reading", share: 0.14 },
-        { head: "Instrument", share: 0.1 },
-        { head: "Passed", share: 0.1 },
+        { head: "With", share: 0.09 },
+        { head: "Yes / no", share: 0.11 },
       ],
       rows: expected.map(({ text, value, dimension, source, tag }) => [
         text,
@@ -58,7 +58,7 @@ function readingsTable(expected: readonly Expected[]): readonly Block[] {
         `${source}; ${tag}`,
         "",
         "",
-        "☐ yes ☐ no",
+        "☐ / ☐",
       ]),
     },
   ];
