@@ -28,6 +28,7 @@ export interface Life {
   /** Closes its input, so that it stops in order. */
   stop(): void;
   kill(): void;
+  isAlive(): boolean;
   readonly ended: Promise<"killed" | "stopped">;
 }
 
@@ -62,6 +63,7 @@ export function begin(file: string, sink: string, killStep: string, killAt: numb
     },
     stop: () => void child.stdin!.end(),
     kill: () => void child.kill("SIGKILL"),
+    isAlive: () => child.exitCode === null && child.signalCode === null,
     ended,
   };
 }

@@ -215,12 +215,12 @@ describe("a store in a file", () => {
     await desk.watch.start();
     await desk.watch.putSite(siteText(), "Kim");
     const copy = `${place.file}.copy`;
-    let copied = false;
+    const progress = { copied: false };
     const backup = store.backup(copy).then(() => {
-      copied = true;
+      progress.copied = true;
     });
     let taken = 0;
-    while (!copied) {
+    while (!progress.copied) {
       await desk.read("insulation", 1e6 + taken, { key: `k${taken}` });
       taken += 1;
       await new Promise(setImmediate);

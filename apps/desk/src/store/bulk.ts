@@ -1,5 +1,5 @@
 import { CompiledQuery } from "kysely";
-import type { Writing } from "./desk-store.ts";
+import type { Writing } from "./asking.ts";
 import type { DeskTables } from "./tables.ts";
 
 /** Tables that are written row by row of what the watch keeps in memory, with their keys. */

@@ -1,4 +1,5 @@
-import type { Asking, Soundness } from "./desk-store.ts";
+import type { Asking } from "./asking.ts";
+import type { Soundness } from "./desk-store.ts";
 import { brokenJournalAt } from "./journal.ts";
 
 /** Whether the tables agree with one another and the journal is as it was written. */

@@ -1,10 +1,5 @@
-import type { Kysely, Transaction } from "kysely";
+import type { Asking, Writing } from "./asking.ts";
 import type { Bulk } from "./bulk.ts";
-import type { DeskTables } from "./tables.ts";
-
-/** A way to ask the store: the store itself, or a transaction of it. */
-export type Asking = Kysely<DeskTables>;
-export type Writing = Transaction<DeskTables>;
 
 /** Where the desk keeps everything. */
 export type StorePlace =

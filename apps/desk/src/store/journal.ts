@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { sql } from "kysely";
-import type { Asking, Writing } from "./desk-store.ts";
+import type { Asking, Writing } from "./asking.ts";
 import type { JournalTable } from "./tables.ts";
 
 /** Something that happened, to be written down. */

@@ -48,7 +48,8 @@ async function migrate(db: Kysely<DeskTables>): Promise<void> {
   const done = (await migrator.getMigrations()).filter(({ executedAt }) => executedAt !== undefined);
   const { error } = await migrator.migrateToLatest();
   if (error === undefined) return;
-  if (String(error).includes("corrupted migrations") || done.length > known.length)
+  const text = error instanceof Error ? error.message : "";
+  if (text.includes("corrupted migrations") || done.length > known.length)
     throw new StoreError("STORE_VERSION_NEWER", "It was written by a newer version. Run that one.", error);
   throw openFailed(error);
 }

@@ -1,7 +1,7 @@
 import { assessSite } from "@earthbell/engine";
 import type { Accepted } from "../listen/accept.ts";
 import type { Clock } from "../clock.ts";
-import { createOutboxWorker } from "../outbox/index.ts";
+import { createOutboxWorker, type OutboxWorker } from "../outbox/index.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel, Envelope, SendOutcome } from "../tell/channel.ts";
 import type { Occasion, Words } from "../tell/words/occasion.ts";
@@ -133,20 +133,24 @@ export async function smallDesk(
       count += 1;
       return watch.accept([readingOf(kind, value, { at: clock.at, key: `reading ${count}`, ...more })]);
     },
-    wait: async (ms) => {
-      const end = clock.at + ms;
-      for (;;) {
-        // What is handed over may be followed by more to tell at once.
-        do await watch.look();
-        while ((await worker.sendDue()) > 0);
-        const { nextLookAt } = await watch.look();
-        if (nextLookAt === null || nextLookAt > end) break;
-        clock.at = Math.max(clock.at + 1, nextLookAt);
-      }
-      clock.at = end;
-    },
+    wait: (ms) => waitUntil(clock.at + ms, { watch, worker, clock }),
   };
   return desk;
+}
+
+async function waitUntil(
+  end: number,
+  { watch, worker, clock }: Pick<SmallDesk, "watch" | "clock"> & { readonly worker: OutboxWorker },
+): Promise<void> {
+  for (;;) {
+    // What is handed over may be followed by more to tell at once.
+    do await watch.look();
+    while ((await worker.sendDue()) > 0);
+    const { nextLookAt } = await watch.look();
+    if (nextLookAt === null || nextLookAt > end) break;
+    clock.at = Math.max(clock.at + 1, nextLookAt);
+  }
+  clock.at = end;
 }
 
 export function readingOf(

@@ -12,7 +12,7 @@ import {
 import type { Draft } from "./draft.ts";
 import { takeSign } from "./move-alarm.ts";
 import { dayKey, type SiteDraft } from "./site-room.ts";
-import type { SiteReading } from "./take-readings.ts";
+import type { SiteReading } from "./site-reading.ts";
 
 /** Has the detectors look at readings in their order, and takes each as a sign of life of the paths of its arrays. */
 export function detectInSites(draft: Draft, readings: readonly SiteReading[]): void {

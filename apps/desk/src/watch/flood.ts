@@ -41,7 +41,7 @@ export async function gather(
     .where("written_at", ">", now - GATHER_MS)
     .groupBy(["channel", "address"])
     .execute();
-  const burdened = new Set(rows.filter(({ count }) => Number(count) >= ONE_BY_ONE).map(wayName));
+  const burdened = new Set(rows.filter(({ count }) => count >= ONE_BY_ONE).map(wayName));
   const written = pending.filter(({ way, matter }) => matter.kind === "drill" || !burdened.has(wayName(way)));
   return { written, lookAt: written.length === pending.length ? null : now + GATHER_MS };
 }

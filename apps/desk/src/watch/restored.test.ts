@@ -16,7 +16,7 @@ interface Said {
 const said: fc.Arbitrary<Said> = fc
   .record({
     ...{ lateMin: fc.constantFrom(0, 0, 0, 5, 90), waitMin: fc.constantFrom(0, 1, 30, 300, 1500) },
-    quality: fc.constantFrom("good", "good", "good", "stale"),
+    quality: fc.constantFrom<WatchReading["quality"]>("good", "good", "good", "stale"),
     said: fc.constantFrom<readonly [ReadingKind, WatchReading["value"]]>(
       ["earth-fault-bit", true],
       ["earth-fault-bit", false],
@@ -26,7 +26,7 @@ const said: fc.Arbitrary<Said> = fc
       ["heartbeat", true],
     ),
   })
-  .map(({ said: [kind, value], ...others }) => ({ kind, value, ...others }) as Said);
+  .map(({ said: [kind, value], ...others }) => ({ kind, value, ...others }));
 
 async function tell(desk: SmallDesk, one: Said, key: string): Promise<void> {
   const { kind, value, quality, lateMin, waitMin } = one;

@@ -5,16 +5,11 @@ import type { LastKnownTable, ReadingTable } from "../store/index.ts";
 import { detectInSites } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
 import { knownKey, type SiteDraft } from "./site-room.ts";
+import type { SiteReading } from "./site-reading.ts";
 import type { AcceptStep } from "./watch.ts";
 
 /** What became of one reading. */
 export type Outcome = "taken" | "known" | { readonly setAside: string };
-
-/** A reading of a site that is known, dated, with its site. */
-export interface SiteReading {
-  readonly reading: WatchReading;
-  readonly site: SiteDraft;
-}
 
 /** A reading on its way in, with its place among those that came with it. */
 interface Incoming extends SiteReading {
@@ -144,7 +139,8 @@ async function setAside(
   reason: string,
   reading: WatchReading | null,
 ): Promise<void> {
-  const text = JSON.stringify(input) ?? "nothing";
+  // A listener may pass on anything, and nothing at all has no JSON.
+  const text = (JSON.stringify(input) as string | undefined) ?? "nothing";
   const row = {
     id: createHash("sha256").update(text).digest("hex"),
     key: reading?.key ?? keyOf(input),

@@ -6,7 +6,6 @@ import { issueLink } from "./links.ts";
 import { occasionOf, stormOccasionOf, type Telling } from "./occasions.ts";
 import type { Pending } from "./pending.ts";
 import { wayName } from "./recipients.ts";
-import type { Way } from "./watch.ts";
 
 /**
  * Writes decided messages into the outbox. Many to one address at once go in groups; drills, and what has cleared, are
