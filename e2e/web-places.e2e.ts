@@ -125,6 +125,7 @@ describe("practice", () => {
   it("leads a newcomer to the place, tells the truth, and keeps the score against halving", async () => {
     await page.goto(`${web.server.address}/learn`);
     await page.getByRole("button", { name: "Begin" }).first().click();
+    await page.getByRole("button", { name: "I have read these" }).waitFor();
     await makeSure(page);
     await page.getByRole("button", { name: "Let the practice array answer" }).click();
     const verdict = page.locator(".verdict").filter({ hasText: "Located" });
