@@ -8,7 +8,7 @@ const LONGEST_NAME = 80;
  */
 export function fileName(number: string, digest: Digest): string {
   const plain = number.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/gu, "");
-  const spoken = number.replaceAll(" ", "-");
+  const spoken = number.replace(" ", "-");
   if (plain === spoken && plain.length <= LONGEST_NAME) return plain;
   return `${plain.slice(0, LONGEST_NAME)}-${digest(number).slice(0, 8)}`;
 }

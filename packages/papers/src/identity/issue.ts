@@ -47,7 +47,7 @@ export type Digest = (text: string) => string;
 
 /** The number under which all revisions of a paper go. */
 export function paperNumber({ kind, of, language }: Pick<IssueRequest, "kind" | "of" | "language">): string {
-  return `${kind} ${of}${language === "en" ? "" : ` ${language}`}`;
+  return `${kind}${language === "en" ? "" : `-${language}`} ${of}`;
 }
 
 /**

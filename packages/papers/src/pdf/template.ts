@@ -156,8 +156,13 @@ export const TEMPLATE = String.raw`
   layout(size => {
     let sizes = data.sizes
     let fits(pt) = measure(width: size.width, { set text(size: pt * 1pt); whole }).height <= size.height
-    let chosen = sizes.find(fits)
-    set text(size: (if chosen == none { sizes.last() } else { chosen }) * 1pt)
+    // A smaller size fits wherever a larger one does, so few need to be laid out.
+    let (largest, smallest) = (0, sizes.len() - 1)
+    while largest < smallest {
+      let middle = calc.quo(largest + smallest, 2)
+      if fits(sizes.at(middle)) { smallest = middle } else { largest = middle + 1 }
+    }
+    set text(size: sizes.at(largest) * 1pt)
     whole
   })
 } else { whole }

@@ -1,0 +1,113 @@
+import { generateKeyPairSync } from "node:crypto";
+import { appendFileSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { run } from "./run-cli.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "earthbell-papers-"));
+const at = (name: string): string => join(folder, name);
+const site = "demo/sites/creamery.yaml";
+
+function keys(name: string): { readonly secret: string; readonly open: string } {
+  const { privateKey, publicKey } = generateKeyPairSync("ed25519");
+  writeFileSync(at(`${name}.key`), privateKey.export({ format: "pem", type: "pkcs8" }));
+  writeFileSync(at(`${name}.pem`), publicKey.export({ format: "pem", type: "spki" }));
+  return { secret: at(`${name}.key`), open: at(`${name}.pem`) };
+}
+
+describe("earthbell paper", () => {
+  it("makes the same bytes again, and a new revision that says what changed", async () => {
+    const out = at("again");
+    const make = (file: string, day: string) =>
+      run(
+        [
+          "paper",
+          "owner-notice",
+          file,
+          "--out",
+          out,
+          "--format",
+          "pdf",
+          "--format",
+          "html",
+          "--by",
+          "J. Example",
+        ],
+        {
+          environment: { TZ: day },
+        },
+      );
+    expect((await make(site, "UTC")).status).toBe(0);
+    const pdf = readFileSync(join(out, "owner-notice-creamery-1.pdf"));
+    const again = await make(site, "Pacific/Auckland");
+    expect(again.out).toContain("same paper as before");
+    expect(Buffer.compare(pdf, readFileSync(join(out, "owner-notice-creamery-1.pdf")))).toBe(0);
+    writeFileSync(at("moved.yaml"), readFileSync(site, "utf8").replace("by the dairy door", "in the cellar"));
+    expect((await make(at("moved.yaml"), "UTC")).out).toContain("revision 2");
+    const html = readFileSync(join(out, "owner-notice-creamery-2.html"), "utf8");
+    expect(html).toContain(
+      "inverters INV1 where description: by the dairy door, at eye height → in the cellar",
+    );
+  });
+
+  it("makes every other kind, several sites in one call", async () => {
+    const out = at("kinds");
+    const sites = [site, "demo/sites/ferry-shed.yaml"];
+    for (const kind of ["design-record", "commissioning-record", "visit-sheet"]) {
+      const made = await run(["paper", kind, ...sites, "--out", out]);
+      expect([made.status, made.err]).toEqual([0, ""]);
+      expect(
+        readFileSync(join(out, `${kind}-ferry-shed-1.pdf`))
+          .subarray(0, 5)
+          .toString(),
+      ).toBe("%PDF-");
+    }
+    const others = [
+      ["fault-report", "demo/visits/creamery-2026-08-14.yaml"],
+      ["fleet-register", ...sites],
+      ["setting-sheet", "demo/settings/gannet-s.yaml"],
+    ];
+    for (const words of others)
+      expect((await run(["paper", ...words, "--out", out, "--format", "html"])).status).toBe(0);
+  });
+
+  it.each([
+    [["paper", "owner-notise", site, "--out", "x"], "owner-notice"],
+    [["paper", "design-record", site, "--out", "x", "--language", "es"], "COMMAND_VALUE_UNKNOWN"],
+    [["paper", "owner-notice", site], "--out"],
+  ])("refuses %j and says what to do", async (words, said) => {
+    const { status, err } = await run(words);
+    expect(status).toBe(2);
+    expect(err).toContain(said);
+  });
+
+  it("gives no revision beside a record that was altered", async () => {
+    const out = at("record");
+    const words = ["paper", "owner-notice", site, "--out", out, "--format", "html"];
+    await run(words);
+    appendFileSync(join(out, "owner-notice-creamery.issue.json"), "x");
+    const { status, err } = await run(words);
+    expect(status).toBe(2);
+    expect(err).toContain("PAPER_RECORD_UNREADABLE");
+  });
+});
+
+describe("earthbell verify", () => {
+  it("tells valid, unknown key, altered and not signed apart", async () => {
+    const out = at("signed");
+    const [ours, theirs] = [keys("ours"), keys("theirs")];
+    await run(["paper", "owner-notice", site, "--out", out, "--format", "html", "--sign", ours.secret]);
+    const file = join(out, "owner-notice-creamery-1.html");
+    const verdict = async (key: string) => {
+      const { status, out: said } = await run(["verify", file, "--key", key, "--json"]);
+      return [status, (JSON.parse(said) as { readonly verdict: string }).verdict];
+    };
+    expect(await verdict(ours.open)).toEqual([0, "valid"]);
+    expect(await verdict(theirs.open)).toEqual([2, "unknown-key"]);
+    appendFileSync(file, " ");
+    expect(await verdict(ours.open)).toEqual([2, "altered"]);
+    const unsigned = await run(["verify", site]);
+    expect([unsigned.status, unsigned.err]).toEqual([2, expect.stringContaining("PAPER_SIGNATURE_MISSING")]);
+  });
+});

@@ -1,0 +1,95 @@
+import { describe, expect, it } from "vitest";
+import type { Json } from "./canonical.ts";
+import { canonicalJson } from "./canonical.ts";
+import { compareInputs } from "./compare-inputs.ts";
+import { type Issue, issueOf, type IssueRequest } from "./issue.ts";
+import { issueText, readIssue } from "./read-issue.ts";
+
+/** Not a hash, but tells texts apart. */
+const digest = (text: string): string => text;
+const input: Json = { id: "mill", people: [{ id: "owner", phone: "1" }, { id: "desk" }] };
+
+function request(changes: Partial<IssueRequest> = {}): IssueRequest {
+  const base = { kind: "owner-notice", of: "mill", language: "en", input, today: "2026-11-25", version: "1" };
+  return { ...(base as IssueRequest), ...changes };
+}
+
+const first = issueOf(request(), digest);
+const next = (changes: Partial<IssueRequest>): Issue =>
+  issueOf(request({ previous: first, today: "2027-01-01", ...changes }), digest);
+
+describe("issueOf", () => {
+  it("begins with revision 1 and no changes", () => {
+    expect(first).toMatchObject({
+      number: "owner-notice mill",
+      revision: 1,
+      date: "2026-11-25",
+      changes: [],
+    });
+  });
+
+  it("gives the same issue, with its old date, where nothing changed", () => {
+    expect(next({})).toBe(first);
+    expect(next({ input: { people: (input as { people: Json }).people, id: "mill" } })).toBe(first);
+  });
+
+  it.each([
+    [
+      "a changed value",
+      { input: { id: "mill", people: [{ id: "owner", phone: "2" }, { id: "desk" }] } },
+      "people owner phone",
+    ],
+    ["somebody gone", { input: { id: "mill", people: [{ id: "owner", phone: "1" }] } }, "people desk"],
+    [
+      "another order",
+      { input: { id: "mill", people: [{ id: "desk" }, { id: "owner", phone: "1" }] } },
+      "order of entries",
+    ],
+    ["a date asked for", { date: "2027-01-01" }, "date"],
+    ["another author", { by: "J. Example" }, "made by"],
+    ["another version", { version: "2" }, "version of the program"],
+  ])("makes revision 2 for %s and says what changed", (_, changes, what) => {
+    const issue = next(changes);
+    expect(issue.revision).toBe(2);
+    expect(issue.changes.map((change) => change.what)).toEqual([what]);
+  });
+
+  it("does not go on from the issue of another paper", () => {
+    expect(next({ of: "shed" })).toMatchObject({ number: "owner-notice shed", revision: 1 });
+    expect(next({ language: "es" })).toMatchObject({ number: "owner-notice-es mill", revision: 1 });
+  });
+});
+
+describe("compareInputs", () => {
+  it("tells before and now, in the order of the newer input", () => {
+    expect(compareInputs({ a: 1, b: [1, 2] }, { b: [1, 3], c: "x" })).toEqual([
+      { what: "b", before: "[1,2]", now: "[1,3]" },
+      { what: "c", before: null, now: "x" },
+      { what: "a", before: "1", now: null },
+    ]);
+  });
+});
+
+describe("readIssue", () => {
+  it("takes back what was written", () => {
+    expect(readIssue(issueText(first), digest)).toEqual(first);
+  });
+
+  it.each([
+    ["no JSON", "{"],
+    ["another thing", "[]"],
+    ["inputs altered afterwards", issueText(first).replace('"phone": "1"', '"phone": "9"')],
+    ["no revision", issueText(first).replace('"revision": 1', '"revision": "one"')],
+  ])("refuses %s", (_, text) => {
+    expect(text).not.toBe(issueText(first));
+    expect(readIssue(text, digest)).toBeNull();
+  });
+});
+
+describe("canonicalJson", () => {
+  it("does not depend on the order of fields and leaves out what is undefined", () => {
+    expect(canonicalJson({ b: 1, a: { d: [true, null], c: undefined } })).toBe(
+      '{"a":{"d":[true,null]},"b":1}',
+    );
+  });
+});
