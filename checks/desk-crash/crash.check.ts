@@ -47,7 +47,13 @@ function hear(life: Life): void {
 async function live(run: number): Promise<void> {
   const killStep = STEPS[run % STEPS.length]!;
   const life = begin(file, sink, killStep, 1 + (Math.floor(run / STEPS.length) % 3));
-  if (killStep === "any-time") setTimeout(() => life.kill(), 150 + ((run * 7919) % 600));
+  if (killStep === "any-time")
+    setTimeout(
+      () => {
+        life.kill();
+      },
+      150 + ((run * 7919) % 600),
+    );
   await life.heard("ready");
   const site = siteOf(run);
   life.tell({ do: "site", text: siteText(site).replace("to: [ann]", "to: [ann, ben]") });
@@ -55,7 +61,9 @@ async function live(run: number): Promise<void> {
     for (const reading of faultsOf(site)) unacknowledged.set(reading.key, reading);
   }
   for (const reading of unacknowledged.values()) life.tell({ do: "read", reading });
-  const late = setTimeout(() => life.kill(), LATE_MS);
+  const late = setTimeout(() => {
+    life.kill();
+  }, LATE_MS);
   const from = performance.now();
   await life.ended;
   clearTimeout(late);

@@ -78,11 +78,8 @@ function putText(tx: Writing, table: BulkTable, rows: readonly Row[]): string {
     .onConflict((conflict) =>
       conflict
         .columns(keys as never)
-        .doUpdateSet(
-          (eb) =>
-            Object.fromEntries(
-              others.map((column) => [column, eb.ref(`excluded.${column}` as never)]),
-            ) as never,
+        .doUpdateSet((eb) =>
+          Object.fromEntries(others.map((column) => [column, eb.ref(`excluded.${column}` as never)])),
         ),
     )
     .compile().sql;

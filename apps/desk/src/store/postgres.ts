@@ -11,7 +11,9 @@ export function openPostgres(url: string, maxConnections = 8): Kysely<DeskTables
     max: maxConnections,
     types: {
       getTypeParser: ((type: typeof INT8, format?: "text") =>
-        type === INT8 ? Number : pg.types.getTypeParser(type, format)) as typeof pg.types.getTypeParser,
+        type === INT8
+          ? Number
+          : (pg.types.getTypeParser(type, format) as unknown)) as typeof pg.types.getTypeParser,
     },
   });
   // An idle connection that the server ends is replaced by the pool at the next question; unheard, it would end the desk.

@@ -4,7 +4,7 @@ import type { Bulk } from "../store/bulk.ts";
 import type { LastKnownTable, ReadingTable } from "../store/index.ts";
 import { detectInSites } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
-import { knownKey, type SiteDraft } from "./site-room.ts";
+import { knownKey } from "./site-room.ts";
 import type { SiteReading } from "./site-reading.ts";
 import type { AcceptStep } from "./watch.ts";
 
