@@ -1,5 +1,5 @@
 import type { ScenarioFault, Step } from "@earthbell/engine";
-import { type FormEvent, useState } from "react";
+import { type SubmitEvent, useState } from "react";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
 import type { KeptVisit } from "../keep/kept.ts";
@@ -51,7 +51,7 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
     });
     setTold({ right, faults });
   };
-  const named = (event: FormEvent): void => {
+  const named = (event: SubmitEvent): void => {
     event.preventDefault();
     const number = Number(at.replace(",", "."));
     if (at.trim() !== "" && Number.isFinite(number)) start(tell({ string, at: number }));

@@ -1,4 +1,10 @@
-import { type ArrayAssessment, formatQuantity, type Ohms, type Site } from "@earthbell/engine";
+import {
+  type ArrayAssessment,
+  formatQuantity,
+  type Ohms,
+  type Provenance,
+  type Site,
+} from "@earthbell/engine";
 import { Link } from "../address/link.tsx";
 import { useAnswer } from "../engine/use-answer.ts";
 import { SourceNote } from "../page/source-note.tsx";
@@ -53,75 +59,80 @@ export function ArrayDuty({ array }: { readonly array: ArrayAssessment }) {
   );
 }
 
+interface Limit extends Provenance {
+  readonly before: string;
+  readonly figure: string;
+  readonly after: string;
+}
+
+/** Those that could be worked out, each as a sentence around its figure. */
+function limitsOf(array: ArrayAssessment): readonly Limit[] {
+  const { maxVoltage, insulationThreshold, insulationTest, residualLimit, healthyFloor } = array;
+  const highest =
+    maxVoltage === null ? null : { source: "the site file", tag: "user" as const, ...maxVoltage };
+  return [
+    highest && {
+      ...highest,
+      before: "Highest voltage",
+      figure: `${highest.volts.toFixed(0)} V`,
+      after: `at ${highest.temperatureC} °C`,
+    },
+    insulationThreshold && {
+      ...insulationThreshold,
+      before: "Insulation below",
+      figure: ohms(insulationThreshold.ohms),
+      after: "is a fault",
+    },
+    insulationTest && {
+      ...insulationTest,
+      before: "Tested at",
+      figure: `${insulationTest.testVoltage} V`,
+      after: `, at least ${ohms(insulationTest.minimumOhms)}`,
+    },
+    residualLimit && {
+      ...residualLimit,
+      before: "Continuous residual current above",
+      figure: `${residualLimit.continuousMilliamps} mA`,
+      after: "disconnects",
+    },
+    healthyFloor && {
+      ...healthyFloor,
+      before: "Healthy and wet it may show as little as",
+      figure: ohms(healthyFloor.ohms),
+      after: "",
+    },
+  ].filter((limit) => limit !== null);
+}
+
 function Limits({ array }: { readonly array: ArrayAssessment }) {
-  const { maxVoltage, insulationThreshold, insulationTest, residualLimit, healthyFloor, proofResistor } =
-    array;
   return (
     <ul className="plain index">
-      {maxVoltage === null ? null : (
-        <li className="noted">
+      {limitsOf(array).map(({ before, figure, after, source, tag }) => (
+        <li key={before} className="noted">
           <p>
-            Highest voltage <span className="figure">{maxVoltage.volts.toFixed(0)} V</span> at{" "}
-            {maxVoltage.temperatureC} °C
+            {before} <span className="figure">{figure}</span>
+            {after.startsWith(",") ? after : ` ${after}`}
           </p>
-          {maxVoltage.source === undefined || maxVoltage.tag === undefined ? null : (
-            <SourceNote source={maxVoltage.source} tag={maxVoltage.tag} />
-          )}
+          <SourceNote source={source} tag={tag} />
         </li>
-      )}
-      {insulationThreshold === null ? null : (
-        <li className="noted">
-          <p>
-            Insulation below <span className="figure">{ohms(insulationThreshold.ohms)}</span> is a fault
-          </p>
-          <SourceNote {...insulationThreshold} />
-        </li>
-      )}
-      {insulationTest === null ? null : (
-        <li className="noted">
-          <p>
-            Tested at <span className="figure">{insulationTest.testVoltage} V</span>, at least{" "}
-            <span className="figure">{ohms(insulationTest.minimumOhms)}</span>
-          </p>
-          <SourceNote {...insulationTest} />
-        </li>
-      )}
-      {residualLimit === null ? null : (
-        <li className="noted">
-          <p>
-            Continuous residual current above{" "}
-            <span className="figure">{residualLimit.continuousMilliamps} mA</span> disconnects
-          </p>
-          <SourceNote {...residualLimit} />
-        </li>
-      )}
-      {healthyFloor === null ? null : (
-        <li className="noted">
-          <p>
-            Healthy and wet it may show as little as <span className="figure">{ohms(healthyFloor.ohms)}</span>
-          </p>
-          <SourceNote {...healthyFloor} />
-        </li>
-      )}
-      {proofResistor === null ? null : (
-        <li className="noted">
-          <p>
-            Test resistor of at most <span className="figure">{ohms(proofResistor.atMostOhms)}</span>:{" "}
-            {proofResistor.permitted ? (
-              <>
-                <span className="figure">{proofResistor.elements}</span> in series of{" "}
-                <span className="figure">
-                  {ohms(proofResistor.series.ohmsEach)}, {proofResistor.series.wattsEach} W
-                </span>{" "}
-                each
-              </>
-            ) : (
-              "it must not be connected, its current would exceed the residual-current limit"
-            )}
-          </p>
-          <p className="note">{proofResistor.warnings.join(" ")}</p>
-        </li>
-      )}
+      ))}
+      <ProofResistor resistor={array.proofResistor} />
     </ul>
+  );
+}
+
+function ProofResistor({ resistor }: { readonly resistor: ArrayAssessment["proofResistor"] }) {
+  if (resistor === null) return null;
+  const { atMostOhms, permitted, elements, series, warnings } = resistor;
+  return (
+    <li className="noted">
+      <p>
+        Test resistor of at most <span className="figure">{ohms(atMostOhms)}</span>:{" "}
+        {permitted
+          ? `${elements} in series of ${ohms(series.ohmsEach)}, ${series.wattsEach} W each`
+          : "it must not be connected, its current would exceed the residual-current limit"}
+      </p>
+      <p className="note">{warnings.join(" ")}</p>
+    </li>
   );
 }

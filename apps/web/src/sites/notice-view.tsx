@@ -25,7 +25,6 @@ const nameOf = ({ channels }: NoticeAnswer): string =>
 function Notice({ notice }: { readonly notice: SiteNotice }) {
   const [tried, setTried] = useState<number | null>(null);
   const together = notice.answers.at(-1)!;
-  const causes = (notice.causes.at(-1) ?? []).filter(({ hours }) => hours > 1 / 60);
   const change = tried === null ? undefined : notice.changes[tried];
   const answers =
     change === undefined
@@ -52,60 +51,8 @@ function Notice({ notice }: { readonly notice: SiteNotice }) {
           <p>Not counted, because its signal does not reach anybody: {notice.notPerceived.join(", ")}.</p>
         )}
       </section>
-      <section className="flow">
-        <fieldset>
-          <legend>What one change would gain</legend>
-          <label className="tick">
-            <input
-              type="radio"
-              name="change"
-              checked={tried === null}
-              onChange={() => {
-                setTried(null);
-              }}
-            />
-            <span>As it is</span>
-          </label>
-          {notice.changes.map(({ kind, words, gainedHours }, index) => (
-            <label key={kind} className="tick">
-              <input
-                type="radio"
-                name="change"
-                checked={tried === index}
-                onChange={() => {
-                  setTried(index);
-                }}
-              />
-              <span>
-                {words} <span className="soft">On average {hoursWords(gainedHours)} sooner.</span>
-              </span>
-            </label>
-          ))}
-        </fieldset>
-      </section>
-      {causes.length === 0 ? null : (
-        <section className="flow">
-          <h2>What holds it up</h2>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">Cause</th>
-                <th scope="col" className="number">
-                  Mean time gone if it alone were
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {causes.map(({ cause, hours }) => (
-                <tr key={cause}>
-                  <th scope="row">{cause}</th>
-                  <td className="number">{hoursWords(hours)}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
-      )}
+      <Changes changes={notice.changes} tried={tried} attempt={setTried} />
+      <Causes causes={notice.causes.at(-1) ?? []} />
       <section className="flow">
         <h2>Taken for granted</h2>
         <ul className="plain index">
@@ -118,5 +65,76 @@ function Notice({ notice }: { readonly notice: SiteNotice }) {
         </ul>
       </section>
     </>
+  );
+}
+
+interface ChangesProps {
+  readonly changes: SiteNotice["changes"];
+  /** Index of the change that is tried; null: the site as it is. */
+  readonly tried: number | null;
+  readonly attempt: (index: number | null) => void;
+}
+
+function Changes({ changes, tried, attempt }: ChangesProps) {
+  return (
+    <section className="flow">
+      <fieldset>
+        <legend>What one change would gain</legend>
+        <label className="tick">
+          <input
+            type="radio"
+            name="change"
+            checked={tried === null}
+            onChange={() => {
+              attempt(null);
+            }}
+          />
+          <span>As it is</span>
+        </label>
+        {changes.map(({ kind, words, gainedHours }, index) => (
+          <label key={kind} className="tick">
+            <input
+              type="radio"
+              name="change"
+              checked={tried === index}
+              onChange={() => {
+                attempt(index);
+              }}
+            />
+            <span>
+              {words} <span className="soft">On average {hoursWords(gainedHours)} sooner.</span>
+            </span>
+          </label>
+        ))}
+      </fieldset>
+    </section>
+  );
+}
+
+function Causes({ causes: all }: { readonly causes: SiteNotice["causes"][number] }) {
+  const causes = all.filter(({ hours }) => hours > 1 / 60);
+  if (causes.length === 0) return null;
+  return (
+    <section className="flow">
+      <h2>What holds it up</h2>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Cause</th>
+            <th scope="col" className="number">
+              Mean time gone if it alone were
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {causes.map(({ cause, hours }) => (
+            <tr key={cause}>
+              <th scope="row">{cause}</th>
+              <td className="number">{hoursWords(hours)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }

@@ -16,24 +16,6 @@ interface HandOverProps {
 
 /** The visit as a file, its notes as comments at the top; photos are saved one by one. */
 export function HandOver({ kept, change }: HandOverProps) {
-  const desk = useDesk();
-  const { start, failure } = useWork();
-  const [sure, setSure] = useState(false);
-  const save = async (): Promise<void> => {
-    const notes = [kept.title, `begun ${kept.begun}`, ...kept.notes.split("\n")].map((line) => line.trim());
-    const text = await ask(
-      "writeVisit",
-      kept.visit,
-      notes.filter((line) => line !== ""),
-    );
-    saveFile(`visit-${kept.begun.slice(0, 10)}-${kept.id}.yaml`, text);
-  };
-  const repeat = async (): Promise<void> => {
-    const wet = kept.visit.conditions.wet ?? false;
-    const next = afresh(kept, { id: newId(), now: new Date().toISOString(), wet });
-    await desk.visits.keep(next);
-    go(`/visits/${next.id}`);
-  };
   return (
     <section className="flow controls" aria-label="Hand over">
       <h2>Notes and hand-over</h2>
@@ -49,66 +31,84 @@ export function HandOver({ kept, change }: HandOverProps) {
           }}
         />
       </label>
+      <Hand kept={kept} />
+      <Removal id={kept.id} />
+    </section>
+  );
+}
+
+async function saveVisit(kept: KeptVisit): Promise<void> {
+  const notes = [kept.title, `begun ${kept.begun}`, ...kept.notes.split("\n")].map((line) => line.trim());
+  const said = notes.filter((line) => line !== "");
+  saveFile(`visit-${kept.begun.slice(0, 10)}-${kept.id}.yaml`, await ask("writeVisit", kept.visit, said));
+}
+
+function Hand({ kept }: { readonly kept: KeptVisit }) {
+  const desk = useDesk();
+  const { start, failure } = useWork();
+  const save = (): void => {
+    start(saveVisit(kept));
+  };
+  const repeat = (): void => {
+    const wet = kept.visit.conditions.wet ?? false;
+    const next = afresh(kept, { id: newId(), now: new Date().toISOString(), wet });
+    const goThere = (): void => {
+      go(`/visits/${next.id}`);
+    };
+    start(desk.visits.keep(next).then(goThere));
+  };
+  const print = (): void => {
+    window.print();
+  };
+  return (
+    <>
       <div className="row">
-        <button
-          type="button"
-          onClick={() => {
-            start(save());
-          }}
-        >
+        <button type="button" onClick={save}>
           Save as a visit file
         </button>
-        <button
-          type="button"
-          onClick={() => {
-            start(repeat());
-          }}
-        >
+        <button type="button" onClick={repeat}>
           Measure again after the repair
         </button>
-        <button
-          type="button"
-          onClick={() => {
-            window.print();
-          }}
-        >
+        <button type="button" onClick={print}>
           Print
         </button>
       </div>
       {failure}
-      {sure ? (
-        <p className="row">
-          <button
-            type="button"
-            onClick={() => {
-              void desk.visits.remove(kept.id).then(() => {
-                go("/visits");
-              });
-            }}
-          >
-            Remove it from this device for good
-          </button>
-          <button
-            type="button"
-            className="word"
-            onClick={() => {
-              setSure(false);
-            }}
-          >
-            Keep it
-          </button>
-        </p>
-      ) : (
-        <button
-          type="button"
-          className="word"
-          onClick={() => {
-            setSure(true);
-          }}
-        >
-          Remove this visit
+    </>
+  );
+}
+
+/** Asked twice: nothing brings a removed visit back. */
+function Removal({ id }: { readonly id: string }) {
+  const desk = useDesk();
+  const { start, failure } = useWork();
+  const [sure, setSure] = useState(false);
+  const turn = (): void => {
+    setSure(!sure);
+  };
+  const remove = (): void => {
+    const leave = (): void => {
+      go("/visits");
+    };
+    start(desk.visits.remove(id).then(leave));
+  };
+  if (!sure)
+    return (
+      <button type="button" className="word" onClick={turn}>
+        Remove this visit
+      </button>
+    );
+  return (
+    <>
+      <p className="row">
+        <button type="button" onClick={remove}>
+          Remove it from this device for good
         </button>
-      )}
-    </section>
+        <button type="button" className="word" onClick={turn}>
+          Keep it
+        </button>
+      </p>
+      {failure}
+    </>
   );
 }

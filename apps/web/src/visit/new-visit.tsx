@@ -1,5 +1,5 @@
 import { type Ohms, parseQuantity, type Volts } from "@earthbell/engine";
-import { type FormEvent, useState } from "react";
+import { type SubmitEvent, useState } from "react";
 import { go } from "../address/address.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Field } from "../page/field.tsx";
@@ -76,7 +76,7 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
   const set = (part: Partial<Form>): void => {
     setForm({ ...form, ...part });
   };
-  const begin = async (event: FormEvent): Promise<void> => {
+  const begin = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const found = faultsOf(form);
     setFaults(found);

@@ -1,5 +1,5 @@
 import type { Reading, RequestedReading } from "@earthbell/engine";
-import { type FormEvent, useEffect, useId, useRef, useState } from "react";
+import { type SubmitEvent, useEffect, useId, useRef, useState } from "react";
 import { useTheme } from "../look/theme.ts";
 import { NumberPad } from "./number-pad.tsx";
 import { enteredReading, requestWords, unitsFor } from "./reading-field.ts";
@@ -28,7 +28,7 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
     setWrong(null);
     if (atHand) field.current?.focus();
   }, [words, atHand]);
-  const take = (event: FormEvent): void => {
+  const take = (event: SubmitEvent): void => {
     event.preventDefault();
     const entered = enteredReading(request, value, unit);
     if (entered.ok) taken(entered.reading);
@@ -55,20 +55,7 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
             typed(event.currentTarget.value);
           }}
         />
-        <span className="units" role="group" aria-label="Unit">
-          {units.map((one) => (
-            <button
-              key={one}
-              type="button"
-              aria-pressed={one === unit}
-              onClick={() => {
-                setUnit(one);
-              }}
-            >
-              {one}
-            </button>
-          ))}
-        </span>
+        <Units {...{ units, unit, setUnit }} />
       </div>
       {wrong === null ? null : (
         <p id={`${id}-wrong`} className="wrong" role="alert">
@@ -80,5 +67,30 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
         Take this reading
       </button>
     </form>
+  );
+}
+
+interface UnitsProps {
+  readonly units: readonly string[];
+  readonly unit: string;
+  readonly setUnit: (unit: string) => void;
+}
+
+function Units({ units, unit, setUnit }: UnitsProps) {
+  return (
+    <span className="units" role="group" aria-label="Unit">
+      {units.map((one) => (
+        <button
+          key={one}
+          type="button"
+          aria-pressed={one === unit}
+          onClick={() => {
+            setUnit(one);
+          }}
+        >
+          {one}
+        </button>
+      ))}
+    </span>
   );
 }

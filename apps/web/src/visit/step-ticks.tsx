@@ -15,24 +15,7 @@ export function StepTicks({ step, missing, ticked }: StepTicksProps) {
   const [first] = missing;
   if (roof && first !== undefined)
     return (
-      <div className="flow ask">
-        <p className="soft">
-          Before this step, {all.length - missing.length + 1} of {all.length}
-        </p>
-        <p className="lead">
-          <strong>{PRECONDITIONS[first]}</strong>
-        </p>
-        <button
-          type="button"
-          className="main"
-          onClick={() => {
-            ticked(first, true);
-          }}
-        >
-          Done, I made sure
-        </button>
-        <p className="soft">If it is not so, stop here. Nothing that follows may be done.</p>
-      </div>
+      <OneTick id={first} count={`${all.length - missing.length + 1} of ${all.length}`} ticked={ticked} />
     );
   const list = (
     <fieldset>
@@ -68,5 +51,33 @@ export function StepTicks({ step, missing, ticked }: StepTicksProps) {
       </summary>
       {list}
     </details>
+  );
+}
+
+interface OneTickProps {
+  readonly id: PreconditionId;
+  /** "2 of 6". */
+  readonly count: string;
+  readonly ticked: StepTicksProps["ticked"];
+}
+
+function OneTick({ id, count, ticked }: OneTickProps) {
+  return (
+    <div className="flow ask">
+      <p className="soft">Before this step, {count}</p>
+      <p className="lead">
+        <strong>{PRECONDITIONS[id]}</strong>
+      </p>
+      <button
+        type="button"
+        className="main"
+        onClick={() => {
+          ticked(id, true);
+        }}
+      >
+        Done, I made sure
+      </button>
+      <p className="soft">If it is not so, stop here. Nothing that follows may be done.</p>
+    </div>
   );
 }
