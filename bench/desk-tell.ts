@@ -8,98 +8,18 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { assessSite, seededRandom } from "@earthbell/engine";
+import { seededRandom } from "@earthbell/engine";
 import { createTransport } from "nodemailer";
+import { furnish, quiet } from "./desk-tell/furnished-desk.ts";
 import { startMailServer } from "./desk-tell/mail-server.ts";
 import { machineClock as clock } from "../apps/desk/src/clock.ts";
 import { inventedSites, startFleet } from "../apps/desk/src/fleet/index.ts";
 import { startSunspecListener } from "../apps/desk/src/listen/sunspec/sunspec-listener.ts";
 import type { Accept } from "../apps/desk/src/listen/accept.ts";
-import { createOutboxWorker } from "../apps/desk/src/outbox/index.ts";
-import { openStore } from "../apps/desk/src/store/index.ts";
-import type { Channel } from "../apps/desk/src/tell/channel.ts";
-import { smtpChannel } from "../apps/desk/src/tell/smtp/smtp-channel.ts";
-import { wordsFor } from "../apps/desk/src/tell/words/words.ts";
-import { createWatch } from "../apps/desk/src/watch/index.ts";
 
 const [devices = 1000, faults = 60, stormSites = 2000] = process.argv.slice(2).map(Number);
 const POLL_MS = 10_000;
 const never = new AbortController();
-const quiet = {
-  info: () => undefined,
-  warn: () => undefined,
-  error: (about: object, text: string) => {
-    console.error(text, about);
-  },
-};
-
-/** A site file of one array and two people. */
-function fileOf(site: string, desk: string): string {
-  return `format: earthbell.site/1
-site: {id: ${site}, place: {country: AU, region: VIC, timezone: Australia/Melbourne, latitude: -40, longitude: 160}, lowestTemperature: -3 °C}
-modules: [{id: M1, technology: crystalline-silicon, pmax: 260 W, voc: 38.0 V, area: 1.63 m2}]
-inverters: [{id: INV1, ratedPower: 10 kVA, separation: none, insulationCheck: {threshold: 30 kΩ, at: [start]}}]
-arrays: [{id: A1, inverter: INV1, module: M1, installed: 2019-04-20, earthing: floating, mounting: building, strings: [{id: S1, modules: 13}]}]
-people:
-  - {id: owner, role: owner, address: {email: ${site}@example.net}}
-  - {id: desk, role: service, address: {email: ${desk}@example.org}}
-paths: [{id: P1, arrays: [A1], signal: message, to: [owner, desk], repeatEvery: 60 min}]
-`;
-}
-
-/** A desk whose mail goes to the server, with a note of when each message was taken by it. */
-async function furnish(
-  folder: string,
-  sites: readonly string[],
-  mailPort: number,
-  { atOnce, deskOf }: { readonly atOnce: number; readonly deskOf: (site: string) => string },
-) {
-  const store = await openStore({ kind: "sqlite", file: join(folder, "desk.db") });
-  const watch = createWatch({
-    store,
-    clock,
-    log: quiet,
-    words: wordsFor,
-    channels: ["email"],
-    keepers: [],
-    acknowledgeAt: "https://desk.example.org/a/",
-    linkHoldsMs: 86_400_000,
-    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
-  });
-  await watch.start();
-  for (const site of sites) {
-    const put = await watch.putSite(fileOf(site, deskOf(site)), "bench");
-    if (!put.ok) throw new Error(JSON.stringify(put.faults[0]));
-  }
-  const mail = smtpChannel(
-    { host: "127.0.0.1", port: mailPort, security: "none", from: "watch@example.org", connections: atOnce },
-    clock,
-  );
-  const taken = new Map<string, number>();
-  const noting: Channel = {
-    ...mail,
-    async send(envelope, signal) {
-      const outcome = await mail.send(envelope, signal);
-      if (outcome.outcome === "accepted" && !taken.has(envelope.key))
-        taken.set(`${envelope.site} ${envelope.person} ${envelope.key}`, performance.now());
-      return outcome;
-    },
-  };
-  const stop = new AbortController();
-  const working = Promise.all([
-    createOutboxWorker({ store, clock, log: quiet, channels: [noting], name: "bench", atOnce }).run(
-      stop.signal,
-    ),
-    watch.run(stop.signal),
-  ]);
-  const close = async (): Promise<void> => {
-    stop.abort();
-    await working;
-    await mail.close();
-    await store.close();
-  };
-  return { store, watch, taken, close };
-}
 
 function quantile(values: readonly number[], share: number): number {
   const sorted = values.toSorted((one, other) => one - other);
@@ -116,7 +36,7 @@ async function until(holds: () => boolean | Promise<boolean>, mostMs: number): P
 }
 
 async function latency(folder: string, mailPort: number) {
-  const sites = inventedSites(devices!);
+  const sites = inventedSites(devices);
   const desk = await furnish(
     folder,
     sites.map(({ site }) => site),
@@ -139,41 +59,21 @@ async function latency(folder: string, mailPort: number) {
     return desk.watch.accept(readings);
   };
   const random = seededRandom(2);
-  const gateways = fleet.gateways.map(({ id, host, port, devices: units }) => ({
-    id,
-    host,
-    port,
+  const gateways = fleet.gateways.map((one) => ({
+    ...one,
     pollEveryMs: POLL_MS,
     timeoutMs: 5000,
     restMs: 0,
-    devices: units,
   }));
-  const listener = startSunspecListener(
-    { gateways },
-    { accept, clock, random: () => random.uniform(), log: quiet },
-  );
+  const parts = { accept, clock, random: () => random.uniform(), log: quiet };
+  const listener = startSunspecListener({ gateways }, parts);
   await until(() => listener.health().unheard === 0, 120_000);
   await clock.pause(POLL_MS, never.signal);
-  const cpu = process.cpuUsage();
-  const began = performance.now();
-  for (let n = 0; n < faults!; n++) {
-    fleet.fault(sites[Math.floor((n * devices!) / faults!)]!.site, "INV1", {
-      kind: "hard",
-      ohms: 9000,
-      port: 1,
-    });
-    await clock.pause(500, never.signal);
-  }
-  await until(() => desk.taken.size >= 2 * faults!, 60_000);
-  const used = process.cpuUsage(cpu);
-  const coreShare = (used.user + used.system) / 1000 / (performance.now() - began);
-  const waits = [...desk.taken].flatMap(([key, at]) => {
-    const from = heard.get(key.split(" ")[0]!);
-    return from === undefined ? [] : [at - from];
-  });
+  const coreShare = await raiseFaults(fleet, sites, desk.taken);
   await listener.stop();
   await fleet.stop();
   await desk.close();
+  const waits = waitsOf(desk.taken, heard);
   return {
     devices,
     faults,
@@ -185,8 +85,34 @@ async function latency(folder: string, mailPort: number) {
   };
 }
 
+/** From the poll that saw each fault to the mail server's answer [ms]. */
+function waitsOf(taken: ReadonlyMap<string, number>, heard: ReadonlyMap<string, number>): readonly number[] {
+  return [...taken].flatMap(([key, at]) => {
+    const from = heard.get(key.split(" ")[0]!);
+    return from === undefined ? [] : [at - from];
+  });
+}
+
+/** Raises the faults one after another and waits until everybody is told. @returns processor time as a share of one core */
+async function raiseFaults(
+  fleet: Awaited<ReturnType<typeof startFleet>>,
+  sites: readonly { readonly site: string }[],
+  taken: ReadonlyMap<string, number>,
+): Promise<number> {
+  const cpu = process.cpuUsage();
+  const began = performance.now();
+  for (let n = 0; n < faults; n++) {
+    const { site } = sites[Math.floor((n * devices) / faults)]!;
+    fleet.fault(site, "INV1", { kind: "hard", ohms: 9000, port: 1 });
+    await clock.pause(500, never.signal);
+  }
+  await until(() => taken.size >= 2 * faults, 60_000);
+  const used = process.cpuUsage(cpu);
+  return (used.user + used.system) / 1000 / (performance.now() - began);
+}
+
 async function storm(folder: string, mailPort: number) {
-  const sites = Array.from({ length: stormSites! }, (_, n) => `storm-${String(n)}`);
+  const sites = Array.from({ length: stormSites }, (_, n) => `storm-${String(n)}`);
   const desk = await furnish(folder, sites, mailPort, { atOnce: 8, deskOf: () => "desk" });
   const began = performance.now();
   const at = Date.now();
@@ -209,16 +135,11 @@ async function storm(folder: string, mailPort: number) {
     ),
   );
   const storedMs = performance.now() - began;
-  const covered = async (): Promise<number> =>
-    Number(
-      (
-        await desk.store.db
-          .selectFrom("delivery")
-          .select(({ fn }) => fn.countAll<number>().as("count"))
-          .executeTakeFirstOrThrow()
-      ).count,
-    );
-  const told = await until(async () => (await covered()) >= 2 * stormSites!, 300_000);
+  const covered = async (): Promise<number> => {
+    const rows = desk.store.db.selectFrom("delivery").select(({ fn }) => fn.countAll<number>().as("count"));
+    return (await rows.executeTakeFirstOrThrow()).count;
+  };
+  const told = await until(async () => (await covered()) >= 2 * stormSites, 300_000);
   const toldMs = performance.now() - began;
   const toDesk = [...desk.taken.keys()].filter((key) => key.split(" ")[1] === "desk").length;
   const messages = desk.taken.size;

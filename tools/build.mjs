@@ -2,7 +2,7 @@
 // tarball needs nothing but Node, and for the desk the database driver, which is native and cannot be bundled.
 import { build } from "esbuild";
 import { build as buildWeb } from "vite";
-import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
 
 const folder = "dist";
 const out = `${folder}/earthbell.js`;
@@ -41,6 +41,11 @@ await build({
   logLevel: "warning",
 });
 chmodSync(out, 0o755);
+
+// Papers are set in fonts that ship with the program, so that the same records give the same bytes everywhere.
+mkdirSync(`${folder}/fonts`, { recursive: true });
+for (const name of ["DejaVuSans", "DejaVuSans-Bold", "DejaVuSans-Oblique", "DejaVuSansMono"])
+  copyFileSync(`node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`, `${folder}/fonts/${name}.ttf`);
 
 if (!process.argv.includes("--command-only")) await buildWeb({ root: "apps/web", logLevel: "error" });
 

@@ -16,7 +16,9 @@ try {
   await gate("format", () => tool("biome", "format", "."));
   await gate("lint", () => tool("eslint", ".", "--max-warnings", "0"));
   await gate("types", () => tool("tsc", "--noEmit"));
+  // Two programs of their own: what runs in a browser knows its names, and nothing else does.
   await gate("types of the web app", () => tool("tsc", "--noEmit", "-p", "apps/web"));
+  await gate("types of the end-to-end tests", () => tool("tsc", "--noEmit", "-p", "e2e"));
   await gate("boundaries", () =>
     tool("depcruise", "packages", "apps", "--config", ".dependency-cruiser.cjs"),
   );

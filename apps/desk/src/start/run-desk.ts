@@ -86,7 +86,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     opened.push(runLoops(start, store, watch, channels));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
-    listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics)));
+    listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics), await sitesIn(store)));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const app = await serverOf(start, { store, watch, metrics, listeners });
     opened.push(() => app.close());
@@ -163,15 +163,25 @@ function runLoops(
   };
 }
 
+async function sitesIn({ db }: DeskStore): Promise<readonly Site[]> {
+  const rows = await db.selectFrom("site").select("site_json").where("removed_at", "is", null).execute();
+  return rows.map(({ site_json }) => JSON.parse(site_json) as Site);
+}
+
 /** Whether the watch has lately looked at what is due, by the mark that it leaves in the store. */
 async function isAtWork({ db }: DeskStore, clock: Clock): Promise<boolean> {
   const mark = await db.selectFrom("mark").select("value").where("name", "=", "heartbeat").executeTakeFirst();
   return mark !== undefined && clock.now() - mark.value <= AT_WORK_MS;
 }
 
-function listenersOf(start: DeskStart, watch: Watch, accept: Accept): readonly Listener[] {
+function listenersOf(
+  start: DeskStart,
+  watch: Watch,
+  accept: Accept,
+  sites: readonly Site[],
+): readonly Listener[] {
   const { settings, folder, secrets, clock, log, random } = start;
-  const gateways = gatewaysOf(settings);
+  const gateways = gatewaysOf(settings, sites);
   const parts = { accept, clock, log, random };
   const rehearse: Watch["rehearse"] = (readings, by) => watch.rehearse(readings, by);
   return [

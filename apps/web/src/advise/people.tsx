@@ -1,7 +1,7 @@
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { BLANK_PERSON, type PersonRow } from "./form.ts";
-import type { FormProps } from "./questions.tsx";
+import type { FormProps } from "./form-props.ts";
 
 const ROLES = ["owner", "service", "installer", "occupant", "other"].map((role) => [role, role] as const);
 

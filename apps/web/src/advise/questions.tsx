@@ -3,12 +3,8 @@ import type { ReactNode } from "react";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import type { AdviceForm } from "./form.ts";
+import type { FormProps } from "./form-props.ts";
 import { People } from "./people.tsx";
-
-export interface FormProps {
-  readonly form: AdviceForm;
-  readonly set: (part: Partial<AdviceForm>) => void;
-}
 
 type TextName = {
   [Name in keyof AdviceForm]: AdviceForm[Name] extends string ? Name : never;

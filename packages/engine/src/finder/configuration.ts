@@ -1,4 +1,4 @@
-import { isThroughDiodes } from "./declined.ts";
+import { isThroughDiodes } from "./through-diodes.ts";
 import { moduleVolts, nodeShares } from "./places.ts";
 import type { Reading, StringSpec, Visit } from "./visit.ts";
 

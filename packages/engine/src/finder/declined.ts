@@ -1,6 +1,7 @@
 import { isHiddenByEarth } from "./functional-earth.ts";
 import type { ReadingCode } from "./reading-codes.ts";
-import type { Reading, Visit } from "./visit.ts";
+import { isThroughDiodes } from "./through-diodes.ts";
+import type { Visit } from "./visit.ts";
 
 /** Why no place can be named from readings as they were taken: physics, not doubt. */
 export interface Declined {
@@ -37,10 +38,4 @@ export function declinedBy(visit: Visit): Declined | null {
       planned: true,
     };
   return null;
-}
-
-/** Whether a reading was taken on a joined circuit whose strings have blocking diodes: it is left out of the inference. */
-export function isThroughDiodes(visit: Visit, reading: Reading): boolean {
-  const id = reading.kind === "leakage" ? reading.circuit : reading.on;
-  return visit.circuits.some((circuit) => circuit.id === id && circuit.blockingDiodes === true);
 }

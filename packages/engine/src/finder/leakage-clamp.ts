@@ -1,5 +1,5 @@
 import { configurationOf, healthyCentroid, partsOf } from "./configuration.ts";
-import { isThroughDiodes } from "./declined.ts";
+import { isThroughDiodes } from "./through-diodes.ts";
 import type { Bench } from "./instruments.ts";
 import type { LeakageReading, Visit } from "./visit.ts";
 

@@ -1,4 +1,4 @@
-import { isThroughDiodes } from "./declined.ts";
+import { isThroughDiodes } from "./through-diodes.ts";
 import type { ReadingCode } from "./reading-codes.ts";
 import type { Visit } from "./visit.ts";
 

@@ -1,4 +1,4 @@
-import { isThroughDiodes } from "../declined.ts";
+import { isThroughDiodes } from "../through-diodes.ts";
 import type { RequestedReading, Step } from "../finding.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
