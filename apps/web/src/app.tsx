@@ -1,5 +1,7 @@
 import { lazy, Suspense, useEffect, useRef } from "react";
 import { type Address, useAddress } from "./address/address.ts";
+import { DESK_ADDRESSES } from "./desk/desk-places.ts";
+import { Home } from "./desk/home.tsx";
 import { Announcer } from "./page/announce.tsx";
 import { Mishap } from "./page/mishap.tsx";
 import { Page } from "./page/page.tsx";
@@ -14,12 +16,15 @@ const SitePage = lazy(async () => await import("./sites/site-page.tsx"));
 const Advise = lazy(async () => await import("./advise/advise-page.tsx"));
 const RuleList = lazy(async () => await import("./rules/rule-list.tsx"));
 const RulePackPage = lazy(async () => await import("./rules/rule-pack-page.tsx"));
+const DeskPages = lazy(async () => await import("./desk/desk-pages.tsx"));
 const Learn = lazy(async () => await import("./learn/learn-page.tsx"));
 
 /** The page at an address. Every page has one of its own, so that it can be shared, kept and gone back to. */
-function pageAt({ parts, query }: Address) {
+function pageAt(address: Address) {
+  const { parts, query } = address;
   const [place, which, view] = parts;
-  if (place === undefined) return <Today />;
+  if (place === undefined) return <Home otherwise={<Today />} />;
+  if (DESK_ADDRESSES.has(place)) return <DeskPages address={address} />;
   if (place === "visits" && which === undefined) return <VisitList />;
   if (place === "visits" && which === "new") return <NewVisit site={query.get("site")} />;
   if (place === "visits" && which !== undefined) return <VisitPage key={which} id={which} />;

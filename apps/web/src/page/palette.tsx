@@ -10,7 +10,9 @@ import {
   useFilter,
 } from "react-aria-components";
 import { go } from "../address/address.ts";
-import { PLACES } from "../address/places.ts";
+import { type Place, PLACES } from "../address/places.ts";
+import { DESK_PLACES } from "../desk/desk-places.ts";
+import { useMe } from "../desk/session.ts";
 import { useKept } from "../keep/use-desk.ts";
 import { setTheme, THEMES } from "../look/theme.ts";
 
@@ -21,8 +23,8 @@ interface Command {
   readonly run: () => void;
 }
 
-function fixedCommands(): readonly Command[] {
-  const places = PLACES.map(({ path, name, does }) => ({
+function fixedCommands(known: readonly Place[]): readonly Command[] {
+  const places = known.map(({ path, name, does }) => ({
     id: path,
     name,
     does,
@@ -52,6 +54,7 @@ function fixedCommands(): readonly Command[] {
 /** Every place, kept visit and kept site by a few letters, from the keyboard alone. */
 export default function Palette({ close }: { readonly close: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
+  const me = useMe();
   const { contains } = useFilter({ sensitivity: "base" });
   const visits = useKept((desk) => desk.visits.all(), "palette") ?? [];
   const sites = useKept((desk) => desk.sites.all(), "palette") ?? [];
@@ -59,7 +62,7 @@ export default function Palette({ close }: { readonly close: () => void }) {
     dialog.current?.showModal();
   }, []);
   const commands: readonly Command[] = [
-    ...fixedCommands(),
+    ...fixedCommands(me === null ? PLACES : [...DESK_PLACES, ...PLACES]),
     ...visits.map(({ id, title }) => ({
       id: `visit ${id}`,
       name: title,

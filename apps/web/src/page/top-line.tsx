@@ -1,6 +1,9 @@
 import { lazy, Suspense, useEffect, useState, useSyncExternalStore } from "react";
 import { Link } from "../address/link.tsx";
 import { PLACES } from "../address/places.ts";
+import { DESK_PLACES } from "../desk/desk-places.ts";
+import { useMe } from "../desk/session.ts";
+import { WhoAmI } from "../desk/who-am-i.tsx";
 import { offlineState, type OfflineState, takeNewer, watchOffline } from "../keep/offline.ts";
 import { setTheme, useTheme } from "../look/theme.ts";
 import { BellMark } from "./mark.tsx";
@@ -17,6 +20,7 @@ const OFFLINE_WORDS: Readonly<Record<OfflineState, string | null>> = {
 export function TopLine({ place }: { readonly place: string }) {
   const [asking, setAsking] = useState(false);
   const theme = useTheme();
+  const places = useMe() === null ? PLACES : [...DESK_PLACES, ...PLACES];
   useEffect(() => {
     const pressed = (event: KeyboardEvent): void => {
       if (event.key.toLowerCase() !== "k" || !(event.ctrlKey || event.metaKey)) return;
@@ -35,7 +39,7 @@ export function TopLine({ place }: { readonly place: string }) {
       </Link>
       <nav aria-label="Places">
         <ul>
-          {PLACES.map(({ path, name }) => (
+          {places.map(({ path, name }) => (
             <li key={path}>
               <Link to={path} aria-current={path === `/${place}` ? "page" : undefined}>
                 {name}
@@ -66,6 +70,7 @@ export function TopLine({ place }: { readonly place: string }) {
         >
           Roof
         </button>
+        <WhoAmI place={place} />
       </div>
       {asking ? (
         <Suspense>

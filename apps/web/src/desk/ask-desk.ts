@@ -1,0 +1,97 @@
+/** One field of what was sent that does not fit. */
+interface FieldFault {
+  readonly field: string;
+  readonly message: string;
+}
+
+/** What the desk said instead of an answer, or that it could not be reached. Its message is for people. */
+export class DeskFault extends Error {
+  override readonly name = "DeskFault";
+
+  constructor(
+    readonly code: string,
+    message: string,
+    readonly fields: readonly FieldFault[] = [],
+  ) {
+    super(message);
+  }
+}
+
+interface Refusal {
+  readonly error?: {
+    readonly code: string;
+    readonly message: string;
+    readonly fields?: readonly FieldFault[];
+  };
+}
+
+const SIGN_IN_CODES = new Set(["REQUEST_TOKEN_MISSING", "REQUEST_TOKEN_UNKNOWN"]);
+let whenLost: () => void = () => undefined;
+
+/** Says what is done when the desk no longer knows this browser. */
+export function onSessionLost(done: () => void): void {
+  whenLost = done;
+}
+
+async function request(method: string, path: string, body?: unknown): Promise<Response> {
+  const text = typeof body === "string";
+  const headers: Record<string, string> = { accept: "application/json, text/yaml" };
+  if (method !== "GET") {
+    headers["x-earthbell-request"] = "1";
+    // The same step sent twice, after a lost answer, is carried out once.
+    headers["idempotency-key"] = crypto.randomUUID();
+  }
+  if (body !== undefined) headers["content-type"] = text ? "text/yaml" : "application/json";
+  const sent = body === undefined ? {} : { body: text ? body : JSON.stringify(body) };
+  let response: Response;
+  try {
+    response = await fetch(path, { method, headers, cache: "no-store", credentials: "same-origin", ...sent });
+  } catch {
+    throw new DeskFault(
+      "DESK_UNREACHABLE",
+      "The desk cannot be reached from here. Nothing was sent; try again when there is signal.",
+    );
+  }
+  if (response.ok) return response;
+  throw await faultOf(response);
+}
+
+async function faultOf(response: Response): Promise<DeskFault> {
+  const said = (await response.json().catch(() => ({}))) as Refusal;
+  const { code, message, fields } = said.error ?? {
+    code: `HTTP_${response.status}`,
+    message: `The desk answered ${response.status} without a reason.`,
+  };
+  if (response.status === 401 && SIGN_IN_CODES.has(code)) whenLost();
+  const wait = response.headers.get("retry-after");
+  return new DeskFault(code, wait === null ? message : `${message} Wait ${wait} s.`, fields ?? []);
+}
+
+async function jsonOf<Answer>(response: Response): Promise<Answer> {
+  if (!(response.headers.get("content-type") ?? "").includes("json"))
+    throw new DeskFault("DESK_ABSENT", "No desk answers at this address.");
+  return (await response.json()) as Answer;
+}
+
+/**
+ * Reads something of the desk.
+ *
+ * @throws DeskFault with the desk's code and words
+ */
+export async function readDesk<Answer>(path: string): Promise<Answer> {
+  return await jsonOf<Answer>(await request("GET", path));
+}
+
+/** Reads a text of the desk, such as a site file. @throws DeskFault */
+export async function readDeskText(path: string): Promise<string> {
+  return await (await request("GET", path)).text();
+}
+
+/** Asks the desk to do something. @throws DeskFault; nothing has changed then, unless it could not be reached */
+export async function tellDesk<Answer = { readonly text: string }>(
+  path: string,
+  body?: unknown,
+  method: "POST" | "PUT" | "DELETE" = "POST",
+): Promise<Answer> {
+  return await jsonOf<Answer>(await request(method, path, body));
+}

@@ -1,0 +1,129 @@
+import { cautionsFor, formatQuantity, type Ohms, parseQuantity } from "@earthbell/engine";
+import { useState } from "react";
+import { useAnswer as useEngine } from "../engine/use-answer.ts";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
+import { DeskFault } from "./ask-desk.ts";
+import { type CaseStepProps, stepCase } from "./case-step.ts";
+import { FaultText } from "./fault-text.tsx";
+import { useSiteFile } from "./site-file.ts";
+import { useStep } from "./use-step.ts";
+
+const ohmsWords = (ohms: number): string => formatQuantity(ohms as Ohms, "resistance", { significant: 3 });
+const TAGS = ["published", "secondary", "memory", "common practice", "computed", "design choice"] as const;
+
+interface Required {
+  readonly value: number;
+  readonly source: string;
+  readonly tag: string;
+}
+
+/** What the array has to reach, by its own assessment; null where no rule pack says. */
+function useRequired(one: CaseStepProps["one"]): Required | null {
+  const { site } = useSiteFile(one.site);
+  const onDate = new Date().toISOString().slice(0, 10);
+  const assessed = useEngine("assess", site === undefined ? null : [site, onDate]).value;
+  const test = assessed?.arrays.find(({ array }) => array === one.array)?.insulationTest ?? null;
+  return test === null ? null : { value: test.minimumOhms, source: test.source, tag: test.tag };
+}
+
+function resistance(typed: string, of: string): number {
+  const parsed = parseQuantity(typed.trim(), "resistance");
+  if (parsed.ok) return parsed.value;
+  throw new DeskFault("PAGE_VALUE_UNCLEAR", `${of}: write a number and its unit, such as 12 MΩ or 850 kohm.`);
+}
+
+/** The insulation measured after the repair, with what it has to reach and by which source. Cautions come first. */
+export function CaseMeasure({ one, done }: CaseStepProps) {
+  const known = useRequired(one);
+  const [typed, setTyped] = useState("");
+  const [least, setLeast] = useState("");
+  const [source, setSource] = useState("");
+  const [tag, setTag] = useState<string>("published");
+  const { busy, fault, said, take } = useStep();
+  const record = async (): Promise<string> => {
+    const required = known ?? { value: resistance(least, "Required"), source, tag };
+    return await stepCase(one, { step: "measure-insulation", ohms: resistance(typed, "Measured"), required });
+  };
+  return (
+    <section className="flow">
+      <h2>Measure the insulation</h2>
+      <details>
+        <summary>Cautions of the test; read them before it</summary>
+        <ul>
+          {cautionsFor("insulation-test").map(({ id, text }) => (
+            <li key={id}>{text}</li>
+          ))}
+        </ul>
+      </details>
+      <form
+        className="flow"
+        onSubmit={(event) => {
+          event.preventDefault();
+          take(record, done);
+        }}
+      >
+        <div className="narrow">
+          <Field words="Measured" hint="with its unit, such as 12 MΩ" value={typed} typed={setTyped} />
+        </div>
+        {known === null ? (
+          <div className="fields">
+            <Field words="Required" hint="with its unit" value={least} typed={setLeast} />
+            <Field words="By which source" value={source} typed={setSource} />
+            <Choice
+              words="Kind of source"
+              value={tag}
+              choices={TAGS.map((kind) => [kind, kind])}
+              chosen={setTag}
+            />
+          </div>
+        ) : (
+          <p>
+            Required: <span className="figure">{ohmsWords(known.value)}</span>{" "}
+            <span className="small soft">
+              {known.source} ({known.tag})
+            </span>
+          </p>
+        )}
+        <button type="submit" disabled={busy || typed.trim() === ""}>
+          Put the measurement on record
+        </button>
+        <FaultText fault={fault} />
+        {said === null ? null : <p>{said}</p>}
+      </form>
+    </section>
+  );
+}
+
+/** That the owner was told of the signed cause, and with which paper. */
+export function CaseOwner({ one, me, done }: CaseStepProps) {
+  const [document, setDocument] = useState("");
+  const { busy, fault, said, take } = useStep();
+  return (
+    <section className="flow">
+      <h2>Tell the owner</h2>
+      <form
+        className="flow"
+        onSubmit={(event) => {
+          event.preventDefault();
+          const paper = document.trim() === "" ? null : document.trim();
+          take(async () => await stepCase(one, { step: "tell-owner", document: paper }), done);
+        }}
+      >
+        <div className="narrow">
+          <Field
+            words="Paper handed over"
+            hint="its number or name; blank without one"
+            value={document}
+            typed={setDocument}
+          />
+        </div>
+        <button type="submit" disabled={busy}>
+          The owner has been told by {me.name}
+        </button>
+        <FaultText fault={fault} />
+        {said === null ? null : <p>{said}</p>}
+      </form>
+    </section>
+  );
+}

@@ -1,0 +1,77 @@
+import { cautionsFor } from "@earthbell/engine";
+import { Link } from "../address/link.tsx";
+import { Page } from "../page/page.tsx";
+import { BeginVisitThere } from "./begin-visit-there.tsx";
+import { CaseAcknowledge } from "./case-acknowledge.tsx";
+import { CaseAlarms, CaseTimeline, CaseTold } from "./case-record.tsx";
+import { CaseClose, CaseRemark } from "./case-close.tsx";
+import { CaseMeasure, CaseOwner } from "./case-measure.tsx";
+import { CaseSign } from "./case-sign.tsx";
+import { FaultText } from "./fault-text.tsx";
+import { instantWords } from "./instant.ts";
+import type { CaseWhole, Me, SiteLine } from "./records.ts";
+import { useAnswer } from "./use-answer.ts";
+
+/** One earth fault from its first sign to its signed close. */
+export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
+  const path = `/api/cases/${encodeURIComponent(id)}`;
+  const { value, fault, again } = useAnswer<CaseWhole>(path, ["case", "alarm", "delivery"]);
+  const sites = useAnswer<readonly SiteLine[]>("/api/sites", ["site"]).value;
+  if (value === undefined)
+    return (
+      <Page title={`Case ${id}`}>
+        <FaultText fault={fault} />
+        {fault === null ? <p className="soft">Asking the desk…</p> : null}
+      </Page>
+    );
+  const { case: one, alarms, told } = value;
+  const name = sites?.find((site) => site.id === one.site)?.name ?? one.site;
+  const steps = { one, me, done: again };
+  return (
+    <Page
+      title={`${name}, array ${one.array}`}
+      under={`Case ${one.id}, opened ${instantWords(one.openedAt)}${one.closed === null ? "" : `, closed by ${one.closed.by}`}`}
+    >
+      <FaultText fault={fault} />
+      {one.recurrenceOf === null ? null : (
+        <p>
+          The fault of{" "}
+          <Link to={`/cases/${encodeURIComponent(one.recurrenceOf)}`}>case {one.recurrenceOf}</Link> has come
+          back.
+        </p>
+      )}
+      {one.closed === null ? <Cautions /> : null}
+      <CaseAlarms alarms={alarms} />
+      {one.closed === null && me.role !== "owner" ? (
+        <>
+          <CaseAcknowledge {...steps} alarms={alarms} />
+          <section className="flow">
+            <h2>Find it</h2>
+            <p>The finder works out from few readings where the damage is, and tells the next one to take.</p>
+            <BeginVisitThere site={one.site} />
+          </section>
+          <CaseSign {...steps} />
+          <CaseMeasure {...steps} />
+          <CaseOwner {...steps} />
+          <CaseClose {...steps} />
+        </>
+      ) : null}
+      {me.role === "owner" ? null : <CaseRemark {...steps} />}
+      <CaseTold told={told} />
+      <CaseTimeline one={one} />
+    </Page>
+  );
+}
+
+function Cautions() {
+  return (
+    <section className="flow" aria-label="Cautions">
+      <h2>Before anybody goes there</h2>
+      <ul>
+        {cautionsFor("arrive").map(({ id, text }) => (
+          <li key={id}>{text}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,130 @@
+import type { Site } from "@earthbell/engine";
+import { go } from "../address/address.ts";
+import { Link } from "../address/link.tsx";
+import { useDesk } from "../keep/use-desk.ts";
+import { Page } from "../page/page.tsx";
+import { BeginVisitThere } from "./begin-visit-there.tsx";
+import { FaultText } from "./fault-text.tsx";
+import { InsulationHistory } from "./insulation-history.tsx";
+import { instantWords } from "./instant.ts";
+import { PathDrills } from "./path-drills.tsx";
+import type { Case, Drill, Me, SiteLine } from "./records.ts";
+import { Standing } from "./register-page.tsx";
+import { takeSite, useSiteFile } from "./site-file.ts";
+import { useAnswer } from "./use-answer.ts";
+import { useStep } from "./use-step.ts";
+
+/** One site as the desk watches it: how it stands, its insulation, its drills, its file. */
+export default function DeskSitePage({ id, me }: { readonly id: string; readonly me: Me }) {
+  const lines = useAnswer<readonly SiteLine[]>("/api/sites", ["site", "case", "alarm"]);
+  const line = lines.value?.find((site) => site.id === id);
+  const { site, fault } = useSiteFile(id);
+  const name = line?.name ?? id;
+  return (
+    <Page
+      title={name}
+      under={
+        line === undefined ? undefined : `File ${id}, revision ${line.revision}, put in by ${line.putBy}`
+      }
+    >
+      {line === undefined ? null : (
+        <p>
+          <Standing site={line} />
+        </p>
+      )}
+      <FaultText fault={fault ?? lines.fault} />
+      <Cases site={id} />
+      {site === undefined ? null : (
+        <>
+          <section className="flow">
+            <h2>Paths and their drills</h2>
+            <Drills site={site} me={me} />
+          </section>
+          {site.arrays.map((array) => (
+            <InsulationHistory key={array.id} site={id} array={array.id} />
+          ))}
+        </>
+      )}
+      <TheFile id={id} />
+    </Page>
+  );
+}
+
+function Cases({ site }: { readonly site: string }) {
+  const path = `/api/cases?state=all&site=${encodeURIComponent(site)}`;
+  const { value } = useAnswer<readonly Case[]>(path, ["case"]);
+  if (value === undefined || value.length === 0) return null;
+  return (
+    <section className="flow">
+      <h2>Cases</h2>
+      <ul className="plain index">
+        {value.map(({ id, array, openedAt, closed }) => (
+          <li key={id}>
+            <Link to={`/cases/${encodeURIComponent(id)}`}>
+              Case {id}, array {array}
+            </Link>{" "}
+            <span className="soft">
+              opened {instantWords(openedAt)}, {closed === null ? "open" : `closed by ${closed.by}`}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Drills({ site, me }: { readonly site: Site; readonly me: Me }) {
+  const path = `/api/drills?limit=5000&site=${encodeURIComponent(site.id)}`;
+  const { value, fault, again } = useAnswer<readonly Drill[]>(path, ["drill"]);
+  return (
+    <>
+      <FaultText fault={fault} />
+      {site.paths.map((one) => (
+        <PathDrills
+          key={one.id}
+          path={one}
+          zone={site.place.timezone ?? "UTC"}
+          site={site.id}
+          filedOn={lastDrillOf(site, one.id)}
+          drills={(value ?? []).filter((drill) => drill.path === one.id)}
+          may={me.role !== "owner"}
+          done={again}
+        />
+      ))}
+    </>
+  );
+}
+
+function lastDrillOf({ proofs }: Site, path: string): string | null {
+  const days = proofs.filter((proof) => proof.path === path && proof.kind === "drill").map(({ on }) => on);
+  return days.toSorted().at(-1) ?? null;
+}
+
+/** The file itself, taken onto this device for its own pages and for a visit. */
+function TheFile({ id }: { readonly id: string }) {
+  const desk = useDesk();
+  const { busy, fault, take } = useStep();
+  return (
+    <section className="flow">
+      <h2>Its file</h2>
+      <p>Duty, path, coverage, time to notice and loop are worked out from it on this device.</p>
+      <p className="row">
+        <button
+          type="button"
+          disabled={busy}
+          onClick={() => {
+            take(async () => {
+              await takeSite(desk, id);
+              go(`/sites/${encodeURIComponent(id)}`);
+              return null;
+            });
+          }}
+        >
+          Open its file here
+        </button>
+        <BeginVisitThere site={id} />
+      </p>
+      <FaultText fault={fault} />
+    </section>
+  );
+}

@@ -1,0 +1,16 @@
+import { lazy, type ReactNode, Suspense } from "react";
+import { maySignIn, useSession } from "./session.ts";
+
+const NowPage = lazy(async () => await import("./now-page.tsx"));
+
+/** The first page: what needs a person where somebody is signed in, else what is under way on this device. */
+export function Home({ otherwise }: { readonly otherwise: ReactNode }) {
+  const session = useSession();
+  if (session.state === "asking" && maySignIn()) return <p className="soft">Asking the desk…</p>;
+  if (session.state !== "someone") return otherwise;
+  return (
+    <Suspense fallback={<p className="soft">Opening…</p>}>
+      <NowPage me={session.me} />
+    </Suspense>
+  );
+}

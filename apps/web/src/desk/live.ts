@@ -1,0 +1,40 @@
+/** Something that happened, as the desk's journal tells it. */
+export interface Happening {
+  readonly sequence: number;
+  readonly at: number;
+  readonly kind: string;
+  readonly site: string | null;
+  readonly subject: string | null;
+  readonly by: string | null;
+  readonly text: string;
+}
+
+const KINDS = ["sign", "alarm", "case", "message", "delivery", "site", "drill", "watch", "person"] as const;
+export type HappeningKind = (typeof KINDS)[number];
+
+type Heard = (happening: Happening) => void;
+const listeners = new Set<Heard>();
+let source: EventSource | null = null;
+
+function open(): EventSource {
+  const opened = new EventSource("/api/live");
+  for (const kind of KINDS)
+    opened.addEventListener(kind, (event: MessageEvent<string>) => {
+      const happening = JSON.parse(event.data) as Happening;
+      for (const heard of listeners) heard(happening);
+    });
+  return opened;
+}
+
+/** Hears what happens at the desk as it happens; the browser takes the thread up again after a lost connection. */
+export function hear(heard: Heard): () => void {
+  listeners.add(heard);
+  // A desk that refused once leaves the source closed; the next listener tries again.
+  if (source === null || source.readyState === EventSource.CLOSED) source = open();
+  return () => {
+    listeners.delete(heard);
+    if (listeners.size > 0) return;
+    source?.close();
+    source = null;
+  };
+}

@@ -1,0 +1,122 @@
+import { describe, expect, it } from "vitest";
+import { type AtDesk, mattersOf } from "./matters.ts";
+import type { Alarm, Case, Drill } from "./records.ts";
+
+const NOW = Date.UTC(2026, 5, 1, 12);
+const HOUR = 3_600_000;
+const EMPTY: AtDesk = {
+  cases: [],
+  alarms: [],
+  drills: [],
+  broken: [],
+  listeners: [],
+  nameOf: (site) => `The ${site}`,
+  zone: "UTC",
+};
+
+function alarm(id: string, change: Partial<Alarm> = {}): Alarm {
+  return {
+    id,
+    site: "mill",
+    subject: { kind: "array", array: "A1" },
+    sign: "earth-fault-bit",
+    condition: "active",
+    occurrence: 1,
+    activeAt: NOW - HOUR,
+    clearedAt: null,
+    acknowledged: null,
+    latched: true,
+    chatter: { clearsAt: [], sinceAt: null, lastHeard: null },
+    staleAt: null,
+    shelf: null,
+    suppression: null,
+    maintenance: null,
+    ...change,
+  };
+}
+
+function faultCase(id: string, alarms: readonly string[], present: readonly string[]): Case {
+  return {
+    id,
+    site: "mill",
+    array: "A1",
+    openedAt: NOW - 3 * HOUR,
+    recurrenceOf: null,
+    alarms,
+    presentAlarms: present,
+    latchedAlarms: alarms,
+    lastBeganAt: NOW - 3 * HOUR,
+    cause: null,
+    measured: null,
+    ownerTold: null,
+    closed: null,
+    timeline: [],
+  };
+}
+
+function drill(change: Partial<Drill>): Drill {
+  return {
+    id: "D1",
+    site: "mill",
+    path: "P1",
+    trigger: "on-demand",
+    by: "Ann",
+    startedAt: NOW - HOUR,
+    answerByAt: NOW + HOUR,
+    recipients: [{ person: "owner", acknowledgedAt: null }],
+    leftOut: [],
+    ended: null,
+    ...change,
+  };
+}
+
+const words = (desk: Partial<AtDesk>): readonly string[] =>
+  mattersOf({ ...EMPTY, ...desk }, NOW).map(({ word }) => word);
+
+describe("what needs a person", () => {
+  it("is nothing at a desk where nothing is wrong", () => {
+    expect(mattersOf(EMPTY, NOW)).toEqual([]);
+  });
+
+  it("begins with faults nobody answered, then those present, and signs come after ways that would not tell", () => {
+    const cases = [
+      faultCase("C1", ["gone"], []),
+      faultCase("C2", ["known"], ["known"]),
+      faultCase("C3", ["new"], ["new"]),
+    ];
+    const alarms = [
+      alarm("known", { acknowledged: { by: "Ann", at: NOW } }),
+      alarm("new"),
+      alarm("quiet", { sign: "path-silent", subject: { kind: "path", path: "P1", person: null } }),
+    ];
+    expect(words({ cases, alarms })).toEqual(["Unanswered", "Present", "Silent", "To be signed"]);
+  });
+
+  it("says what a case still lacks", () => {
+    const [only] = mattersOf({ ...EMPTY, cases: [faultCase("C1", [], [])] }, NOW);
+    expect(only!.title).toBe("The mill, array A1");
+    expect(only!.why).toContain("No cause is signed");
+    expect(only!.why).toContain("owner");
+  });
+
+  it.each([
+    ["one that runs", {}, ["Drill"]],
+    ["one that was missed", { ended: { at: NOW, outcome: "missed" } }, ["Drill missed"]],
+    ["one passed an hour ago", { ended: { at: NOW, outcome: "passed" } }, []],
+    [
+      "one passed two years ago",
+      { startedAt: NOW - 730 * 24 * HOUR, ended: { at: NOW - 730 * 24 * HOUR, outcome: "passed" } },
+      ["Drill due"],
+    ],
+  ] satisfies [string, Partial<Drill>, string[]][])("of drills: %s", (_, change, expected) => {
+    expect(words({ drills: [drill(change)] })).toEqual(expected);
+  });
+
+  it("tells of deaf listeners and of addresses that reach nobody", () => {
+    const listeners = [
+      { name: "mqtt", state: "deaf", known: 3, unheard: 3, text: "Nothing heard." },
+    ] as const;
+    const broken = [{ channel: "email", address: "a@example.org", sinceAt: NOW, reason: "bounced" }];
+    expect(words({ listeners, broken })).toEqual(["Deaf", "Broken address"]);
+  });
+});

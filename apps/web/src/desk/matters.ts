@@ -1,0 +1,168 @@
+import { type Alarm, type Case, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
+import type { StateName } from "../page/state.tsx";
+import { durationWords, instantWords } from "./instant.ts";
+import type { BrokenAddress, Listener } from "./records.ts";
+
+/** Something that needs a person: what, why, by when, and where it is done. */
+export interface Matter {
+  readonly key: string;
+  readonly state: StateName;
+  readonly word: string;
+  readonly title: string;
+  readonly why: string;
+  readonly byWhen: string;
+  readonly to: string;
+}
+
+export interface AtDesk {
+  readonly cases: readonly Case[];
+  /** Active ones. */
+  readonly alarms: readonly Alarm[];
+  readonly drills: readonly Drill[];
+  readonly broken: readonly BrokenAddress[];
+  readonly listeners: readonly Listener[];
+  readonly nameOf: (site: string) => string;
+  readonly zone: string;
+}
+
+/** A drill that runs out within this time is told of. */
+const DUE_WITHIN_DAYS = 30;
+const DAY_MS = 86_400_000;
+
+/** Everything that needs a person, in the order in which it does: faults by how far they are, then ways that would not tell. */
+export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
+  const cases = desk.cases.map((one) => caseMatter(one, desk, now));
+  const at = (rank: number) => cases.filter((one) => one.rank === rank).map(({ matter }) => matter);
+  const deaf = desk.listeners.filter(({ state }) => state !== "hearing").map(listenerMatter);
+  return [
+    ...at(0),
+    ...at(1),
+    ...deaf,
+    ...desk.alarms.filter(({ sign }) => sign === "path-silent").map((alarm) => silentMatter(alarm, desk)),
+    ...desk.broken.map(brokenMatter),
+    ...at(2),
+    ...drillMatters(desk, now),
+    ...desk.alarms
+      .filter(({ sign }) => !SIGNS[sign].faultPresent && sign !== "path-silent" && sign !== "dawn-recurring")
+      .map((alarm) => upkeepMatter(alarm, desk)),
+  ];
+}
+
+function caseMatter(one: Case, { alarms, nameOf }: AtDesk, now: number) {
+  const common = {
+    key: `case ${one.id}`,
+    title: `${nameOf(one.site)}, array ${one.array}`,
+    to: `/cases/${encodeURIComponent(one.id)}`,
+  };
+  const own = alarms.filter(({ id }) => one.alarms.includes(id));
+  const signs = own.map(({ sign }) => SIGNS[sign].title).join(" and ");
+  const open = `for ${durationWords(now - one.openedAt)}`;
+  if (own.some(({ acknowledged, sign }) => acknowledged === null && SIGNS[sign].opensCase)) {
+    const why = `${capital(signs)}. Unanswered ${open}.`;
+    const matter: Matter = { ...common, state: "fault", word: "Unanswered", why, byWhen: "now" };
+    return { rank: 0, matter };
+  }
+  if (one.presentAlarms.length > 0) {
+    const by = own.find(({ acknowledged }) => acknowledged !== null)?.acknowledged?.by;
+    const why = `${capital(signs)}, there ${open}.${by === undefined ? "" : ` ${by} has answered.`}`;
+    const byWhen = "the next visit that licensed people can make";
+    const matter: Matter = { ...common, state: "fault", word: "Present", why, byWhen };
+    return { rank: 1, matter };
+  }
+  const missing = needsToClose(one).filter(({ met }) => !met);
+  const why =
+    missing.length === 0
+      ? "The fault is gone and nothing is missing: it can be closed."
+      : missing.map(({ text }) => text).join(" ");
+  const byWhen = `no date is set; open ${open}`;
+  const matter: Matter = { ...common, state: "must", word: "To be signed", why, byWhen };
+  return { rank: 2, matter };
+}
+
+function listenerMatter({ name, state, text }: Listener): Matter {
+  const deaf = state === "deaf";
+  return {
+    key: `listener ${name}`,
+    state: deaf ? "fault" : "unsure",
+    word: deaf ? "Deaf" : "Partly deaf",
+    title: `Listening by ${name}`,
+    why: text,
+    byWhen: "now: a fault there would not be heard",
+    to: "/messages",
+  };
+}
+
+function placeOf({ subject }: Alarm): string {
+  if (subject.kind === "array") return `array ${subject.array}`;
+  return subject.person === null ? `path ${subject.path}` : `path ${subject.path} to ${subject.person}`;
+}
+
+function silentMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
+  const since = alarm.activeAt === null ? "" : ` since ${instantWords(alarm.activeAt)}`;
+  const one = alarm.subject.kind === "path" && alarm.subject.person !== null;
+  return {
+    key: `alarm ${alarm.id}`,
+    state: "fault",
+    word: one ? "Not reached" : "Silent",
+    title: `${nameOf(alarm.site)}, ${placeOf(alarm)}`,
+    why: one ? `Messages do not arrive${since}.` : `No sign of life${since}.`,
+    byWhen: "now: a fault would not be told by it",
+    to: `/register/${encodeURIComponent(alarm.site)}`,
+  };
+}
+
+function brokenMatter({ channel, address, sinceAt, reason }: BrokenAddress): Matter {
+  return {
+    key: `address ${channel} ${address}`,
+    state: "fault",
+    word: "Broken address",
+    title: `${address} by ${channel}`,
+    why: `Reaches nobody since ${instantWords(sinceAt)}: ${reason}`,
+    byWhen: "now",
+    to: "/messages",
+  };
+}
+
+function upkeepMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
+  const since = alarm.activeAt === null ? "" : ` since ${instantWords(alarm.activeAt)}`;
+  return {
+    key: `alarm ${alarm.id}`,
+    state: "unsure",
+    word: "Detector",
+    title: `${nameOf(alarm.site)}, ${placeOf(alarm)}`,
+    why: `${capital(SIGNS[alarm.sign].title)}${since}.`,
+    byWhen: "the next visit",
+    to: `/register/${encodeURIComponent(alarm.site)}`,
+  };
+}
+
+function drillMatters({ drills, nameOf, zone }: AtDesk, now: number): readonly Matter[] {
+  const paths = new Map<string, Drill[]>();
+  for (const drill of drills) {
+    const key = JSON.stringify([drill.site, drill.path]);
+    paths.set(key, [...(paths.get(key) ?? []), drill]);
+  }
+  return [...paths].flatMap(([key, held]): Matter[] => {
+    const { site, path } = held[0]!;
+    const common = {
+      key: `drill ${key}`,
+      title: `${nameOf(site)}, path ${path}`,
+      to: `/register/${encodeURIComponent(site)}`,
+    };
+    const running = held.find(({ ended }) => ended === null);
+    if (running !== undefined) {
+      const waits = running.recipients.filter(({ acknowledgedAt }) => acknowledgedAt === null);
+      const why = `A drill waits for ${waits.map(({ person }) => person).join(", ")}.`;
+      return [{ ...common, state: "must", word: "Drill", why, byWhen: instantWords(running.answerByAt) }];
+    }
+    const { state, text, dueOn } = pathProof(held, zone, now);
+    if (state === "broken")
+      return [{ ...common, state: "fault", word: "Drill missed", why: text, byWhen: "now" }];
+    if (dueOn === null || Date.parse(dueOn) - now > DUE_WITHIN_DAYS * DAY_MS) return [];
+    return [{ ...common, state: "must", word: "Drill due", why: text, byWhen: dueOn }];
+  });
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,163 @@
+import { useState } from "react";
+import { Choice } from "../page/choice.tsx";
+import { Page } from "../page/page.tsx";
+import { State, type StateName } from "../page/state.tsx";
+import { tellDesk } from "./ask-desk.ts";
+import { FaultText } from "./fault-text.tsx";
+import { instantWords } from "./instant.ts";
+import type { BrokenAddress, Listener, Me, MessageLine } from "./records.ts";
+import { useAnswer } from "./use-answer.ts";
+import { useStep } from "./use-step.ts";
+
+const WHICH = [
+  ["", "All"],
+  ["waiting", "Waiting"],
+  ["sent", "Handed over"],
+  ["refused", "Refused"],
+] as const;
+
+const STATES: Readonly<Record<MessageLine["state"], readonly [StateName, string] | null>> = {
+  waiting: ["unsure", "Waiting"],
+  claimed: ["unsure", "Going out"],
+  sent: null,
+  refused: ["fault", "Refused"],
+};
+
+/** What was said to whom, why, and what the other side answered. */
+export default function MessagesPage({ me }: { readonly me: Me }) {
+  const [which, setWhich] = useState("");
+  const may = me.role === "service" || me.role === "technician";
+  const keeps = me.role === "service" && me.sites === null;
+  const path = `/api/messages?limit=500${which === "" ? "" : `&state=${which}`}`;
+  const { value, fault } = useAnswer<readonly MessageLine[]>(may ? path : null, [
+    "message",
+    "delivery",
+    "case",
+  ]);
+  return (
+    <Page title="Messages" under="What was said to whom, and what the other side answered.">
+      {keeps ? (
+        <>
+          <BrokenAddresses />
+          <Listeners />
+        </>
+      ) : null}
+      <section className="flow">
+        <h2>Said</h2>
+        {may ? (
+          <div className="narrow">
+            <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
+          </div>
+        ) : (
+          <p>Messages are shown to service engineers and technicians.</p>
+        )}
+        <FaultText fault={fault} />
+        {value?.length === 0 ? <p className="soft">No such message.</p> : null}
+        <ul className="plain index">
+          {value?.map((message) => (
+            <Message key={`${message.key} ${message.channel}`} message={message} />
+          ))}
+        </ul>
+      </section>
+    </Page>
+  );
+}
+
+function Message({ message }: { readonly message: MessageLine }) {
+  const { person, channel, site, kind, state, reason, attempts, reply, finishedAt, writtenAt } = message;
+  const shown = STATES[state];
+  return (
+    <li className="noted">
+      <p>
+        {shown === null ? null : <State state={shown[0]} word={shown[1]} />} To {person} by {channel}, about{" "}
+        {site} ({kind})
+        <br />
+        <span className="soft">{reason}</span>
+        {reply === null ? null : (
+          <>
+            <br />
+            <span className="soft">Answer: {reply}</span>
+          </>
+        )}
+      </p>
+      <p className="note">
+        written {instantWords(writtenAt)}
+        {finishedAt === null ? null : <>, done {instantWords(finishedAt)}</>}
+        {attempts > 1 ? <>, {attempts} attempts</> : null}
+      </p>
+    </li>
+  );
+}
+
+function BrokenAddresses() {
+  const { value, fault, again } = useAnswer<readonly BrokenAddress[]>("/api/broken-addresses", [
+    "delivery",
+    "person",
+  ]);
+  return (
+    <section className="flow">
+      <h2>Addresses that reach nobody</h2>
+      <FaultText fault={fault} />
+      {value?.length === 0 ? <p>None is known.</p> : null}
+      <ul className="plain index">
+        {value?.map((one) => (
+          <Broken key={`${one.channel} ${one.address}`} one={one} done={again} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Broken({ one, done }: { readonly one: BrokenAddress; readonly done: () => void }) {
+  const { channel, address, sinceAt, reason } = one;
+  const { busy, fault, take } = useStep();
+  return (
+    <li className="noted">
+      <div className="flow">
+        <p>
+          <State state="fault" word="Broken address" /> {address} by {channel}
+          <br />
+          <span className="soft">{reason}</span>
+        </p>
+        <button
+          type="button"
+          disabled={busy}
+          onClick={() => {
+            take(
+              async () => (await tellDesk("/api/broken-addresses/mended", { channel, address })).text,
+              done,
+            );
+          }}
+        >
+          {address} works again
+        </button>
+        <FaultText fault={fault} />
+      </div>
+      <p className="note">since {instantWords(sinceAt)}</p>
+    </li>
+  );
+}
+
+function Listeners() {
+  const { value, fault } = useAnswer<readonly Listener[]>("/api/listeners", ["watch", "alarm"]);
+  return (
+    <section className="flow">
+      <h2>What the desk hears</h2>
+      <FaultText fault={fault} />
+      <ul className="plain index">
+        {value?.map(({ name, state, text }) => (
+          <li key={name}>
+            <p>
+              {state === "hearing" ? (
+                <State state="proven" word="Hearing" />
+              ) : (
+                <State state={state === "deaf" ? "fault" : "unsure"} word={state.replace("-", " ")} />
+              )}{" "}
+              {text}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,150 @@
+import { useState } from "react";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
+import { Page } from "../page/page.tsx";
+import { tellDesk } from "./ask-desk.ts";
+import { FaultText } from "./fault-text.tsx";
+import { instantWords } from "./instant.ts";
+import type { Me, Person, Role } from "./records.ts";
+import { ROLE_WORDS } from "./role-words.ts";
+import { useAnswer } from "./use-answer.ts";
+import { useStep } from "./use-step.ts";
+
+/** Who can sign in at this desk. */
+export default function PeoplePage({ me }: { readonly me: Me }) {
+  const keeps = me.role === "service" && me.sites === null;
+  const { value, fault, again } = useAnswer<readonly Person[]>(keeps ? "/api/people" : null, ["person"]);
+  if (!keeps)
+    return (
+      <Page title="People">
+        <p>Accounts are kept by service engineers who run the whole desk. Ask one of them.</p>
+      </Page>
+    );
+  return (
+    <Page title="People" under="Who can sign in here. Whom a fault is told to stands in the site files.">
+      <FaultText fault={fault} />
+      <ul className="plain index">
+        {value?.map((person) => (
+          <PersonLine key={person.id} person={person} own={person.name === me.name} done={again} />
+        ))}
+      </ul>
+      <Invite />
+    </Page>
+  );
+}
+
+interface PersonLineProps {
+  readonly person: Person;
+  readonly own: boolean;
+  readonly done: () => void;
+}
+
+function PersonLine({ person, own, done }: PersonLineProps) {
+  const { id, name, role, sites, createdAt, createdBy, passkeys } = person;
+  const [sure, setSure] = useState(false);
+  const { busy, fault, take } = useStep();
+  const end = (): void => {
+    take(async () => {
+      await tellDesk(`/api/people/${encodeURIComponent(id)}/end`, {});
+      return `The account of ${name} has ended.`;
+    }, done);
+  };
+  return (
+    <li className="noted">
+      <div className="flow">
+        <p>
+          <strong>{name}</strong>, {ROLE_WORDS[role].name.toLowerCase()}
+          <br />
+          <span className="soft">{sites === null ? "every site" : sites.join(", ")}</span>
+        </p>
+        {own ? null : sure ? (
+          <p className="row">
+            Every browser that is signed in as {name} is signed out.
+            <button type="button" disabled={busy} onClick={end}>
+              End the account of {name}
+            </button>
+          </p>
+        ) : (
+          <button
+            type="button"
+            className="word"
+            onClick={() => {
+              setSure(true);
+            }}
+          >
+            End this account…<span className="unseen"> of {name}</span>
+          </button>
+        )}
+        <FaultText fault={fault} />
+      </div>
+      <p className="note">
+        since {instantWords(createdAt)}, invited by {createdBy};{" "}
+        {passkeys === 1 ? "one passkey" : `${passkeys} passkeys`}
+      </p>
+    </li>
+  );
+}
+
+const ROLES = ["service", "technician", "installer", "owner"] as const;
+
+function Invite() {
+  const [role, setRole] = useState<Role>("technician");
+  const [typed, setTyped] = useState("");
+  const [url, setUrl] = useState<string | null>(null);
+  const { busy, fault, take } = useStep();
+  const ids = typed.split(/[\s,;]+/u).filter(Boolean);
+  const bound = role === "installer" || role === "owner";
+  return (
+    <section className="flow">
+      <h2>Invite somebody</h2>
+      <form
+        className="flow"
+        onSubmit={(event) => {
+          event.preventDefault();
+          take(async () => {
+            const guest = { role, sites: ids.length === 0 ? null : ids };
+            setUrl((await tellDesk<{ readonly url: string }>("/api/invitations", guest)).url);
+            return null;
+          });
+        }}
+      >
+        <div className="fields">
+          <Choice
+            words="As"
+            value={role}
+            choices={ROLES.map((one) => [one, ROLE_WORDS[one].name])}
+            chosen={(chosen) => {
+              setRole(chosen as Role);
+            }}
+          />
+          <Field
+            words="For these sites"
+            hint={bound ? "ids, by commas" : "ids, by commas; blank for every site"}
+            value={typed}
+            typed={setTyped}
+          />
+        </div>
+        <p className="soft">
+          {ROLE_WORDS[role].name}: {ROLE_WORDS[role].may}.
+        </p>
+        <button type="submit" disabled={busy || (bound && ids.length === 0)}>
+          Make a link
+        </button>
+        <FaultText fault={fault} />
+      </form>
+      {url === null ? null : <Link url={url} />}
+    </section>
+  );
+}
+
+function Link({ url }: { readonly url: string }) {
+  return (
+    <div className="flow" role="status">
+      <p>
+        Give this link to the person, by a way that only they read. It works once, for three days, and is not
+        shown again.
+      </p>
+      <p className="once">{url}</p>
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+import type { Alarm, Case, Drill } from "@earthbell/model";
+
+/** What the desk answers, as far as these pages read it. Instants are milliseconds since 1970 in UTC. */
+export interface Me {
+  readonly name: string;
+  readonly role: Role | "site";
+  /** Sites to which the account is bound; null for all. */
+  readonly sites: readonly string[] | null;
+}
+
+export type Role = "service" | "technician" | "installer" | "owner";
+
+export interface SiteLine {
+  readonly id: string;
+  readonly name: string | null;
+  readonly revision: number;
+  readonly putAt: number;
+  readonly putBy: string;
+  readonly arrays: number;
+  readonly openCases: number;
+  readonly activeAlarms: number;
+  readonly silentPaths: number;
+}
+
+export interface ToldLine {
+  readonly person: string;
+  readonly path: string;
+  readonly kind: string;
+  readonly sequence: number;
+  readonly at: number;
+  readonly channel: string;
+}
+
+export interface CaseWhole {
+  readonly case: Case;
+  readonly alarms: readonly Alarm[];
+  readonly told: readonly ToldLine[];
+}
+
+export interface MessageLine {
+  readonly key: string;
+  readonly channel: string;
+  readonly person: string;
+  readonly site: string;
+  readonly matter: string;
+  readonly kind: string;
+  readonly state: "waiting" | "claimed" | "sent" | "refused";
+  readonly reason: string;
+  readonly writtenAt: number;
+  readonly dueAt: number;
+  readonly attempts: number;
+  readonly finishedAt: number | null;
+  readonly reply: string | null;
+}
+
+export interface BrokenAddress {
+  readonly channel: string;
+  readonly address: string;
+  readonly sinceAt: number;
+  readonly reason: string;
+}
+
+export interface Listener {
+  readonly name: string;
+  readonly state: "hearing" | "partly-deaf" | "deaf";
+  readonly known: number;
+  readonly unheard: number;
+  readonly text: string;
+}
+
+export interface Person {
+  readonly id: string;
+  readonly name: string;
+  readonly role: Role;
+  readonly sites: readonly string[] | null;
+  readonly createdAt: number;
+  readonly createdBy: string;
+  readonly passkeys: number;
+}
+
+export interface Health {
+  readonly state: "well" | "partly-deaf" | "deaf" | "unwell";
+  readonly text: string;
+}
+
+export type { Alarm, Case, Drill };

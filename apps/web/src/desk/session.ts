@@ -1,0 +1,80 @@
+import { useSyncExternalStore } from "react";
+import { DeskFault, onSessionLost, readDesk, tellDesk } from "./ask-desk.ts";
+import type { Health, Me } from "./records.ts";
+
+/** Whether there is a desk behind this page, and whom it knows in this browser. */
+export type Session =
+  | { readonly state: "asking" | "no-desk" | "unreachable" }
+  | { readonly state: "nobody"; readonly lost: boolean }
+  | { readonly state: "someone"; readonly me: Me };
+
+const CHANGED = "earthbell:session";
+/** Kept so that a page that was never signed in asks no questions the desk would refuse. */
+const SIGNED_IN = "earthbell:signed-in";
+const NO_DESK = "earthbell:no-desk";
+let session: Session = { state: "asking" };
+
+function set(now: Session): void {
+  session = now;
+  if (now.state === "someone") localStorage.setItem(SIGNED_IN, "yes");
+  if (now.state === "nobody") localStorage.removeItem(SIGNED_IN);
+  window.dispatchEvent(new Event(CHANGED));
+}
+
+function watch(changed: () => void): () => void {
+  window.addEventListener(CHANGED, changed);
+  return () => {
+    window.removeEventListener(CHANGED, changed);
+  };
+}
+
+export function useSession(): Session {
+  return useSyncExternalStore(watch, () => session);
+}
+
+/** This browser was signed in when it was last here, so that the answer is worth waiting for. */
+export const maySignIn = (): boolean => localStorage.getItem(SIGNED_IN) !== null;
+
+/** Who is signed in; null for nobody, or where no desk is. */
+export function useMe(): Me | null {
+  const now = useSession();
+  return now.state === "someone" ? now.me : null;
+}
+
+export function signedInAs(me: Me): void {
+  set({ state: "someone", me });
+}
+
+export async function signOut(): Promise<void> {
+  await tellDesk("/api/sign-out", {});
+  set({ state: "nobody", lost: false });
+}
+
+onSessionLost(() => {
+  set({ state: "nobody", lost: session.state === "someone" });
+});
+
+/** Finds out whether a desk answers here and who is signed in. Pages that need no desk do not wait for it. */
+export async function findSession({ again = false } = {}): Promise<void> {
+  if (!again && localStorage.getItem(NO_DESK) !== null) {
+    set({ state: "no-desk" });
+    return;
+  }
+  try {
+    await readDesk<Health>("/healthz");
+    localStorage.removeItem(NO_DESK);
+    if (localStorage.getItem(SIGNED_IN) === null) set({ state: "nobody", lost: false });
+    else signedInAs(await readDesk<Me>("/api/me"));
+  } catch (error) {
+    const code = error instanceof DeskFault ? error.code : "";
+    if (code === "REQUEST_TOKEN_MISSING" || code === "REQUEST_TOKEN_UNKNOWN") return;
+    const absent = code === "DESK_ABSENT" || code === "HTTP_404";
+    if (absent) localStorage.setItem(NO_DESK, "yes");
+    set({ state: absent ? "no-desk" : "unreachable" });
+  }
+}
+
+void findSession();
+window.addEventListener("online", () => {
+  if (session.state === "unreachable") void findSession();
+});

@@ -1,0 +1,60 @@
+import { useCallback, useEffect, useRef, useState } from "react";
+import { DeskFault, readDesk } from "./ask-desk.ts";
+import { type HappeningKind, hear } from "./live.ts";
+
+export interface Answered<Value> {
+  readonly value: Value | undefined;
+  readonly fault: DeskFault | null;
+  readonly again: () => void;
+}
+
+/** A burst of happenings is one question. */
+const GATHER_MS = 300;
+
+/**
+ * What the desk answers at a path, asked again whenever something of these kinds happens.
+ *
+ * @param path  null asks nothing
+ */
+export function useAnswer<Value>(path: string | null, on: readonly HappeningKind[]): Answered<Value> {
+  const [value, setValue] = useState<{ readonly path: string; readonly value: Value }>();
+  const [fault, setFault] = useState<DeskFault | null>(null);
+  const round = useRef(0);
+  const again = useCallback((): void => {
+    if (path === null) return;
+    const mine = ++round.current;
+    readDesk<Value>(path).then(
+      (answer) => {
+        if (mine !== round.current) return;
+        setValue({ path, value: answer });
+        setFault(null);
+      },
+      (error: unknown) => {
+        if (mine === round.current) setFault(asFault(error));
+      },
+    );
+  }, [path]);
+  const kinds = on.join(" ");
+  useEffect(() => {
+    again();
+    let timer: ReturnType<typeof setTimeout> | null = null;
+    const stop = hear(({ kind }) => {
+      if (timer !== null || !kinds.split(" ").includes(kind)) return;
+      timer = setTimeout(() => {
+        timer = null;
+        again();
+      }, GATHER_MS);
+    });
+    return () => {
+      round.current += 1;
+      if (timer !== null) clearTimeout(timer);
+      stop();
+    };
+  }, [again, kinds]);
+  return { value: value?.path === path ? value?.value : undefined, fault, again };
+}
+
+function asFault(error: unknown): DeskFault {
+  if (error instanceof DeskFault) return error;
+  return new DeskFault("PAGE_FAULT", error instanceof Error ? error.message : String(error));
+}
