@@ -1,8 +1,8 @@
 import { type Dimension, formatQuantity, type QuantityOf } from "@earthbell/engine";
 
 /** A quantity in base units as it is printed: `10.3 kΩ`. */
-export function quantityWords<D extends Dimension>(value: number, dimension: D, significant = 4): string {
-  return formatQuantity(value as QuantityOf[D], dimension, { significant });
+export function quantityWords(value: number, dimension: Dimension, significant = 4): string {
+  return formatQuantity(value as QuantityOf[Dimension], dimension, { significant });
 }
 
 /** Hours to two figures with their unit, or that it is later than is followed. */

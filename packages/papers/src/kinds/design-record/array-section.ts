@@ -94,14 +94,19 @@ export function arrayFigures(array: ArrayAssessment): readonly Figure[] {
       value: `${residualLimit.continuousMilliamps} mA`,
       ...from(residualLimit),
     });
-  if (proofResistor !== null)
-    rows.push({
+  return [...rows, ...resistorFigures(proofResistor)];
+}
+
+function resistorFigures(proofResistor: ArrayAssessment["proofResistor"]): readonly Figure[] {
+  if (proofResistor === null) return [];
+  return [
+    {
       label: proofResistor.permitted ? "Test resistor for the proof" : "Test resistor, NOT to be connected",
       value: `${quantityWords(proofResistor.ohms, "resistance")}, ${quantityWords(proofResistor.watts, "real power")}`,
       source: `threshold with its tolerance; ${proofResistor.milliamps.toPrecision(3)} mA at the highest voltage`,
       tag: "computed",
-    });
-  return rows;
+    },
+  ];
 }
 
 function from({ source, tag }: Pick<Figure, "source" | "tag">): Pick<Figure, "source" | "tag"> {

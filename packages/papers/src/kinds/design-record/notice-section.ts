@@ -19,7 +19,7 @@ const CAUSES: Readonly<Record<DelayCause, string>> = {
 
 /** How long a fault stays unnoticed, by each path and by all together. */
 export function noticeSection(report: NoticeReport): readonly Block[] {
-  const { answers, causes, changes, assumed, followedDays, notPerceived } = report;
+  const { answers, causes, changes, assumed, notPerceived } = report;
   const head: Block = { kind: "heading", level: 1, text: "Time until somebody knows" };
   if (answers.length === 0)
     return [head, { kind: "paragraph", text: "No path is stated, so nobody is told of a fault." }];
@@ -43,24 +43,7 @@ export function noticeSection(report: NoticeReport): readonly Block[] {
         "Share of faults that nobody knows of, over the hours since they were born. Computed over a year.",
       width: 1,
     },
-    {
-      kind: "table",
-      caption: "By paths; computed",
-      columns: [
-        { head: "Paths", share: 0.2 },
-        { head: "Half are known within", share: 0.2, right: true },
-        { head: "95 % within", share: 0.2, right: true },
-        { head: "Unknown after 24 h", share: 0.2, right: true },
-        { head: "After 7 d", share: 0.2, right: true },
-      ],
-      rows: answers.map(({ paths, medianHours, p95Hours, unnoticedAfter24h, unnoticedAfter7d }) => [
-        paths.join(" + "),
-        laterWords(medianHours, followedDays),
-        laterWords(p95Hours, followedDays),
-        percent(unnoticedAfter24h),
-        percent(unnoticedAfter7d),
-      ]),
-    },
+    pathsTable(report),
     ...(notPerceived.length === 0
       ? []
       : [
@@ -79,6 +62,27 @@ export function noticeSection(report: NoticeReport): readonly Block[] {
     ),
     assumedTable(assumed),
   ];
+}
+
+function pathsTable({ answers, followedDays }: NoticeReport): Block {
+  return {
+    kind: "table",
+    caption: "By paths; computed",
+    columns: [
+      { head: "Paths", share: 0.2 },
+      { head: "Half are known within", share: 0.2, right: true },
+      { head: "95 % within", share: 0.2, right: true },
+      { head: "Unknown after 24 h", share: 0.2, right: true },
+      { head: "After 7 d", share: 0.2, right: true },
+    ],
+    rows: answers.map(({ paths, medianHours, p95Hours, unnoticedAfter24h, unnoticedAfter7d }) => [
+      paths.join(" + "),
+      laterWords(medianHours, followedDays),
+      laterWords(p95Hours, followedDays),
+      percent(unnoticedAfter24h),
+      percent(unnoticedAfter7d),
+    ]),
+  };
 }
 
 function ranked(caption: string, rows: readonly (readonly [string, number])[]): readonly Block[] {

@@ -2,6 +2,7 @@ import {
   chainOfPath,
   drawChain,
   drawLoop,
+  type LoopDesign,
   type LoopReport,
   type Path,
   type PathAssessment,
@@ -62,32 +63,7 @@ function loopSection({ design, missing, faults, verdict }: PathLoop): readonly B
       caption: "The loop as it should be built",
       width: 1,
     },
-    ...(figures === null
-      ? []
-      : [
-          {
-            kind: "figures",
-            caption: "",
-            rows: [
-              {
-                label: "Voltage at the load, battery at its end, cable hot",
-                value: quantityWords(figures.loadVoltage, "voltage"),
-                ...computed,
-              },
-              {
-                label: "Resistance of the loop, contact included",
-                value: quantityWords(figures.loopOhms, "resistance"),
-                ...computed,
-              },
-              { label: "Battery needed", value: quantityWords(figures.batteryAh, "charge"), ...computed },
-              {
-                label: "Current while sounding",
-                value: quantityWords(figures.alarmA, "current"),
-                ...computed,
-              },
-            ],
-          } as const,
-        ]),
+    ...loopFigures(figures),
     ...table(
       "Changes",
       ["Part", "From", "To", "Why"],
@@ -116,6 +92,35 @@ function loopSection({ design, missing, faults, verdict }: PathLoop): readonly B
           } as const,
         ]),
   ];
+}
+
+function loopFigures(figures: LoopDesign["figures"]): readonly Block[] {
+  return figures === null
+    ? []
+    : [
+        {
+          kind: "figures",
+          caption: "",
+          rows: [
+            {
+              label: "Voltage at the load, battery at its end, cable hot",
+              value: quantityWords(figures.loadVoltage, "voltage"),
+              ...computed,
+            },
+            {
+              label: "Resistance of the loop, contact included",
+              value: quantityWords(figures.loopOhms, "resistance"),
+              ...computed,
+            },
+            { label: "Battery needed", value: quantityWords(figures.batteryAh, "charge"), ...computed },
+            {
+              label: "Current while sounding",
+              value: quantityWords(figures.alarmA, "current"),
+              ...computed,
+            },
+          ],
+        } as const,
+      ];
 }
 
 const computed = { source: "loop as drawn, at its worst", tag: "computed" } as const;

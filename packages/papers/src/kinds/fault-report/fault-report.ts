@@ -69,27 +69,33 @@ export function faultReport({ name, before, after }: FaultVisit, issue: Issue): 
       ...(after === null
         ? []
         : [{ kind: "paragraph", text: `After the repair: ${after.finding.because}` } as const]),
-      { kind: "heading", level: 1, text: "Cause" },
-      {
-        kind: "fields",
-        rows: [
-          { label: "Cause, and how it is known", lines: 2 },
-          { label: "Same module type, connector or work elsewhere on this site" },
-          { label: "What to do about it elsewhere", lines: 2 },
-        ],
-      },
-      { kind: "heading", level: 1, text: "Sign-off" },
-      {
-        kind: "checklist",
-        items: [
-          { text: "Array put back to work, alarm silent." },
-          { text: "Path proved again, or the date on which it will be." },
-          { text: "Owner told in writing." },
-        ],
-      },
-      { kind: "signatures", roles: ["Repaired by", "Case closed by"] },
+      ...closing(),
     ],
   };
+}
+
+function closing(): readonly Block[] {
+  return [
+    { kind: "heading", level: 1, text: "Cause" },
+    {
+      kind: "fields",
+      rows: [
+        { label: "Cause, and how it is known", lines: 2 },
+        { label: "Same module type, connector or work elsewhere on this site" },
+        { label: "What to do about it elsewhere", lines: 2 },
+      ],
+    },
+    { kind: "heading", level: 1, text: "Sign-off" },
+    {
+      kind: "checklist",
+      items: [
+        { text: "Array put back to work, alarm silent." },
+        { text: "Path proved again, or the date on which it will be." },
+        { text: "Owner told in writing." },
+      ],
+    },
+    { kind: "signatures", roles: ["Repaired by", "Case closed by"] },
+  ];
 }
 
 function timeline(): Block {
