@@ -1,6 +1,7 @@
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
+import type { Desk } from "../keep/desk.ts";
 import type { KeptScore } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Page } from "../page/page.tsx";
@@ -9,26 +10,27 @@ import { useWork } from "../page/use-work.tsx";
 import { keptVisit } from "../visit/begin-visit.ts";
 import { EXERCISES } from "./exercises.ts";
 
+async function begin(desk: Desk, exercise: number): Promise<void> {
+  const { name, ...practice } = EXERCISES[exercise]!;
+  const visit = await ask("practiceVisit", practice);
+  const id = `practice-${exercise + 1}`;
+  await desk.visits.keep(
+    keptVisit({
+      id,
+      title: `Practice ${exercise + 1}: ${name}`,
+      now: new Date().toISOString(),
+      visit,
+      exercise,
+    }),
+  );
+  go(`/visits/${id}`);
+}
+
 /** Ten practice arrays, and what each took beside halving. */
 export default function LearnPage() {
   const desk = useDesk();
   const { start, failure } = useWork();
   const scores = useKept((from) => from.scores.all(), "scores") ?? [];
-  const begin = async (exercise: number): Promise<void> => {
-    const { name, ...practice } = EXERCISES[exercise]!;
-    const visit = await ask("practiceVisit", practice);
-    const id = `practice-${exercise + 1}`;
-    await desk.visits.keep(
-      keptVisit({
-        id,
-        title: `Practice ${exercise + 1}: ${name}`,
-        now: new Date().toISOString(),
-        visit,
-        exercise,
-      }),
-    );
-    go(`/visits/${id}`);
-  };
   return (
     <Page
       title="Learn"
@@ -45,7 +47,7 @@ export default function LearnPage() {
                   type="button"
                   className="word"
                   onClick={() => {
-                    start(begin(exercise));
+                    start(begin(desk, exercise));
                   }}
                 >
                   {score === undefined ? "Begin" : "Try again"}

@@ -2,6 +2,7 @@ import type { ScenarioFault, Step } from "@earthbell/engine";
 import { type SubmitEvent, useState } from "react";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
+import type { Desk } from "../keep/desk.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { Choice } from "../page/choice.tsx";
@@ -25,31 +26,43 @@ export function measurer(exercise: number, kept: KeptVisit, change: ChangeVisit)
   };
 }
 
+interface Told {
+  readonly right: boolean;
+  readonly faults: readonly ScenarioFault[];
+}
+
+interface Answered {
+  readonly kept: KeptVisit;
+  readonly exercise: number;
+  readonly guess: Guess;
+}
+
+async function scored(desk: Desk, { kept, exercise, guess }: Answered): Promise<Told> {
+  const { kind, seed } = EXERCISES[exercise]!;
+  const faults = await ask("practiceTruth", { kind, seed });
+  const right = isRight(guess, faults);
+  const { openings, minutes } = effortOf(kept.visit);
+  const halvingOpenings = halvingEffort(kept.visit).openings;
+  await desk.scores.keep({
+    exercise,
+    openings,
+    minutes,
+    halvingOpenings,
+    right,
+    on: new Date().toISOString(),
+  });
+  return { right, faults };
+}
+
 /** Where the learner names the place; then the truth and the score are told and kept. */
 export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; readonly exercise: number }) {
   const desk = useDesk();
   const [string, setString] = useState(kept.visit.strings[0]!.id);
   const [at, setAt] = useState("");
   const { start, failure } = useWork();
-  const [told, setTold] = useState<{
-    readonly right: boolean;
-    readonly faults: readonly ScenarioFault[];
-  } | null>(null);
+  const [told, setTold] = useState<Told | null>(null);
   const tell = async (guess: Guess): Promise<void> => {
-    const { kind, seed } = EXERCISES[exercise]!;
-    const faults = await ask("practiceTruth", { kind, seed });
-    const right = isRight(guess, faults);
-    const { openings, minutes } = effortOf(kept.visit);
-    const halvingOpenings = halvingEffort(kept.visit).openings;
-    await desk.scores.keep({
-      exercise,
-      openings,
-      minutes,
-      halvingOpenings,
-      right,
-      on: new Date().toISOString(),
-    });
-    setTold({ right, faults });
+    setTold(await scored(desk, { kept, exercise, guess }));
   };
   const named = (event: SubmitEvent): void => {
     event.preventDefault();
@@ -84,9 +97,7 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
   );
 }
 
-interface TruthProps {
-  readonly right: boolean;
-  readonly faults: readonly ScenarioFault[];
+interface TruthProps extends Told {
   readonly kept: KeptVisit;
 }
 

@@ -12,7 +12,6 @@ const KINDS = ".yaml,.yml,.json,text/plain,application/json";
 export function OpenFile({ what, opened }: OpenFileProps) {
   const id = useId();
   const [over, setOver] = useState(false);
-  const [pasted, setPasted] = useState("");
   const take = (file: File | undefined): void => {
     if (file !== undefined)
       void file.text().then((text) => {
@@ -48,31 +47,38 @@ export function OpenFile({ what, opened }: OpenFileProps) {
           event.currentTarget.value = "";
         }}
       />
-      <details>
-        <summary>Paste its text instead</summary>
-        <label className="field">
-          <span>Text of {what}</span>
-          <textarea
-            rows={8}
-            spellCheck={false}
-            value={pasted}
-            onChange={(event) => {
-              setPasted(event.currentTarget.value);
-            }}
-          />
-        </label>
-        <p>
-          <button
-            type="button"
-            disabled={pasted.trim() === ""}
-            onClick={() => {
-              opened(pasted, "pasted text");
-            }}
-          >
-            Read the pasted text
-          </button>
-        </p>
-      </details>
+      <Paste {...{ what, opened }} />
     </div>
+  );
+}
+
+function Paste({ what, opened }: OpenFileProps) {
+  const [pasted, setPasted] = useState("");
+  return (
+    <details>
+      <summary>Paste its text instead</summary>
+      <label className="field">
+        <span>Text of {what}</span>
+        <textarea
+          rows={8}
+          spellCheck={false}
+          value={pasted}
+          onChange={(event) => {
+            setPasted(event.currentTarget.value);
+          }}
+        />
+      </label>
+      <p>
+        <button
+          type="button"
+          disabled={pasted.trim() === ""}
+          onClick={() => {
+            opened(pasted, "pasted text");
+          }}
+        >
+          Read the pasted text
+        </button>
+      </p>
+    </details>
   );
 }

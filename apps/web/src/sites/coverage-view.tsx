@@ -55,14 +55,7 @@ function ArrayCoverage({
       {missing.length === 0 ? null : (
         <p>Stated in the site file, this would be known better: {missing.join("; ")}.</p>
       )}
-      {healthy === null ? null : (
-        <p>
-          Healthy and wet it may show{" "}
-          {formatQuantity(healthy.floorOhms as Ohms, "resistance", { significant: 3 })},{" "}
-          {healthy.marginToThreshold.toFixed(1)} times what alarms; a false alarm is{" "}
-          {healthy.falseAlarm.replaceAll("-", " ")}.
-        </p>
-      )}
+      <Healthy healthy={healthy} />
       <ul className="plain index">
         {assumed.map(({ text, source, tag }) => (
           <li key={text} className="noted">
@@ -72,5 +65,17 @@ function ArrayCoverage({
         ))}
       </ul>
     </section>
+  );
+}
+
+function Healthy({ healthy }: Pick<SiteCoverage, "healthy">) {
+  if (healthy === null) return null;
+  return (
+    <p>
+      Healthy and wet it may show{" "}
+      {formatQuantity(healthy.floorOhms as Ohms, "resistance", { significant: 3 })},{" "}
+      {healthy.marginToThreshold.toFixed(1)} times what alarms; a false alarm is{" "}
+      {healthy.falseAlarm.replaceAll("-", " ")}.
+    </p>
   );
 }

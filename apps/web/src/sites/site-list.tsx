@@ -3,6 +3,7 @@ import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
 import type { Desk } from "../keep/desk.ts";
+import type { KeptSite } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { OpenFile } from "../page/open-file.tsx";
@@ -59,20 +60,8 @@ export default function SiteList() {
         </p>
       ) : (
         <ul className="plain index">
-          {sites?.map(({ id, name, site, opened, file }) => (
-            <li key={id} className="noted">
-              <p>
-                <Link to={`/sites/${id}`}>{name}</Link>
-                <br />
-                <span className="soft">
-                  {site.arrays.length === 1 ? "one array" : `${site.arrays.length} arrays`},{" "}
-                  {site.paths.length === 1 ? "one path" : `${site.paths.length} paths`}
-                </span>
-              </p>
-              <p className="note">
-                {file}, opened {new Date(opened).toLocaleDateString()}
-              </p>
-            </li>
+          {sites?.map((kept) => (
+            <SiteLine key={kept.id} kept={kept} />
           ))}
         </ul>
       )}
@@ -88,5 +77,23 @@ export default function SiteList() {
         {refused === null ? null : <InputFaults {...refused} />}
       </section>
     </Page>
+  );
+}
+
+function SiteLine({ kept: { id, name, site, opened, file } }: { readonly kept: KeptSite }) {
+  return (
+    <li className="noted">
+      <p>
+        <Link to={`/sites/${id}`}>{name}</Link>
+        <br />
+        <span className="soft">
+          {site.arrays.length === 1 ? "one array" : `${site.arrays.length} arrays`},{" "}
+          {site.paths.length === 1 ? "one path" : `${site.paths.length} paths`}
+        </span>
+      </p>
+      <p className="note">
+        {file}, opened {new Date(opened).toLocaleDateString()}
+      </p>
+    </li>
   );
 }

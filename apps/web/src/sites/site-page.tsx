@@ -22,7 +22,6 @@ const VIEWS = [
 const today = (): string => new Date().toISOString().slice(0, 10);
 
 export default function SitePage({ id, view }: { readonly id: string; readonly view: string }) {
-  const desk = useDesk();
   const [onDate] = useState(today);
   const kept = useKept((from) => from.sites.one(id), id);
   const shown = VIEWS.find((one) => one.id === view) ?? VIEWS[0];
@@ -52,27 +51,34 @@ export default function SitePage({ id, view }: { readonly id: string; readonly v
       <Suspense fallback={<p className="soft">Opening…</p>}>
         <shown.View {...given} />
       </Suspense>
-      <section className="row controls">
-        <button
-          type="button"
-          onClick={() => {
-            go(`/visits/new?site=${id}`);
-          }}
-        >
-          Begin a visit here
-        </button>
-        <button
-          type="button"
-          className="word"
-          onClick={() => {
-            void desk.sites.remove(id).then(() => {
-              go("/sites");
-            });
-          }}
-        >
-          Close this site; its file stays where it is
-        </button>
-      </section>
+      <Doings id={id} />
     </Page>
+  );
+}
+
+function Doings({ id }: { readonly id: string }) {
+  const desk = useDesk();
+  return (
+    <section className="row controls">
+      <button
+        type="button"
+        onClick={() => {
+          go(`/visits/new?site=${id}`);
+        }}
+      >
+        Begin a visit here
+      </button>
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          void desk.sites.remove(id).then(() => {
+            go("/sites");
+          });
+        }}
+      >
+        Close this site; its file stays where it is
+      </button>
+    </section>
   );
 }

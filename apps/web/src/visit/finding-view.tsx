@@ -97,29 +97,30 @@ function proposedOn(id: string, modules: number, step: Step | null): readonly nu
 
 /** Figures behind the verdict, each with its uncertainty beside it. */
 export function Figures({ finding }: { readonly finding: Finding }) {
-  const { insulation, faultResistance, hypotheses, handRule, suspect, warnings } = finding;
+  const { insulation, faultResistance: fault, hypotheses, handRule, suspect, warnings } = finding;
+  const measured = [
+    ...insulation.map(({ string, ohms: value, ...range }) => ({
+      what: `Insulation of ${string}`,
+      value,
+      ...range,
+    })),
+    ...(fault === null
+      ? []
+      : [{ what: "Resistance of the fault", value: fault.ohms, low: fault.low, high: fault.high }]),
+  ];
   return (
     <div className="flow">
       <table>
         <tbody>
-          {insulation.map(({ string, ohms: value, low, high }) => (
-            <tr key={string}>
-              <th scope="row">Insulation of {string}</th>
+          {measured.map(({ what, value, low, high }) => (
+            <tr key={what}>
+              <th scope="row">{what}</th>
               <td className="number">{ohms(value)}</td>
               <td className="number soft">
                 {ohms(low)} – {ohms(high)}
               </td>
             </tr>
           ))}
-          {faultResistance === null ? null : (
-            <tr>
-              <th scope="row">Resistance of the fault</th>
-              <td className="number">{ohms(faultResistance.ohms)}</td>
-              <td className="number soft">
-                {ohms(faultResistance.low)} – {ohms(faultResistance.high)}
-              </td>
-            </tr>
-          )}
           {hypotheses.map(({ what, probability }) => (
             <tr key={what}>
               <th scope="row">Probability of {what}</th>
@@ -141,17 +142,22 @@ export function Figures({ finding }: { readonly finding: Finding }) {
           <State state="must" word={`Reading ${reading + 1}`} /> {blunder}. {settle}.
         </p>
       ))}
-      {warnings.length === 0 ? null : (
-        <details>
-          <summary>Taken for granted, {warnings.length}</summary>
-          <ul>
-            {warnings.map((warning) => (
-              <li key={warning}>{warning}</li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <Granted warnings={warnings} />
     </div>
+  );
+}
+
+function Granted({ warnings }: { readonly warnings: readonly string[] }) {
+  if (warnings.length === 0) return null;
+  return (
+    <details>
+      <summary>Taken for granted, {warnings.length}</summary>
+      <ul>
+        {warnings.map((warning) => (
+          <li key={warning}>{warning}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

@@ -1,6 +1,7 @@
 import { type Ohms, parseQuantity, type Volts } from "@earthbell/engine";
 import { type SubmitEvent, useState } from "react";
 import { go } from "../address/address.ts";
+import type { KeptSite, KeptVisit } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -67,6 +68,19 @@ function quantity(text: string, unit: string, dimension: "voltage" | "resistance
   return text !== "" && parsed.ok ? parsed.value : null;
 }
 
+function visitOf(form: Form, now: Date): KeptVisit {
+  const strings = form.rows.map(({ id, modules }) => ({ id: id.trim(), modules: Number(modules) }));
+  const visit = visitFrom({
+    ...form,
+    strings,
+    substrings: Number(form.substrings),
+    moduleVoc: quantity(form.moduleVoc, "V", "voltage") as Volts | null,
+    meterInput: quantity(form.meterInput, "MΩ", "resistance") as Ohms | null,
+  });
+  const title = form.title.trim() === "" ? `Visit of ${now.toLocaleDateString()}` : form.title.trim();
+  return keptVisit({ id: newId(), title, now: now.toISOString(), visit });
+}
+
 export default function NewVisit({ site: siteId }: { readonly site: string | null }) {
   const desk = useDesk();
   const { start, failure } = useWork();
@@ -81,41 +95,16 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
     const found = faultsOf(form);
     setFaults(found);
     if (found.length > 0) return;
-    const now = new Date();
-    const strings = form.rows.map(({ id, modules }) => ({ id: id.trim(), modules: Number(modules) }));
-    const visit = visitFrom({
-      ...form,
-      strings,
-      substrings: Number(form.substrings),
-      moduleVoc: quantity(form.moduleVoc, "V", "voltage") as Volts | null,
-      meterInput: quantity(form.meterInput, "MΩ", "resistance") as Ohms | null,
-    });
-    const title = form.title.trim() === "" ? `Visit of ${now.toLocaleDateString()}` : form.title.trim();
-    const kept = keptVisit({ id: newId(), title, now: now.toISOString(), visit });
+    const kept = visitOf(form, new Date());
     await desk.visits.keep(kept);
     go(`/visits/${kept.id}`);
   };
-  const shown = sites.filter(({ id }) => siteId === null || id === siteId);
   return (
     <Page
       title="Begin a visit"
       under="The strings and what you measure with. Everything can be left as it stands if you are unsure."
     >
-      {shown.map((site) =>
-        site.site.arrays.map((array) => (
-          <p key={`${site.id} ${array.id}`}>
-            <button
-              type="button"
-              onClick={() => {
-                const rows = stringsOf(array).map(({ id, modules }) => ({ id, modules: String(modules) }));
-                set({ title: `${site.name}, ${array.id}`, rows, joined: rows.length > 1 });
-              }}
-            >
-              Take the strings of {site.name}, array {array.id}
-            </button>
-          </p>
-        )),
-      )}
+      <FromSites sites={sites.filter(({ id }) => siteId === null || id === siteId)} set={set} />
       <form
         className="flow"
         noValidate
@@ -138,13 +127,7 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
           }}
         />
         <Conditions {...{ form, set }} />
-        {faults.length === 0 ? null : (
-          <ul role="alert" className="wrong">
-            {faults.map((fault) => (
-              <li key={fault}>{fault}</li>
-            ))}
-          </ul>
-        )}
+        <Faults faults={faults} />
         {failure}
         <button type="submit" className="main">
           Begin
@@ -196,5 +179,43 @@ function Conditions({ form, set }: { readonly form: Form; readonly set: (part: P
         {number("substrings", "Sub-strings in a module", "bypass diodes; 3 is common")}
       </div>
     </>
+  );
+}
+
+interface FromSitesProps {
+  readonly sites: readonly KeptSite[];
+  readonly set: (part: Partial<Form>) => void;
+}
+
+function FromSites({ sites, set }: FromSitesProps) {
+  return (
+    <>
+      {sites.map((site) =>
+        site.site.arrays.map((array) => (
+          <p key={`${site.id} ${array.id}`}>
+            <button
+              type="button"
+              onClick={() => {
+                const rows = stringsOf(array).map(({ id, modules }) => ({ id, modules: String(modules) }));
+                set({ title: `${site.name}, ${array.id}`, rows, joined: rows.length > 1 });
+              }}
+            >
+              Take the strings of {site.name}, array {array.id}
+            </button>
+          </p>
+        )),
+      )}
+    </>
+  );
+}
+
+function Faults({ faults }: { readonly faults: readonly string[] }) {
+  if (faults.length === 0) return null;
+  return (
+    <ul role="alert" className="wrong">
+      {faults.map((fault) => (
+        <li key={fault}>{fault}</li>
+      ))}
+    </ul>
   );
 }

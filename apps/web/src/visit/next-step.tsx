@@ -85,10 +85,7 @@ function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
         }}
       />
       {open.length > 0 ? (
-        <p className="soft" role="note">
-          {open.length === 1 ? "One thing is" : `${open.length} things are`} not made sure of yet. The
-          readings open after that.
-        </p>
+        <NotYet open={open.length} />
       ) : measure !== undefined ? (
         <button
           type="button"
@@ -115,6 +112,14 @@ function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
         />
       )}
     </>
+  );
+}
+
+function NotYet({ open }: { readonly open: number }) {
+  return (
+    <p className="soft" role="note">
+      {open === 1 ? "One thing is" : `${open} things are`} not made sure of yet. The readings open after that.
+    </p>
   );
 }
 

@@ -52,14 +52,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
       <summary>Enter a reading of your own</summary>
       <div className="flow">
         <Choices visit={kept.visit} {...{ chosen, setChosen }} />
-        <details>
-          <summary>Cautions, {cautionsFor(action).length}</summary>
-          <ul>
-            {cautionsFor(action).map(({ id, text }) => (
-              <li key={id}>{text}</li>
-            ))}
-          </ul>
-        </details>
+        <Cautions action={action} />
         <StepTicks
           step={step}
           missing={open}
@@ -86,6 +79,20 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
           />
         )}
       </div>
+    </details>
+  );
+}
+
+function Cautions({ action }: { readonly action: Step["action"] }) {
+  const cautions = cautionsFor(action);
+  return (
+    <details>
+      <summary>Cautions, {cautions.length}</summary>
+      <ul>
+        {cautions.map(({ id, text }) => (
+          <li key={id}>{text}</li>
+        ))}
+      </ul>
     </details>
   );
 }
@@ -155,27 +162,32 @@ function Choices({ visit, chosen, setChosen }: ChoicesProps) {
           set({ how: how as Chosen["how"] });
         }}
       />
-      {chosen.how === "shunt" ? (
-        <Field
-          words="Resistor, kΩ"
-          figures
-          value={chosen.resistor}
-          typed={(typed) => {
-            set({ resistor: figure(typed, chosen.resistor) });
-          }}
-        />
-      ) : null}
-      {chosen.how === "tester" ? (
-        <Field
-          words="Test voltage, V"
-          figures
-          value={chosen.testVoltage}
-          typed={(typed) => {
-            set({ testVoltage: figure(typed, chosen.testVoltage) });
-          }}
-        />
-      ) : null}
+      <Setting {...{ chosen, set }} />
     </div>
+  );
+}
+
+interface SettingProps {
+  readonly chosen: Chosen;
+  readonly set: (part: Partial<Chosen>) => void;
+}
+
+/** The figure that belongs to the way of measuring, if one does. */
+function Setting({ chosen, set }: SettingProps) {
+  if (chosen.how === "plain") return null;
+  const [name, words] =
+    chosen.how === "shunt"
+      ? (["resistor", "Resistor, kΩ"] as const)
+      : (["testVoltage", "Test voltage, V"] as const);
+  return (
+    <Field
+      words={words}
+      figures
+      value={chosen[name]}
+      typed={(typed) => {
+        set({ [name]: figure(typed, chosen[name]) });
+      }}
+    />
   );
 }
 

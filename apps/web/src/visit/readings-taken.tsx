@@ -38,43 +38,7 @@ export function ReadingsTaken({ kept, change }: ReadingsTakenProps) {
       {readings.length === 0 ? (
         <p className="soft">None yet. The first step above asks for them.</p>
       ) : (
-        <div className="scroll" role="region" aria-label="Readings taken" tabIndex={0}>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col" className="number">
-                  No.
-                </th>
-                <th scope="col">Between</th>
-                <th scope="col" className="number">
-                  Shows
-                </th>
-                <td />
-              </tr>
-            </thead>
-            <tbody>
-              {readings.map((reading, index) => (
-                <tr key={index}>
-                  <td className="number">{index + 1}</td>
-                  <td>{where(reading)}</td>
-                  <td className="number">{value(reading)}</td>
-                  <td>
-                    <button
-                      type="button"
-                      className="word small"
-                      aria-label={`Take away reading ${index + 1}`}
-                      onClick={() => {
-                        change((now) => dropReading(now, index));
-                      }}
-                    >
-                      take away
-                    </button>
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        <Table {...{ readings, change }} />
       )}
       <p>
         <button
@@ -89,5 +53,52 @@ export function ReadingsTaken({ kept, change }: ReadingsTakenProps) {
         </button>
       </p>
     </section>
+  );
+}
+
+interface TableProps {
+  readonly readings: readonly Reading[];
+  readonly change: ChangeVisit;
+}
+
+function Table({ readings, change }: TableProps) {
+  return (
+    <div className="scroll" role="region" aria-label="Readings taken" tabIndex={0}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col" className="number">
+              No.
+            </th>
+            <th scope="col">Between</th>
+            <th scope="col" className="number">
+              Shows
+            </th>
+            <td />
+          </tr>
+        </thead>
+        <tbody>
+          {readings.map((reading, index) => (
+            <tr key={index}>
+              <td className="number">{index + 1}</td>
+              <td>{where(reading)}</td>
+              <td className="number">{value(reading)}</td>
+              <td>
+                <button
+                  type="button"
+                  className="word small"
+                  aria-label={`Take away reading ${index + 1}`}
+                  onClick={() => {
+                    change((now) => dropReading(now, index));
+                  }}
+                >
+                  take away
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }

@@ -28,6 +28,15 @@ async function keepVisit(desk: Desk, title: string, visit: Visit): Promise<void>
   go(`/visits/${kept.id}`);
 }
 
+async function openExample(open: (text: string, file: string) => void): Promise<void> {
+  const { EXAMPLE_VISIT } = await import("./example-visit.ts");
+  open(EXAMPLE_VISIT, "Example: creamery string S2");
+}
+
+function beginNew(): void {
+  go("/visits/new");
+}
+
 export default function VisitList() {
   const desk = useDesk();
   const { start, failure } = useWork();
@@ -36,29 +45,17 @@ export default function VisitList() {
   const open = (text: string, file: string): void => {
     start(openVisit(desk, text, file).then(setRefused));
   };
-  const example = async (): Promise<void> => {
-    const { EXAMPLE_VISIT } = await import("./example-visit.ts");
-    open(EXAMPLE_VISIT, "Example: creamery string S2");
+  const example = (): void => {
+    start(openExample(open));
   };
   const real = (visits ?? []).filter(({ practice }) => practice === null);
   return (
     <Page title="Visits" under="Readings taken at an array, and the damaged place they point to.">
       <p className="row">
-        <button
-          type="button"
-          className="main"
-          onClick={() => {
-            go("/visits/new");
-          }}
-        >
+        <button type="button" className="main" onClick={beginNew}>
           Begin a visit
         </button>
-        <button
-          type="button"
-          onClick={() => {
-            start(example());
-          }}
-        >
+        <button type="button" onClick={example}>
           Open the example
         </button>
       </p>

@@ -22,14 +22,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
   useEffect(() => {
     if (because !== "" && readings > 0) announce(because);
   }, [because, readings]);
-  if (lost)
-    return (
-      <Page title="No such visit on this device">
-        <p>
-          A visit lives on the device that began it until its file is handed over. Open the file under Visits.
-        </p>
-      </Page>
-    );
+  if (lost) return <Lost />;
   const exercise = kept?.practice?.exercise;
   if (kept === null) return <p className="soft">Opening the visit…</p>;
   return (
@@ -65,6 +58,16 @@ export default function VisitPage({ id }: { readonly id: string }) {
           <HandOver {...{ kept, change }} />
         </>
       ) : null}
+    </Page>
+  );
+}
+
+function Lost() {
+  return (
+    <Page title="No such visit on this device">
+      <p>
+        A visit lives on the device that began it until its file is handed over. Open the file under Visits.
+      </p>
     </Page>
   );
 }

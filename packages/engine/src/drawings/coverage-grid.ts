@@ -90,7 +90,7 @@ export function drawCoverageGrid(input: CoverageGridInput): Drawing {
     marks: [...cells, ...axes(input, pitch, bottom), ...legend(bottom)],
     table: {
       caption: title,
-      columns: ["Modules from −", ...(Object.values(SOON_WORDS) as string[])],
+      columns: ["Modules from −", ...Object.values(SOON_WORDS)],
       rows: map.positions.map((at, i) => {
         const row = map.cells[phase][i]!;
         const part = (soon: Coverage["soon"]): string =>

@@ -24,7 +24,7 @@ function marksOf(drawing: Drawing): readonly Mark[] {
 const textsOf = (drawing: Drawing): string[] =>
   marksOf(drawing)
     .filter(({ tag }) => tag === "text")
-    .map(({ children }) => children.join(""));
+    .map(({ children }) => children.filter((child) => typeof child === "string").join(""));
 
 const strip = {
   id: "S1",
