@@ -44,6 +44,7 @@ chmodSync(out, 0o755);
 
 // Papers are set in fonts that ship with the program, so that the same records give the same bytes everywhere.
 mkdirSync(`${folder}/fonts`, { recursive: true });
+copyFileSync("node_modules/dejavu-fonts-ttf/LICENSE", `${folder}/fonts/LICENSE`);
 for (const name of ["DejaVuSans", "DejaVuSans-Bold", "DejaVuSans-Oblique", "DejaVuSansMono"])
   copyFileSync(`node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`, `${folder}/fonts/${name}.ttf`);
 

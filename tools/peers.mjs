@@ -5,7 +5,8 @@ const packages = [
   ...["ngspice", "python3", "python3-numpy", "python3-scipy"],
   // The desk's peers: a broker, a Modbus server (with what it imports) and a mail server.
   ...["mosquitto", "python3-pymodbus", "python3-serial", "python3-serial-asyncio", "python3-aiosmtpd"],
-  "openssl",
+  // Independent readers of papers, and the browser of the end-to-end tests.
+  ...["openssl", "poppler-utils", "qpdf", "python3-openpyxl", "python3-icalendar", "chromium"],
 ];
 const install = `apt-get install -y --no-install-recommends ${packages.join(" ")}`;
 
@@ -41,6 +42,14 @@ async function missingPeers(run) {
     ],
     ["mosquitto", "sh", ["-c", "PATH=$PATH:/usr/sbin command -v mosquitto"]],
     ["openssl", "openssl", ["version"]],
+    ["poppler-utils", "pdftotext", ["-v"]],
+    ["qpdf", "qpdf", ["--version"]],
+    [
+      "openpyxl and icalendar for /usr/bin/python3",
+      "/usr/bin/python3",
+      ["-c", "import openpyxl, icalendar"],
+    ],
+    ["chromium", "chromium", ["--version", "--no-sandbox"]],
   ];
   const missing = [];
   for (const [name, command, args] of peers) if ((await run(command, args)).status !== 0) missing.push(name);

@@ -28,7 +28,7 @@ export function assessSite(site: Site, options: AssessOptions = {}): Assessment 
   const packs = packsWith(options.packs ?? []);
   const context = options.onDate === undefined ? { site } : { site, onDate: options.onDate };
   const common = commonChecks(site);
-  const arrays = site.arrays.map((array) => assessArray(array, site, packs, common.get(array.inverter)!));
+  const arrays = site.arrays.map((array) => assessArray(array, site, packs, common.get(array.inverter)));
   const paths = site.paths.map((path) => withDuty(judgePath(path, context), path, arrays, packs));
   const completed = arrays.map((array) => {
     const serving = site.paths.filter((path) => path.arrays.includes(array.array)).map((path) => path.id);
