@@ -47,7 +47,7 @@ async function eachPage(page: Page, visit: (name: string) => Promise<void>): Pro
   }
 }
 
-describe("every page", () => {
+describe("every page", { timeout: 300_000 }, () => {
   it.each(["light", "dark", "roof"] as const)(
     "passes axe and the page's policy on %s paper",
     async (theme) => {
@@ -119,7 +119,10 @@ describe("addresses", () => {
     const context = await newContext(web.browser);
     const { page } = await newPage(context);
     await page.goto(web.server.address);
-    await page.getByRole("link", { name: "Rules", exact: true }).click();
+    await page
+      .getByRole("navigation", { name: "Places" })
+      .getByRole("link", { name: "Rules", exact: true })
+      .click();
     await page.getByRole("link", { name: /^AS\/NZS 5033:2014/u }).click();
     await page.getByRole("heading", { name: /^AS\/NZS 5033:2014/u }).waitFor();
     const shared = page.url();

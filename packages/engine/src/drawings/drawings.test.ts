@@ -72,9 +72,9 @@ describe("a string drawn as a strip", () => {
 
   it("says the likeliest place and its percentage in the title and lists every place in the table", () => {
     const drawing = drawStrip(strip);
-    expect(drawing.title).toContain("connectors between modules 7 and 8, 90 %");
+    expect(drawing.title).toContain("connectors between modules 7 and 8, 90\u00a0%");
     expect(drawing.table.rows).toHaveLength(2);
-    expect(textsOf(drawing)).toContain("90 %");
+    expect(textsOf(drawing)).toContain("90\u00a0%");
   });
 
   it("names readings at one point by their span", () => {
