@@ -12,7 +12,9 @@ let passed = 0;
 let failed = 0;
 
 try {
-  await gate("peers: ngspice, numpy, scipy, mosquitto, pymodbus, aiosmtpd, poppler, qpdf, chromium", () => ensurePeers(run));
+  await gate("peers: ngspice, numpy, scipy, mosquitto, pymodbus, aiosmtpd, poppler, qpdf, chromium", () =>
+    ensurePeers(run),
+  );
   await gate("format", () => tool("biome", "format", "."));
   await gate("lint", () => tool("eslint", ".", "--max-warnings", "0"));
   await gate("types", () => tool("tsc", "--noEmit"));

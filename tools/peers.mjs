@@ -44,11 +44,7 @@ async function missingPeers(run) {
     ["openssl", "openssl", ["version"]],
     ["poppler-utils", "pdftotext", ["-v"]],
     ["qpdf", "qpdf", ["--version"]],
-    [
-      "openpyxl and icalendar for /usr/bin/python3",
-      "/usr/bin/python3",
-      ["-c", "import openpyxl, icalendar"],
-    ],
+    ["openpyxl and icalendar for /usr/bin/python3", "/usr/bin/python3", ["-c", "import openpyxl, icalendar"]],
     ["chromium", "chromium", ["--version", "--no-sandbox"]],
   ];
   const missing = [];

@@ -11,7 +11,13 @@ export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
 export { type DeskSettings, readDesk } from "./desk/read-desk.ts";
 export { DESK_FORMAT } from "./desk/desk-file.ts";
-export { DESK_CODES, type DeskCodePage, type DeskWatchCode, type FolderCode, type RequestCode } from "./desk-codes/index.ts";
+export {
+  DESK_CODES,
+  type DeskCodePage,
+  type DeskWatchCode,
+  type FolderCode,
+  type RequestCode,
+} from "./desk-codes/index.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";

@@ -14,7 +14,7 @@ export interface Caller extends Bearer {
 }
 
 /** A request may carry this instead of the check of its origin, which some browsers leave out; no form can send it. */
-export const OWN_HEADER = "x-earthbell-request";
+const OWN_HEADER = "x-earthbell-request";
 
 /**
  * Who asks: the bearer of a token, or the browser that is signed in.

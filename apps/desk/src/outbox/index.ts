@@ -1,1 +1,1 @@
-export { createOutboxWorker, type OutboxStep, type OutboxWorker, type WorkerOptions } from "./worker.ts";
+export { createOutboxWorker, type OutboxWorker } from "./worker.ts";

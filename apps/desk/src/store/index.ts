@@ -1,6 +1,6 @@
 /** Everything that the desk keeps, on SQLite or PostgreSQL. */
 export type { Asking, Writing } from "./asking.ts";
-export type { DeskStore, Soundness, StorePlace } from "./desk-store.ts";
+export type { DeskStore, StorePlace } from "./desk-store.ts";
 export { openStore } from "./open-store.ts";
 export { StoreError } from "./store-error.ts";
 export { appendJournal, type Happening, journalAfter } from "./journal.ts";

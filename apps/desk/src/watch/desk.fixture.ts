@@ -20,7 +20,7 @@ export interface HandClock extends Clock {
   at: number;
 }
 
-export function handClock(at = T): HandClock {
+function handClock(at = T): HandClock {
   const clock: HandClock = {
     at,
     now: () => clock.at,
@@ -57,7 +57,7 @@ paths:
 ${more}`;
 }
 
-export const plainWords: Words = (occasion: Occasion) => ({
+const plainWords: Words = (occasion: Occasion) => ({
   subject: `${occasion.about} ${occasion.site.id}`,
   text: JSON.stringify(occasion),
 });

@@ -6,7 +6,7 @@ export function hashOfToken(token: string): string {
   return createHash("sha256").update(token).digest("hex");
 }
 
-export function newToken(): string {
+function newToken(): string {
   return randomBytes(24).toString("base64url");
 }
 

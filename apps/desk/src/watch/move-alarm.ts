@@ -16,7 +16,7 @@ import { type Draft, noteHappening } from "./draft.ts";
 import type { SiteDraft } from "./site-room.ts";
 
 /** Stays the same for the same sign of the same array or path; safe in a URL. */
-export function alarmId(site: string, subject: Subject, sign: SignKind): string {
+function alarmId(site: string, subject: Subject, sign: SignKind): string {
   const about =
     subject.kind === "array"
       ? ["array", subject.array, sign]
@@ -96,7 +96,7 @@ function followInCase(
   if (JSON.stringify(noted) !== JSON.stringify(cases.open)) site.cases.set(noted.id, noted);
 }
 
-export function casesOfArray(
+function casesOfArray(
   site: SiteDraft,
   array: string,
 ): { readonly open: Case | null; readonly lastClosed: Case | null } {

@@ -68,7 +68,7 @@ async function renewWatches(tx: Writing, now: number, which: (watch: PathWatch) 
   }
 }
 
-export async function readMark(tx: Writing, name: string): Promise<number | null> {
+async function readMark(tx: Writing, name: string): Promise<number | null> {
   const row = await tx.selectFrom("mark").select("value").where("name", "=", name).executeTakeFirst();
   return row?.value ?? null;
 }

@@ -30,7 +30,7 @@ export default function DutyView({ site, onDate }: { readonly site: Site; readon
   );
 }
 
-export function ArrayDuty({ array }: { readonly array: ArrayAssessment }) {
+function ArrayDuty({ array }: { readonly array: ArrayAssessment }) {
   const { duty, findings } = array;
   return (
     <section className="flow">

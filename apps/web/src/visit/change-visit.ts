@@ -18,7 +18,7 @@ const STANDING_HOURS = 4;
 const KEPT_STATES = 40;
 
 /** Whether a tick counts now. A tick of the future, by a clock that was set back, does not. */
-export function holds(kept: KeptVisit, id: PreconditionId, now: string): boolean {
+function holds(kept: KeptVisit, id: PreconditionId, now: string): boolean {
   const at = kept.ticks[id];
   if (at === undefined) return false;
   const hours = (Date.parse(now) - Date.parse(at)) / 3_600_000;

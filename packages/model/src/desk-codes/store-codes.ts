@@ -30,4 +30,4 @@ export const storeCodes = {
   },
 } as const satisfies Readonly<Record<`STORE_${string}`, CodePage>>;
 
-export type StoreCode = keyof typeof storeCodes;
+type StoreCode = keyof typeof storeCodes;

@@ -4,7 +4,7 @@ import { dayWords, type Language } from "../language/language.ts";
 import type { CautionBox } from "./paper.ts";
 
 /** A caution in a language; in English where it is not written in another. */
-export function cautionText({ id, text }: Caution, language: Language): string {
+function cautionText({ id, text }: Caution, language: Language): string {
   return language === "es" ? (CAUTIONS_IN_SPANISH[id] ?? text) : text;
 }
 

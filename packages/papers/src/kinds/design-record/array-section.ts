@@ -49,7 +49,7 @@ function missingList({ missing }: Duty): readonly Block[] {
 }
 
 /** Every figure of an array's assessment; one that could not be worked out is not there. */
-export function arrayFigures(array: ArrayAssessment): readonly Figure[] {
+function arrayFigures(array: ArrayAssessment): readonly Figure[] {
   const { maxVoltage, insulationThreshold, insulationTest, residualLimit, healthyFloor, proofResistor } =
     array;
   const module = { source: "modules and strings of the site file", tag: "computed" } as const;

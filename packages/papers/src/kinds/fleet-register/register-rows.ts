@@ -52,7 +52,7 @@ function rowsOf(site: Site, onDate: string): readonly RegisterRow[] {
 }
 
 /** Day of the newest proof up to a day; one dated ahead has not happened. */
-export function newestProof({ proofs }: Site, path: string, onDate: string): string {
+function newestProof({ proofs }: Site, path: string, onDate: string): string {
   const days = proofs.filter((proof) => proof.path === path && proof.on <= onDate).map(({ on }) => on);
   return days.sort().at(-1) ?? "";
 }
