@@ -48,14 +48,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
   return (
     <section className="flow">
       <h2>Measure the insulation</h2>
-      <details>
-        <summary>Cautions of the test; read them before it</summary>
-        <ul>
-          {cautionsFor("insulation-test").map(({ id, text }) => (
-            <li key={id}>{text}</li>
-          ))}
-        </ul>
-      </details>
+      <TestCautions />
       <form
         className="flow"
         onSubmit={(event) => {
@@ -78,12 +71,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
             />
           </div>
         ) : (
-          <p>
-            Required: <span className="figure">{ohmsWords(known.value)}</span>{" "}
-            <span className="small soft">
-              {known.source} ({known.tag})
-            </span>
-          </p>
+          <RequiredLine {...known} />
         )}
         <button type="submit" disabled={busy || typed.trim() === ""}>
           Put the measurement on record
@@ -92,6 +80,30 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
         {said === null ? null : <p>{said}</p>}
       </form>
     </section>
+  );
+}
+
+function TestCautions() {
+  return (
+    <details>
+      <summary>Cautions of the test; read them before it</summary>
+      <ul>
+        {cautionsFor("insulation-test").map(({ id, text }) => (
+          <li key={id}>{text}</li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function RequiredLine({ value, source, tag }: Required) {
+  return (
+    <p>
+      Required: <span className="figure">{ohmsWords(value)}</span>{" "}
+      <span className="small soft">
+        {source} ({tag})
+      </span>
+    </p>
   );
 }
 

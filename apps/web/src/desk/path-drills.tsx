@@ -82,7 +82,6 @@ interface HoldProps {
 }
 
 function Hold({ site, path, done }: HoldProps) {
-  const id = useId();
   const [at, setAt] = useState("");
   const { busy, fault, said, take } = useStep();
   const place = `/api/sites/${encodeURIComponent(site)}/paths/${encodeURIComponent(path)}`;
@@ -109,17 +108,7 @@ function Hold({ site, path, done }: HoldProps) {
         Hold a drill of {path} now
       </button>
       <div className="row">
-        <div className="field narrow">
-          <label htmlFor={id}>Next drill of {path}, your local time</label>
-          <input
-            id={id}
-            type="datetime-local"
-            value={at}
-            onChange={(event) => {
-              setAt(event.currentTarget.value);
-            }}
-          />
-        </div>
+        <PlannedAt path={path} at={at} typed={setAt} />
         <button type="submit" disabled={busy || at === ""}>
           Plan it
         </button>
@@ -137,5 +126,28 @@ function Hold({ site, path, done }: HoldProps) {
       <FaultText fault={fault} />
       {said === null ? null : <p>{said}</p>}
     </form>
+  );
+}
+
+interface PlannedAtProps {
+  readonly path: string;
+  readonly at: string;
+  readonly typed: (at: string) => void;
+}
+
+function PlannedAt({ path, at, typed }: PlannedAtProps) {
+  const id = useId();
+  return (
+    <div className="field narrow">
+      <label htmlFor={id}>Next drill of {path}, your local time</label>
+      <input
+        id={id}
+        type="datetime-local"
+        value={at}
+        onChange={(event) => {
+          typed(event.currentTarget.value);
+        }}
+      />
+    </div>
   );
 }

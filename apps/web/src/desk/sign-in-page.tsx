@@ -91,12 +91,18 @@ function SignIn({ lost }: { readonly lost: boolean }) {
           ) : null}
         </p>
       </form>
-      <section>
-        <p className="soft">
-          An account begins with a link, given by somebody who runs the desk. Finding a fault, sites, advice
-          and rules need no account.
-        </p>
-      </section>
+      <WithoutAccount />
     </Page>
+  );
+}
+
+function WithoutAccount() {
+  return (
+    <section>
+      <p className="soft">
+        An account begins with a link, given by somebody who runs the desk. Finding a fault, sites, advice and
+        rules need no account.
+      </p>
+    </section>
   );
 }

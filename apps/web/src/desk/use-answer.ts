@@ -51,7 +51,7 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
       stop();
     };
   }, [again, kinds]);
-  return { value: value?.path === path ? value?.value : undefined, fault, again };
+  return { value: value?.path === path ? value.value : undefined, fault, again };
 }
 
 function asFault(error: unknown): DeskFault {

@@ -23,7 +23,9 @@ interface Command {
   readonly run: () => void;
 }
 
-function fixedCommands(known: readonly Place[]): readonly Command[] {
+/** What can be done without anything kept here, for somebody who is signed in at a desk or for anybody. */
+function fixedCommands(signedIn: boolean): readonly Command[] {
+  const known: readonly Place[] = signedIn ? [...DESK_PLACES, ...PLACES] : PLACES;
   const places = known.map(({ path, name, does }) => ({
     id: path,
     name,
@@ -54,7 +56,7 @@ function fixedCommands(known: readonly Place[]): readonly Command[] {
 /** Every place, kept visit and kept site by a few letters, from the keyboard alone. */
 export default function Palette({ close }: { readonly close: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  const me = useMe();
+  const signedIn = useMe() !== null;
   const { contains } = useFilter({ sensitivity: "base" });
   const visits = useKept((desk) => desk.visits.all(), "palette") ?? [];
   const sites = useKept((desk) => desk.sites.all(), "palette") ?? [];
@@ -62,7 +64,7 @@ export default function Palette({ close }: { readonly close: () => void }) {
     dialog.current?.showModal();
   }, []);
   const commands: readonly Command[] = [
-    ...fixedCommands(me === null ? PLACES : [...DESK_PLACES, ...PLACES]),
+    ...fixedCommands(signedIn),
     ...visits.map(({ id, title }) => ({
       id: `visit ${id}`,
       name: title,

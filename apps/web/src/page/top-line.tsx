@@ -17,10 +17,8 @@ const OFFLINE_WORDS: Readonly<Record<OfflineState, string | null>> = {
   impossible: "needs signal to open",
 };
 
-export function TopLine({ place }: { readonly place: string }) {
-  const [asking, setAsking] = useState(false);
-  const theme = useTheme();
-  const places = useMe() === null ? PLACES : [...DESK_PLACES, ...PLACES];
+/** Ctrl or Cmd with K opens the palette from anywhere. */
+function usePaletteKey(setAsking: (asking: boolean) => void): void {
   useEffect(() => {
     const pressed = (event: KeyboardEvent): void => {
       if (event.key.toLowerCase() !== "k" || !(event.ctrlKey || event.metaKey)) return;
@@ -31,23 +29,19 @@ export function TopLine({ place }: { readonly place: string }) {
     return () => {
       window.removeEventListener("keydown", pressed);
     };
-  }, []);
+  }, [setAsking]);
+}
+
+export function TopLine({ place }: { readonly place: string }) {
+  const [asking, setAsking] = useState(false);
+  const theme = useTheme();
+  usePaletteKey(setAsking);
   return (
     <header className="top">
       <Link to="/" className="wordmark" aria-current={place === "" ? "page" : undefined}>
         <BellMark /> Earthbell
       </Link>
-      <nav aria-label="Places">
-        <ul>
-          {places.map(({ path, name }) => (
-            <li key={path}>
-              <Link to={path} aria-current={path === `/${place}` ? "page" : undefined}>
-                {name}
-              </Link>
-            </li>
-          ))}
-        </ul>
-      </nav>
+      <Places place={place} />
       <div className="aside small">
         <Offline />
         <button
@@ -82,6 +76,23 @@ export function TopLine({ place }: { readonly place: string }) {
         </Suspense>
       ) : null}
     </header>
+  );
+}
+
+function Places({ place }: { readonly place: string }) {
+  const places = useMe() === null ? PLACES : [...DESK_PLACES, ...PLACES];
+  return (
+    <nav aria-label="Places">
+      <ul>
+        {places.map(({ path, name }) => (
+          <li key={path}>
+            <Link to={path} aria-current={path === `/${place}` ? "page" : undefined}>
+              {name}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 

@@ -1,0 +1,228 @@
+import { type Browser, type BrowserContext, chromium, type Page } from "@playwright/test";
+import { type ChildProcess, spawn } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { accessFaults, newContext, newPage } from "./web-browser.ts";
+
+/** What a hostile name or remark would do if a page took it for markup. */
+const PAYLOAD = `<img src=x onerror="window.taken=1">`;
+const PASSWORD = "four plain words here";
+/** A wrong page is found in the time that a slow machine needs to show a right one. */
+const SLOW_MS = 60_000;
+
+let child: ChildProcess;
+let printed = "";
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let complaints: string[];
+let url: string;
+let token: string;
+
+async function says(pattern: RegExp): Promise<RegExpExecArray> {
+  for (;;) {
+    const found = pattern.exec(printed);
+    if (found) return found;
+    if (child.exitCode !== null) throw new Error(`The desk ended: ${printed}`);
+    await new Promise((resolve) => child.stdout?.once("data", resolve));
+  }
+}
+
+async function asked(path: string, method: string, body: string, type: string, by = token): Promise<unknown> {
+  const headers = { authorization: `Bearer ${by}`, "content-type": type };
+  const response = await fetch(url + path, { method, headers, body });
+  if (!response.ok) throw new Error(`${path}: ${await response.text()}`);
+  return await response.json();
+}
+
+/** Puts a site in whose name is hostile. */
+async function putHostileSite(): Promise<void> {
+  const text = readFileSync("demo/sites/creamery.yaml", "utf8")
+    .replace("id: creamery", "id: hostile")
+    .replace("name: Hennick creamery", `name: '${PAYLOAD}'`);
+  await asked("/api/sites/hostile", "PUT", text, "text/yaml");
+}
+
+async function pushFault(): Promise<void> {
+  const label = JSON.stringify({ label: "test" });
+  const made = await asked("/api/sites/hostile/tokens", "POST", label, "application/json");
+  const at = Date.now();
+  const reading = { array: "A1", device: "INV1", at, kind: "earth-fault-bit", value: true, unit: "bit" };
+  const body = JSON.stringify({ readings: [reading] });
+  const { token: own } = made as { token: string };
+  await asked("/api/push/readings", "POST", body, "application/json", own);
+}
+
+beforeAll(async () => {
+  child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--port", "0"]);
+  child.stdout?.on("data", (text) => (printed += String(text)));
+  browser = await chromium.launch({
+    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
+    args: ["--no-sandbox"],
+  });
+  context = await newContext(browser);
+  ({ page, complaints } = await newPage(context));
+  page.setDefaultTimeout(SLOW_MS);
+  await says(/What happens follows/u);
+  url = (await says(/address\s+(http:\S+)/u))[1]!;
+  token = (await says(/\n {2}token\s+(eb_\S+)/u))[1]!;
+});
+afterAll(async () => {
+  await browser.close();
+  const ended = new Promise((resolve) => child.once("exit", resolve));
+  child.kill("SIGTERM");
+  await ended;
+});
+
+describe("a desk in the browser", () => {
+  it("signed out keeps what needs no desk, and says where to sign in", async () => {
+    await page.goto(`${url}/`);
+    await page.getByRole("link", { name: "Sign in" }).waitFor();
+    await page.getByRole("heading", { name: "What is under way" }).waitFor();
+    expect(await page.getByRole("navigation").getByRole("link", { name: "People" }).count()).toBe(0);
+    await page.goto(`${url}/register`);
+    await page.getByRole("heading", { name: "Sign in" }).waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+  });
+
+  it("lets the first person in by the link that was printed, by keyboard alone, once", async () => {
+    const [, first, rest = ""] = await says(/\/join\/(\S+)(?:\n {12}(\S+))?/u);
+    const join = `${url}/join/${first!}${rest}`;
+    await page.goto(join);
+    const make = page.getByRole("button", { name: "Make the account" });
+    await make.waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+    const name = page.getByLabel("Name", { exact: true });
+    for (let i = 0; i < 30 && !(await name.evaluate((at) => at === document.activeElement)); i++)
+      await page.keyboard.press("Tab");
+    await page.keyboard.type("Ann Lee");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("too short");
+    expect(await make.isDisabled()).toBe(true);
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type(PASSWORD);
+    await page.keyboard.press("Enter");
+    await page.getByRole("heading", { name: "Ann Lee" }).waitFor();
+    await page.goto(join);
+    await page.getByText("ACCOUNT_LINK_SPENT").waitFor();
+  });
+
+  it("signs out, refuses a wrong password in words, and signs in", async () => {
+    await page.goto(`${url}/account`);
+    await page.getByRole("button", { name: "Sign this browser out" }).click();
+    await page.getByLabel("Name", { exact: true }).fill("Ann Lee");
+    await page.getByLabel("Password").fill("not the password");
+    await page.getByRole("button", { name: "Sign in" }).click();
+    await page.getByRole("alert").filter({ hasText: "do not fit together" }).waitFor();
+    await page.getByLabel("Password").fill(PASSWORD);
+    await page.getByRole("button", { name: "Sign in" }).click();
+    await page.getByRole("heading", { name: "Ann Lee" }).waitFor();
+  });
+
+  it("shows the fault of the simulated creamery, and a new one as it comes, without a reload", async () => {
+    await page.goto(`${url}/`);
+    await page.getByRole("link", { name: "Hennick creamery, array A1" }).waitFor();
+    await putHostileSite();
+    await page.evaluate(() => Object.assign(window, { sameVisit: true }));
+    await pushFault();
+    const matter = page.getByRole("listitem").filter({ hasText: PAYLOAD });
+    await matter.locator("strong", { hasText: "Unanswered" }).waitFor();
+    await expect
+      .poll(async () => await page.locator(".unseen[role=status]").textContent())
+      .toContain(PAYLOAD);
+    expect(await page.evaluate(() => "sameVisit" in window)).toBe(true);
+  });
+
+  it("takes a case from its answer to a remark, and says what is missing to close it", async () => {
+    await page.goto(`${url}/`);
+    await page.getByRole("link", { name: `${PAYLOAD}, array A1` }).click();
+    await page.getByRole("heading", { name: "Before anybody goes there" }).waitFor();
+    await page.getByText("Signing opens once its alarms").waitFor();
+    await page.getByRole("button", { name: "Acknowledge as Ann Lee" }).click();
+    await page.getByText("There, answered").waitFor();
+    await page.getByLabel(/^Remark for everybody/u).fill(PAYLOAD);
+    await page.getByRole("button", { name: "Add the remark" }).click();
+    await page
+      .getByRole("listitem")
+      .filter({ hasText: `Ann Lee: ${PAYLOAD}` })
+      .waitFor();
+    await page.getByRole("button", { name: "Close the case as Ann Lee" }).click();
+    const refusal = page.getByRole("alert").filter({ hasText: "CASE_NEEDS_UNMET" });
+    await refusal.waitFor();
+    expect(await refusal.textContent()).toContain("The fault is still there");
+    expect(await page.evaluate(() => "taken" in window)).toBe(false);
+    expect(await page.locator("main img").count()).toBe(0);
+  });
+
+  it("begins a visit with the strings of the site's file", async () => {
+    await page.getByRole("button", { name: "Begin a visit there" }).click();
+    await page.getByRole("button", { name: /^Take the strings of .*array A1$/u }).waitFor();
+  });
+
+  it("finds a site in the register as one types, and hands the register out as a table", async () => {
+    await page.goto(`${url}/register`);
+    await page.getByLabel("Find").fill("hennick cream");
+    await expect.poll(async () => await page.getByRole("row").count()).toBe(1);
+    const coming = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save these as a table (CSV)" }).click();
+    const file = await (await coming).path();
+    expect(readFileSync(file, "utf8")).toMatch(/^site,name,[^\n]*\r\ncreamery,Hennick creamery,1,/u);
+  });
+
+  it("holds a drill of a path and waits for its people", async () => {
+    await page.goto(`${url}/register/creamery`);
+    await page.getByRole("button", { name: "Hold a drill of P1 now" }).click();
+    await page.getByText(/Under way until/u).waitFor();
+    await page.goto(`${url}/`);
+    await page.getByText(/A drill waits for .*owner/u).waitFor();
+  });
+
+  it("invites somebody by a link that is shown once", async () => {
+    await page.goto(`${url}/people`);
+    await page.getByLabel("As").selectOption("owner");
+    expect(await page.getByRole("button", { name: "Make a link" }).isDisabled()).toBe(true);
+    await page.getByLabel("For these sites").fill("creamery");
+    await page.getByRole("button", { name: "Make a link" }).click();
+    await page.locator(".once").waitFor();
+    const link = (await page.locator(".once").textContent()) ?? "";
+    expect(new URL(link).origin).toBe(url);
+    await page.reload();
+    await page.getByRole("heading", { name: "Invite somebody" }).waitFor();
+    expect(await page.locator(".once").count()).toBe(0);
+  });
+});
+
+const PLACES = [
+  ["", "What needs a person"],
+  ["account", "Ann Lee"],
+  ["cases", "Cases"],
+  ["cases/C1", "What happened"],
+  ["register", "Register"],
+  ["register/creamery", "Its file"],
+  ["messages", "Messages"],
+  ["people", "People"],
+] as const;
+
+describe("every page of the desk", () => {
+  for (const scheme of ["light", "dark"] as const)
+    it.each(PLACES)(`keeps to WCAG 2.2 AA in ${scheme}: /%s`, async (place, heading) => {
+      await page.emulateMedia({ colorScheme: scheme });
+      await page.goto(`${url}/${place}`);
+      await page.getByRole("heading", { name: heading, exact: true }).waitFor();
+      expect(await accessFaults(page)).toEqual([]);
+    });
+
+  it.each([390, 320])("fits a screen of %i px without scrolling sideways", async (width) => {
+    await page.setViewportSize({ width, height: 800 });
+    for (const [place, heading] of PLACES) {
+      await page.goto(`${url}/${place}`);
+      await page.getByRole("heading", { name: heading, exact: true }).waitFor();
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect([place, wide <= width]).toEqual([place, true]);
+    }
+  });
+
+  it("gives the browser nothing to complain of but the refusals that were provoked", () => {
+    expect(complaints.filter((text) => !/status of (?:401|409|410)/u.test(text))).toEqual([]);
+  });
+});
