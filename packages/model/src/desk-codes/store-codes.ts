@@ -29,5 +29,3 @@ export const storeCodes = {
     next: "Run pg_dump against the database, or have its server archive continuously.",
   },
 } as const satisfies Readonly<Record<`STORE_${string}`, CodePage>>;
-
-type StoreCode = keyof typeof storeCodes;
