@@ -1,16 +1,28 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { MALFORMED_DESKS } from "../fixtures/malformed-desk.ts";
+import { MALFORMED_DEVICES } from "../fixtures/malformed-device.ts";
 import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
 import { MALFORMED_SITES } from "../fixtures/malformed-site.ts";
 import { MALFORMED_TEXTS } from "../fixtures/malformed-text.ts";
 import { MALFORMED_VISITS } from "../fixtures/malformed-visit.ts";
 import { explainFault, FAULT_CATALOGUE } from "./catalogue.ts";
 
-const CODE = /"((?:INPUT|QUANTITY|SITE|VISIT|RULES)_[A-Z0-9_]+)"/gu;
+const CODE = /"((?:INPUT|QUANTITY|SITE|VISIT|RULES|DESK)_[A-Z0-9_]+)"/gu;
 
 /** Codes written in the sources of the doors and of the quantity parser. */
 function codesInSources(): Set<string> {
-  const folders = ["door", "fields", "rule-pack", "site", "visit", "yaml", "../../engine/src/quantity"];
+  const folders = [
+    "desk",
+    "door",
+    "fields",
+    "rule-pack",
+    "site",
+    "sunspec",
+    "visit",
+    "yaml",
+    "../../engine/src/quantity",
+  ];
   const codes = folders.flatMap((folder) => {
     const url = new URL(`../${folder}/`, import.meta.url);
     const files = readdirSync(url).filter((name) => name.endsWith(".ts") && !name.endsWith(".test.ts"));
@@ -31,7 +43,10 @@ describe("the catalogue of faults", () => {
   });
 
   test("holds no code that no malformed input of the tests produces", () => {
-    const cases = [...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS];
+    const cases = [
+      ...[...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS],
+      ...[...MALFORMED_DESKS, ...MALFORMED_DEVICES],
+    ];
     // Produced in read-record.test.ts by a file with thousands of faults.
     const produced = new Set([...cases.map(({ code }) => code), "INPUT_FAULTS_TOO_MANY"]);
     expect([...codes].filter((code) => !produced.has(code))).toEqual([]);
