@@ -136,7 +136,7 @@ describe("practice", () => {
       .nth(1);
     await page.getByText("The drawing as a table").first().click();
     const at = await row.getByRole("cell").nth(1).textContent();
-    await page.getByLabel("Modules from −").fill(at ?? "");
+    await page.getByRole("textbox", { name: "Modules from −" }).fill(at ?? "");
     await page.getByRole("button", { name: "It is there" }).click();
     await page.getByRole("heading", { name: "Found" }).waitFor();
     await page.getByRole("link", { name: "To the next one" }).click();
