@@ -22,7 +22,7 @@ function pagesOf(codes: Readonly<Record<string, CodePage>>, group: string): read
 
 /** Everything that the desk can refuse or report, for `explain`. */
 export const DESK_CODES: readonly DeskCodePage[] = [
-  ...WATCH_CODES.map((page) => ({ ...page, group: "alarms, cases and readings of the desk" })),
+  ...WATCH_CODES.map((page) => ({ ...page, group: "alarms, cases and readings" })),
   ...pagesOf(deskWatchCodes, "steps asked of the desk"),
   ...pagesOf(folderCodes, "the folder of the desk"),
   ...pagesOf(requestCodes, "requests to the desk"),
