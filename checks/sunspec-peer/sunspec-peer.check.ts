@@ -101,7 +101,7 @@ describe("devices that another implementation serves", () => {
       "earth-fault-bit",
       { "": true },
     ],
-    ["insulation that is not implemented", "INV2", "insulation", { "": "not-implemented" }],
+    ["insulation that the device does not offer", "INV2", "insulation", { "": "not-implemented" }],
     ["state 7 of model 113", "INV2", "device-state", { "": "fault" }],
     [
       "at 50000: the fault of the second port of model 714",

@@ -25,7 +25,7 @@ export interface RegisterMap extends Placed {
 
 const NOT_IMPLEMENTED = 0xffff;
 
-/** Words of one model from its ID on, everything not implemented. */
+/** Words of one model from its ID on, every point absent. */
 function model(id: number, length: number): number[] {
   return [id, length, ...Array<number>(length).fill(NOT_IMPLEMENTED)];
 }

@@ -18,7 +18,7 @@ export type FleetFault =
  * How a device lies.
  *
  * chain      a model gives a length past the last register
- * sentinels  every point is "not implemented"
+ * sentinels  every point holds the value that says it is absent
  * scale      an impossible scale factor
  * refusing   every read of a model is refused
  * garbled    what it sends is no Modbus

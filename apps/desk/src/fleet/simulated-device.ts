@@ -25,7 +25,7 @@ const FAULT = 7;
 const MINUTE = 60_000;
 const ILLEGAL_ADDRESS = 2;
 const BUSY = 6;
-/** The largest count that is not "not implemented". */
+/** The largest count; the one above it says that the point is absent. */
 const MOST_KILOOHMS = 65_534;
 
 /** One simulated device: its registers as they are at an instant, and what it makes of a request. */

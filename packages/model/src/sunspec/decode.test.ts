@@ -76,7 +76,7 @@ describe("an earth fault", () => {
   });
 
   it.each(EARTH_FAULTS)(
-    "is not read out of a bitfield that is not implemented: %s, model %i",
+    "is not read out of a bitfield that the device does not offer: %s, model %i",
     (_, id, length, offset) => {
       const words = { [offset]: 0xffff, [offset + 1]: 0xffff };
       for (const [, value] of faults(report([{ id, length, words }]))) expect(value).not.toBe(true);
@@ -192,7 +192,7 @@ describe("insulation", () => {
     ["185 with a factor of 3", [status({ [OHMS]: 185, [FACTOR]: 3 })], 185_000],
     ["a negative factor", [status({ [OHMS]: 65_000, [FACTOR]: 0xffff })], 6500],
     ["the largest count there is", [status({ [OHMS]: 65_534, [FACTOR]: 3 })], 65_534_000],
-    ["the value that means not implemented", [status({ [OHMS]: 0xffff, [FACTOR]: 3 })], "not-implemented"],
+    ["the value that says it is absent", [status({ [OHMS]: 0xffff, [FACTOR]: 3 })], "not-implemented"],
     ["no scale factor: not taken as ohms", [status({ [OHMS]: 185, [FACTOR]: 0x8000 })], "not-implemented"],
     ["a scale factor that cannot be", [status({ [OHMS]: 185, [FACTOR]: 11 })], "implausible"],
     ["no status model", [state(4)], "not-implemented"],

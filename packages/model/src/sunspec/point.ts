@@ -56,7 +56,7 @@ export function isNumber(value: PointValue): value is number {
 /**
  * Reads one number.
  *
- * A bitfield whose highest bit is set says nothing at all: 0xFFFFFFFF is "not implemented" and never a fault.
+ * A bitfield whose highest bit is set says nothing at all: 0xFFFFFFFF says that it is absent and is never a fault.
  *
  * @param lowFirst  for makers who send the low word first; the standard does not
  */

@@ -28,7 +28,7 @@ describe("a failed mail", () => {
     ["sender's address is bad", "553 5.1.8 bad sender's system address", "RCPT TO", "later"],
     ["sender refused", "553 5.1.8 sender domain unknown", "MAIL FROM", "later"],
     ["mail system of the server", "554 5.3.0 mail system broken", "DATA", "later"],
-    ["command not known", "502 5.5.1 command not implemented", "RCPT TO", "later"],
+    ["command not known", "502 5.5.1 no such command here", "RCPT TO", "later"],
     ["command not known, no enhanced code", "500 what", "DATA", "later"],
     ["full queue after the message", "452 4.3.1 insufficient storage", "DATA", "later"],
   ])("%s", (_, said, command, outcome) => {
