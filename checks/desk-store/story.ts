@@ -48,5 +48,5 @@ export async function story(store: DeskStore): Promise<Record<string, readonly s
 }
 
 function withoutToken(row: string): string {
-  return row.replaceAll(/example\/a\/[\w-]{32}/gu, "link");
+  return row.replaceAll(/example\/a\/eb_[\w-]{43}/gu, "link");
 }

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { tokenHash } from "../http/token.ts";
+import { tokenHash } from "../token.ts";
 import { appendJournal, type AccountTable, type DeskStore } from "../store/index.ts";
 import { openInvitation } from "./invitations.ts";
 import { hashPassword } from "./password.ts";

@@ -1,4 +1,4 @@
-import { newToken, tokenHash } from "../http/token.ts";
+import { newToken, tokenHash } from "../token.ts";
 import type { DeskStore, InvitationTable } from "../store/index.ts";
 import type { Role } from "./access.ts";
 

@@ -1,4 +1,4 @@
-import { newToken, tokenHash } from "../http/token.ts";
+import { newToken, tokenHash } from "../token.ts";
 import type { AccountTable, DeskStore } from "../store/index.ts";
 
 const DAY_MS = 86_400_000;

@@ -1,61 +1,17 @@
-import { assessSite } from "@earthbell/engine";
-import type { FastifyInstance } from "fastify";
-import { readFileSync } from "node:fs";
-import { Registry } from "prom-client";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { invite, inviteFirstPerson } from "../accounts/invitations.ts";
 import type { Role } from "../accounts/access.ts";
-import { type DeskStore, openStore } from "../store/index.ts";
-import { wordsFor } from "../tell/words/words.ts";
-import { createWatch, type Watch } from "../watch/index.ts";
-import { buildServer } from "./server.ts";
+import { CREAMERY, DAWN, ORIGIN, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
 
-const DAWN = Date.UTC(2026, 10, 24, 17, 0);
-const CREAMERY = readFileSync(new URL("../../../../demo/sites/creamery.yaml", import.meta.url), "utf8");
-const ORIGIN = "https://desk.example.org";
 const PASSWORD = "a long enough password";
-const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
-
 let now: number;
-let store: DeskStore;
-let watch: Watch;
-let app: FastifyInstance;
+let desk: ServedDesk;
 
 beforeEach(async () => {
   now = DAWN;
-  const clock = { now: () => now, pause: () => Promise.resolve() };
-  store = await openStore({ kind: "sqlite", file: ":memory:" });
-  watch = createWatch({
-    store,
-    clock,
-    log,
-    words: wordsFor,
-    channels: ["email"],
-    keepers: [],
-    acknowledgeAt: `${ORIGIN}/a/`,
-    linkHoldsMs: 7 * 24 * 3_600_000,
-    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
-  });
-  await watch.start();
-  app = await buildServer({
-    name: "Skerry",
-    version: "0.0.0",
-    store,
-    watch,
-    clock,
-    log,
-    metrics: new Registry(),
-    listeners: [],
-    origin: () => ORIGIN,
-    cookieName: "__Host-earthbell",
-    webFolder: null,
-    behindProxy: false,
-  });
+  desk = await servedDesk(() => now);
 });
-afterEach(async () => {
-  await app.close();
-  await store.close();
-});
+afterEach(() => desk.close());
 
 interface Ask {
   readonly method?: "GET" | "POST" | "PUT" | "DELETE";
@@ -66,7 +22,7 @@ interface Ask {
 
 async function ask(url: string, { method = "GET", body, cookie, origin = ORIGIN }: Ask = {}) {
   const text = typeof body === "string";
-  const reply = await app.inject({
+  const reply = await desk.app.inject({
     method,
     url,
     headers: {
@@ -87,14 +43,14 @@ async function ask(url: string, { method = "GET", body, cookie, origin = ORIGIN 
 }
 
 async function account(name: string, role: Role, sites: readonly string[] | null = null): Promise<string> {
-  const token = await invite(store, { role, sites }, { by: "test", at: now });
+  const token = await invite(desk.store, { role, sites }, { by: "test", at: now });
   const { session } = await ask(`/api/join/${token}`, { method: "POST", body: { name, password: PASSWORD } });
   return session!.value;
 }
 
 describe("the first person", () => {
   it("comes in by the link that the desk prints, once", async () => {
-    const token = (await inviteFirstPerson(store, now))!;
+    const token = (await inviteFirstPerson(desk.store, now))!;
     expect((await ask(`/api/join/${token}`)).said).toMatchObject({ role: "service", sites: null });
     const first = await ask(`/api/join/${token}`, {
       method: "POST",
@@ -106,25 +62,25 @@ describe("the first person", () => {
       body: { name: "Eve", password: PASSWORD },
     });
     expect(again).toMatchObject({ status: 410, said: { error: { code: "ACCOUNT_LINK_SPENT" } } });
-    expect(await inviteFirstPerson(store, now)).toBeNull();
+    expect(await inviteFirstPerson(desk.store, now)).toBeNull();
   });
 
   it("has only the newest link, and three days for it", async () => {
-    const old = (await inviteFirstPerson(store, now))!;
-    const newest = (await inviteFirstPerson(store, now))!;
+    const old = (await inviteFirstPerson(desk.store, now))!;
+    const newest = (await inviteFirstPerson(desk.store, now))!;
     expect((await ask(`/api/join/${old}`)).status).toBe(410);
     now += 3 * 86_400_000;
     expect((await ask(`/api/join/${newest}`)).status).toBe(410);
   });
 
   it("needs a password of twelve characters; nothing comes with one", async () => {
-    const token = (await inviteFirstPerson(store, now))!;
+    const token = (await inviteFirstPerson(desk.store, now))!;
     const short = await ask(`/api/join/${token}`, {
       method: "POST",
       body: { name: "Ann", password: "short" },
     });
     expect(short).toMatchObject({ status: 400, said: { error: { fields: [{ field: "body.password" }] } } });
-    expect(await store.db.selectFrom("account").selectAll().execute()).toEqual([]);
+    expect(await desk.store.db.selectFrom("account").selectAll().execute()).toEqual([]);
   });
 });
 
@@ -137,7 +93,7 @@ describe("signing in", () => {
     });
     expect(said).toMatchObject({ name: "Ann Lee" });
     expect(session).toMatchObject({ httpOnly: true, secure: true, sameSite: "Strict", path: "/" });
-    const rows = await store.db.selectFrom("session").selectAll().execute();
+    const rows = await desk.store.db.selectFrom("session").selectAll().execute();
     expect(JSON.stringify(rows)).not.toContain(session!.value);
   });
 
@@ -173,7 +129,7 @@ describe("signing in", () => {
 
   it("takes no cookie that somebody made up", async () => {
     const planted = "eb_planted-by-somebody-else";
-    const token = await invite(store, { role: "service", sites: null }, { by: "test", at: now });
+    const token = await invite(desk.store, { role: "service", sites: null }, { by: "test", at: now });
     await ask(`/api/join/${token}`, {
       method: "POST",
       body: { name: "Ann", password: PASSWORD },
@@ -264,8 +220,8 @@ describe("who may do what", () => {
   } as const;
 
   async function furnish(): Promise<void> {
-    await watch.putSite(CREAMERY, "test");
-    await watch.accept([{ ...fault, site: "creamery", quality: "good", source: "test", key: "k" }]);
+    await desk.watch.putSite(CREAMERY, "test");
+    await desk.watch.accept([{ ...fault, site: "creamery", quality: "good", source: "test", key: "k" }]);
   }
 
   it.each(["service", "technician", "installer", "owner"] as const)("%s", async (role) => {

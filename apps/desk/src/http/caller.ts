@@ -4,7 +4,7 @@ import { accountOfSession } from "../accounts/sessions.ts";
 import type { AccountTable, DeskStore } from "../store/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { RequestFault } from "./request-fault.ts";
-import { tokenHash } from "./token.ts";
+import { tokenHash } from "../token.ts";
 
 /** Who asks, and in whose name it is recorded. */
 export interface Caller extends Bearer {

@@ -1,5 +1,5 @@
 import type { DeskStore } from "../store/index.ts";
-import { newToken, tokenHash } from "./token.ts";
+import { newToken, tokenHash } from "../token.ts";
 
 /** Makes a token in the name of a person. It is returned once; only its hash is kept. */
 export async function makePersonToken(

@@ -1,66 +1,22 @@
-import { assessSite } from "@earthbell/engine";
-import type { FastifyInstance } from "fastify";
-import { readFileSync } from "node:fs";
-import { Registry } from "prom-client";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { type DeskStore, openStore } from "../store/index.ts";
-import { wordsFor } from "../tell/words/words.ts";
-import { createWatch, type Watch } from "../watch/index.ts";
 import { makePersonToken } from "./make-token.ts";
-import { buildServer } from "./server.ts";
-import { newToken, tokenHash } from "./token.ts";
+import { CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
+import { newToken, tokenHash } from "../token.ts";
 
-// Before dawn at the site, so that no morning check is missed yet.
-const NOW = Date.UTC(2026, 10, 24, 17, 0);
-const CREAMERY = readFileSync(new URL("../../../../demo/sites/creamery.yaml", import.meta.url), "utf8");
-const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
-const clock = { now: () => NOW, pause: () => Promise.resolve() };
-
-let store: DeskStore;
-let watch: Watch;
-let app: FastifyInstance;
+let desk: ServedDesk;
 let person: string;
 
 beforeEach(async () => {
-  store = await openStore({ kind: "sqlite", file: ":memory:" });
-  watch = createWatch({
-    store,
-    clock,
-    log,
-    words: wordsFor,
-    channels: ["email"],
-    keepers: [],
-    acknowledgeAt: "https://desk.example.org/a/",
-    linkHoldsMs: 7 * 24 * 3_600_000,
-    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
-  });
-  await watch.start();
-  app = await buildServer({
-    name: "Skerry",
-    version: "0.0.0",
-    store,
-    watch,
-    clock,
-    log,
-    metrics: new Registry(),
-    listeners: [],
-    origin: () => "https://desk.example.org",
-    cookieName: "__Host-earthbell",
-    webFolder: null,
-    behindProxy: false,
-  });
-  person = await makePersonToken(store, "Ann Lee", { by: "test", at: NOW });
+  desk = await servedDesk(() => NOW);
+  person = await makePersonToken(desk.store, "Ann Lee", { by: "test", at: NOW });
 });
-afterEach(async () => {
-  await app.close();
-  await store.close();
-});
+afterEach(() => desk.close());
 
 type Method = "GET" | "POST" | "PUT" | "DELETE";
 
 async function ask(method: Method, url: string, body?: unknown, headers: Record<string, string> = {}) {
   const text = typeof body === "string";
-  const reply = await app.inject({
+  const reply = await desk.app.inject({
     method,
     url,
     headers: {
@@ -139,7 +95,7 @@ describe("who may ask", () => {
     await ask("PUT", "/api/sites/creamery", CREAMERY);
     const { said } = await ask("POST", "/api/sites/creamery/tokens", { label: "logger" });
     const { token } = said as { token: string };
-    const rows = await store.db.selectFrom("site_token").selectAll().execute();
+    const rows = await desk.store.db.selectFrom("site_token").selectAll().execute();
     expect(JSON.stringify(rows)).not.toContain(token);
     expect(rows[0]!.token_hash).toBe(tokenHash(token));
   });
@@ -201,7 +157,7 @@ describe("readings that are pushed", () => {
     ],
     ["another media type", "<a/>", "application/xml"],
   ])("as %s are refused", async (_, payload, type) => {
-    const reply = await app.inject({
+    const reply = await desk.app.inject({
       method: "POST",
       url: "/api/push/readings?site=creamery",
       headers: { authorization: `Bearer ${person}`, "content-type": type },
@@ -239,7 +195,7 @@ describe("a table of insulation readings", () => {
     expect((await push(table, "")).said).toMatchObject({ taken: 40, setAside: [] });
     expect((await ask("GET", "/api/cases")).said).toEqual([]);
     const kept = () =>
-      store.db
+      desk.store.db
         .selectFrom("insulation_day")
         .select(["date", "lowest_ohms", "highest_ohms"])
         .orderBy("date")
@@ -317,7 +273,7 @@ describe("the page behind a link", () => {
   /** The link of the first message about the fault. */
   async function linkOf(): Promise<string> {
     await raiseFault();
-    const row = await store.db
+    const row = await desk.store.db
       .selectFrom("outbox")
       .select("envelope_json")
       .where("person", "=", "desk")
@@ -376,10 +332,9 @@ describe("the desk", () => {
   });
 
   it("says plainly that nothing was stored when the store fails", async () => {
-    await store.close();
+    await desk.store.close();
     const { status, said } = await ask("GET", "/api/sites");
     expect(status).toBe(503);
     expect(said).toMatchObject({ error: { code: "REQUEST_NOT_STORED" } });
-    store = await openStore({ kind: "sqlite", file: ":memory:" });
   });
 });

@@ -3,7 +3,7 @@ import type { Asking, OutboxCoverTable } from "../store/index.ts";
 import { done, notDone } from "./answers.ts";
 import type { Draft } from "./draft.ts";
 import { findMatter } from "./find-matter.ts";
-import { hashOfToken } from "./links.ts";
+import { tokenHash } from "../token.ts";
 import type { Telling } from "./occasions.ts";
 import { acknowledgeAlarms, answerDrill } from "./person-steps.ts";
 import type { SiteDraft } from "./site-room.ts";
@@ -26,11 +26,7 @@ export async function viewLink(db: Asking, token: string, now: number): Promise<
 }
 
 function linkOf(db: Asking, token: string) {
-  return db
-    .selectFrom("ack_link")
-    .selectAll()
-    .where("token_hash", "=", hashOfToken(token))
-    .executeTakeFirst();
+  return db.selectFrom("ack_link").selectAll().where("token_hash", "=", tokenHash(token)).executeTakeFirst();
 }
 
 function coversOf(db: Asking, outboxKey: string): Promise<OutboxCoverTable[]> {

@@ -1,14 +1,5 @@
-import { createHash, randomBytes } from "node:crypto";
 import type { Writing } from "../store/index.ts";
-
-/** Only this of a link or token is ever kept. */
-export function hashOfToken(token: string): string {
-  return createHash("sha256").update(token).digest("hex");
-}
-
-function newToken(): string {
-  return randomBytes(24).toString("base64url");
-}
+import { newToken, tokenHash } from "../token.ts";
 
 /** A link that acknowledges what the message of an outbox row told. @returns its token, which is not kept */
 export async function issueLink(
@@ -21,7 +12,7 @@ export async function issueLink(
   await tx
     .insertInto("ack_link")
     .values({
-      token_hash: hashOfToken(token),
+      token_hash: tokenHash(token),
       outbox_key: row.outboxKey,
       person: row.person,
       issued_at: now,

@@ -26,7 +26,7 @@ describe("a fault", () => {
     await desk.deliver();
     expect(told(desk)).toEqual(["first ann"]);
     expect(desk.sent[0]).toMatchObject({ matter: await caseId(desk), site: "tarn", sequence: 1 });
-    expect(desk.sent[0]!.acknowledgeUrl).toMatch(/^https:\/\/desk\.example\/a\/[\w-]{32}$/u);
+    expect(desk.sent[0]!.acknowledgeUrl).toMatch(/^https:\/\/desk\.example\/a\/eb_[\w-]{43}$/u);
     expect(await desk.store.checkSound()).toEqual({ sound: true, problems: [] });
   });
 
