@@ -27,7 +27,9 @@ export default defineConfig({
           include: ["e2e/**/*.e2e.ts"],
           globalSetup: ["e2e/build-once.ts"],
           environment: "node",
-          testTimeout: 120_000,
+          // A browser on a busy machine can stall; a second try is named in what `npm test` prints, never silent.
+          retry: 1,
+          testTimeout: 180_000,
           hookTimeout: 120_000,
         },
       },

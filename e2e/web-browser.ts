@@ -8,6 +8,26 @@ import {
 } from "@playwright/test";
 import { startWebServer, type WebServer } from "./web-server.ts";
 
+const QUIET = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--no-first-run",
+];
+/** A page counts as seen whether or not the machine is busy: one held to be hidden gets no frames, and a click waits for them. */
+const AWAKE = [
+  "--disable-backgrounding-occluded-windows",
+  "--disable-renderer-backgrounding",
+  "--disable-background-timer-throttling",
+];
+
+/** How every test starts a browser, kept on disk or not. */
+export const BROWSER = {
+  executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
+  args: [...QUIET, ...AWAKE],
+};
+
 export interface OpenWeb {
   readonly server: WebServer;
   readonly browser: Browser;
@@ -17,10 +37,7 @@ export interface OpenWeb {
 /** The built app behind its own server, in a real browser that talks to nobody else. */
 export async function openWeb(): Promise<OpenWeb> {
   const server = await startWebServer();
-  const browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--no-first-run"],
-  });
+  const browser = await chromium.launch(BROWSER);
   const close = async (): Promise<void> => {
     await browser.close();
     await server.stop();
@@ -36,7 +53,7 @@ export interface Watched {
 
 export async function newPage(context: BrowserContext): Promise<Watched> {
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error") complaints.push(message.text());

@@ -2,13 +2,12 @@ import { type Browser, type BrowserContext, chromium, type Page } from "@playwri
 import { type ChildProcess, spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { accessFaults, newContext, newPage } from "./web-browser.ts";
+import { accessFaults, BROWSER, newContext, newPage } from "./web-browser.ts";
 
 /** What a hostile name or remark would do if a page took it for markup. */
 const PAYLOAD = `<img src=x onerror="window.taken=1">`;
 const PASSWORD = "four plain words here";
 /** A wrong page is found in the time that a slow machine needs to show a right one. */
-const SLOW_MS = 60_000;
 
 let child: ChildProcess;
 let printed = "";
@@ -56,13 +55,9 @@ async function pushFault(): Promise<void> {
 beforeAll(async () => {
   child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--port", "0"]);
   child.stdout?.on("data", (text) => (printed += String(text)));
-  browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox"],
-  });
+  browser = await chromium.launch(BROWSER);
   context = await newContext(browser);
   ({ page, complaints } = await newPage(context));
-  page.setDefaultTimeout(SLOW_MS);
   await says(/What happens follows/u);
   url = (await says(/address\s+(http:\S+)/u))[1]!;
   token = (await says(/\n {2}token\s+(eb_\S+)/u))[1]!;

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import {
+  BROWSER,
   beginVisit,
   enterReading,
   makeSure,
@@ -78,11 +79,7 @@ describe("on a roof without signal", () => {
   it("keeps a photo as it was taken, and a visit in a browser that was killed and started again", async () => {
     const profile = mkdtempSync(join(tmpdir(), "earthbell-profile-"));
     const server = await startWebServer();
-    const start = async () =>
-      await web.browser.browserType().launchPersistentContext(profile, {
-        executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-        args: ["--no-sandbox", "--disable-background-networking"],
-      });
+    const start = async () => await web.browser.browserType().launchPersistentContext(profile, BROWSER);
     const picture = Buffer.from(
       "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==",
       "base64",

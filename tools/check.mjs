@@ -76,6 +76,7 @@ async function suite(name, project) {
     `${counts.passed} passed, ${counts.failed} failed${skipped}`,
   );
   for (const line of failures(results)) console.log(line);
+  for (const name of secondTries(results)) console.log(`    passed on the second try only: ${name}`);
   if (silent) console.log("    no test ran");
   if (outside > 0) print(output);
 }
@@ -108,6 +109,14 @@ function failures(files) {
     if (broken.length === 0 && status === "failed") return [`    ${place}: ${message}`];
     return broken.map((test) => `    ${place}: ${test.fullName}\n${indent(test.failureMessages.join("\n"))}`);
   });
+}
+
+/** Tests that may be tried twice and needed it: the runner leaves the first try's failure beside the pass. */
+function secondTries(files) {
+  return files
+    .flatMap(({ assertionResults }) => assertionResults)
+    .filter(({ status, failureMessages }) => status === "passed" && failureMessages.length > 0)
+    .map(({ fullName }) => fullName);
 }
 
 function report(ok, name, started, detail) {

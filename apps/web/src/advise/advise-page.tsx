@@ -65,7 +65,6 @@ export default function AdvisePage() {
           {advice === null ? null : <Short advice={advice} />}
         </div>
       </div>
-      {advice === null ? null : <Full advice={advice} />}
       <section className="row controls">
         <button
           type="button"
@@ -102,6 +101,7 @@ export default function AdvisePage() {
           Begin blank
         </button>
       </section>
+      {advice === null ? null : <Full advice={advice} />}
     </Page>
   );
 }
