@@ -7,7 +7,6 @@ import { accessFaults, BROWSER, newContext, newPage } from "./web-browser.ts";
 /** What a hostile name or remark would do if a page took it for markup. */
 const PAYLOAD = `<img src=x onerror="window.taken=1">`;
 const PASSWORD = "four plain words here";
-/** A wrong page is found in the time that a slow machine needs to show a right one. */
 
 let child: ChildProcess;
 let printed = "";
