@@ -14,6 +14,8 @@ export type Wanted =
   | { readonly kind: "reading" }
   | { readonly kind: "potential"; readonly probe: Probe }
   | { readonly kind: "home-run-current"; readonly string: string; readonly pole: Pole }
+  /** What a clamp around both home runs of a string shows. */
+  | { readonly kind: "string-leakage"; readonly string: string }
   | { readonly kind: "earthing-current" };
 
 /** kT/q at 27 °C with the constants of ngspice 39 (k 1.38064852e-23 J/K, q 1.6021766208e-19 C). */
@@ -229,7 +231,9 @@ class NetlistWriter {
       case "potential":
         return `v(${this.probe(wanted.probe, array)})`;
       case "home-run-current":
-        return `i(vhome${wanted.pole === "+" ? "p" : "n"}${wanted.string.toLowerCase()}_${this.id})`;
+        return this.homeRunCurrent(wanted.string, wanted.pole);
+      case "string-leakage":
+        return `${this.homeRunCurrent(wanted.string, "-")}-${this.homeRunCurrent(wanted.string, "+")}`;
       case "earthing-current":
         return `i(vearthing_${this.id})`;
       case "reading": {
@@ -239,6 +243,10 @@ class NetlistWriter {
         return instrument.to === "earth" ? `v(${from})` : `v(${from})-v(${this.probe(instrument.to, array)})`;
       }
     }
+  }
+
+  private homeRunCurrent(string: string, pole: Pole): string {
+    return `i(vhome${pole === "+" ? "p" : "n"}${string.toLowerCase()}_${this.id})`;
   }
 
   private element(kind: string, rest: string): void {

@@ -14,7 +14,10 @@ export function poleEarthOf(visit: Visit, configuration: Pick<Configuration, "on
   return earth.pole === "-" ? { minus: siemens, plus: 0 } : { minus: 0, plus: siemens };
 }
 
-/** Whether the visit was measured with an earth so firm that it hides the fault. */
+/**
+ * Whether the visit was measured with an earth so firm that it hides the fault. A clamp is not fooled: it shows what a
+ * string loses to earth, whatever holds the poles.
+ */
 export function isHiddenByEarth(visit: Visit): boolean {
   const earth = visit.functionalEarth;
   if (!earth || earth.opened || (earth.through ?? 0) >= LEAST_OHMS) return false;

@@ -58,6 +58,44 @@ describe("a leakage clamp on the strings of a joined circuit", () => {
     ]);
   });
 
+  test("healthy leakage that flows backwards, drawn by a hard fault near the other pole, is no second fault", () => {
+    const leaky = scenario.strings.map((string) => ({ ...string, moduleLeakOhms: 10e6 }));
+    const faults = [{ string: "S3", at: 14, ohms: 1e3 }];
+    const high = drawTruth({ ...scenario, strings: leaky, faults }, random);
+    const readings = [
+      ...poles.map((pole) => measure(high, { with: "meter", on: "C1", ...pole }, random)),
+      ...leaky.map(({ id }) =>
+        measure(
+          high,
+          { with: "clamp", on: id, circuit: "C1", from: "-", to: "earth", shunt: "100 kΩ" },
+          random,
+        ),
+      ),
+    ];
+    // A sound string's leakage sits at mid-string, 0.375 of 656 V below the fault: 16/10 MΩ there is 0.39 mA, four times the floor.
+    expect(readings[4]!.value).toBeGreaterThan(0.2e-3);
+    const finding = locate(visitOf(scenario, readings));
+    expect(finding.verdict).toBe("located");
+    expect(finding.places[0]).toMatchObject({ string: "S3", at: 14 });
+  });
+
+  test("damage of the combiner itself is told apart from a string's: every clamp then shows sound leakage only", () => {
+    const bus = drawTruth({ ...scenario, faults: [{ circuit: "C1", pole: "+", ohms: 12e3 }] }, random);
+    const readings = [
+      ...poles.map((pole) => measure(bus, { with: "meter", on: "C1", ...pole }, random)),
+      ...scenario.strings.map(({ id }) =>
+        measure(
+          bus,
+          { with: "clamp", on: id, circuit: "C1", from: "-", to: "earth", shunt: "100 kΩ" },
+          random,
+        ),
+      ),
+    ];
+    const finding = locate(visitOf(scenario, readings));
+    expect(finding.places[0]).toMatchObject({ string: "C1", what: "combiner" });
+    expect(finding.places[0]!.probability).toBeGreaterThan(0.9);
+  });
+
   test("a clamp that shows nothing on one string clears that string", () => {
     const finding = locate(visitOf(scenario, [...onCircuit, clamped("S1")]));
     const onS1 = finding.places.filter((place) => place.string === "S1");

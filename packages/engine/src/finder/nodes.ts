@@ -1,3 +1,4 @@
+import { soundLeakage } from "./leakage-clamp.ts";
 import type { Measured, Problem } from "./problem.ts";
 import { FAULT_RESISTANCE_OHMS } from "./priors.ts";
 
@@ -36,6 +37,8 @@ export function healthyNodes(
     const centre = measured.table.best.lnG - Math.log(measured.configuration.moduleCount);
     for (const z of CLUSTER) nodes.push(centre + z * width);
   }
+  for (const needle of sharpest(problem.clamps))
+    for (const z of CLUSTER) nodes.push(needle.lnG + z * needle.sigma);
   return trapezoid(nodes, low, high);
 }
 
@@ -77,6 +80,14 @@ export function faultNodes(problem: Problem, contains: Uint8Array, g: number, co
     for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
   }
   return trapezoid(nodes, low, high);
+}
+
+/** The healthy leakages that clamps around sound strings show, narrowest first. */
+function sharpest(clamps: Problem["clamps"]): { readonly lnG: number; readonly sigma: number }[] {
+  return clamps
+    .flatMap((clamp) => soundLeakage(clamp) ?? [])
+    .sort((a, b) => a.sigma - b.sigma)
+    .slice(0, 4);
 }
 
 function narrowest(measured: readonly Measured[]): readonly Measured[] {

@@ -102,12 +102,11 @@ function addClamps(
 ): void {
   for (const clamp of problem.clamps) {
     const leaks = placeClass === null ? [] : [{ string: placeClass.string, siemens: fault }];
-    const { constant, slopes } = clampResponse(clamp, g, leaks);
-    const rest = constant - clamp.amperes;
+    const { slopes, rest, variance } = clampResponse(clamp, g, leaks);
     const slope = slopes[0] ?? 0;
-    out.constant -= (0.5 * rest * rest) / clamp.variance;
-    out.a += (0.5 * slope * slope) / clamp.variance;
-    out.b += (rest * slope) / clamp.variance;
+    out.constant -= (0.5 * rest * rest) / variance + 0.5 * Math.log(variance / clamp.variance);
+    out.a += (0.5 * slope * slope) / variance;
+    out.b += (rest * slope) / variance;
   }
 }
 

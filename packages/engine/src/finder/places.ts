@@ -3,7 +3,7 @@ import type { PlaceWeights, StringSpec } from "./visit.ts";
 
 /** One place where damage can be, with its weight before any reading. */
 export interface Place {
-  /** Index of the string in the visit; −1 for the combiner bus of a circuit. */
+  /** Index of the string in the visit; below zero for the combiner bus of a circuit (`busIndex`). */
   readonly string: number;
   readonly stringId: string;
   /** Modules from the negative end; a fraction is a sub-string boundary inside a module. */
@@ -13,6 +13,11 @@ export interface Place {
   readonly what: "junction" | "module" | "home-run" | "combiner";
   readonly label: string;
   readonly weight: number;
+}
+
+/** Stands for a string's index where a leak is on the combiner bus: −1 for the visit's first circuit, −2 for the second. */
+export function busIndex(circuit: number): number {
+  return -1 - circuit;
 }
 
 /** A dark module is taken to hold this share of the brightest one's voltage, so that its ends stay two places. */

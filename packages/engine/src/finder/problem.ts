@@ -2,8 +2,8 @@ import { configurationsOf, healthyCentroid, type Configuration } from "./configu
 import { leakTable, type LeakTable, type VoltagePrior } from "./configuration-likelihood.ts";
 import { poleEarthOf } from "./functional-earth.ts";
 import type { Bench } from "./instruments.ts";
-import { clampMeasurements, type ClampMeasurement } from "./leakage-clamp.ts";
-import { nodeShares, placesOfString, type Place } from "./places.ts";
+import { clampMeasurements, type CircuitLeak, type ClampMeasurement } from "./leakage-clamp.ts";
+import { busIndex, nodeShares, placesOfString, type Place } from "./places.ts";
 import {
   DEFAULT_PLACE_WEIGHTS,
   DEFAULTS,
@@ -73,19 +73,31 @@ export function problemOf(visit: Visit, bench: Bench): Problem {
   const weights = weightsOf(visit);
   const places = stringPlaces(visit, weights);
   const wet = bench.wet ? "wet" : "dry";
+  const unlike = {
+    lopsided: LEAKAGE_LOPSIDED[wet],
+    spread: measured.length > 1 || visit.strings.length > 1 ? LEAKAGE_SPREAD[wet] : 0,
+  };
   return {
     visit,
     bench,
     measured,
-    clamps: clampMeasurements(visit, bench, level.volts),
+    clamps: clampMeasurements(visit, bench, level.volts, unlike, (circuit) => circuitLeak(measured, circuit)),
     places: [...places, ...busPlaces(visit, weights.combiner)],
     weights,
     classes: classesOf(visit, measured, places, weights.combiner),
     leakageOhms: MODULE_LEAKAGE_OHMS[wet],
-    leakageSpread: measured.length > 1 || visit.strings.length > 1 ? LEAKAGE_SPREAD[wet] : 0,
-    lopsided: LEAKAGE_LOPSIDED[wet],
+    leakageSpread: unlike.spread,
+    lopsided: unlike.lopsided,
     level,
   };
+}
+
+/** All leaks of a circuit as its own readings put them; mid-string, and next to none, where it was not read. */
+export function circuitLeak(measured: readonly Measured[], circuit: string): CircuitLeak {
+  const own = measured.find(({ configuration }) => configuration.on === circuit);
+  if (!own) return { siemens: 0, share: 0.5 };
+  const { share, best } = own.table;
+  return { siemens: Math.exp(best.lnG), share: share[best.index]! };
 }
 
 function stringPlaces(visit: Visit, weights: PlaceWeights): Place[] {
@@ -131,11 +143,11 @@ function voltagePrior(visit: Visit, configuration: Configuration, level: Voltage
 }
 
 function busPlaces(visit: Visit, weight: number): Place[] {
-  return visit.circuits.flatMap((circuit) => {
+  return visit.circuits.flatMap((circuit, order) => {
     const modules = visit.strings.find((spec) => spec.id === circuit.strings[0])?.modules ?? 1;
     return [0, 1].map(
       (share): Place => ({
-        string: -1,
+        string: busIndex(order),
         stringId: circuit.id,
         at: share * modules,
         share,
@@ -171,7 +183,7 @@ function classesOf(
     const bus = busPlaces(visit, busWeight);
     const pair = [2 * order, 2 * order + 1];
     classes.push({
-      string: -1,
+      string: busIndex(order),
       slope: Float64Array.from(measured, () => 1),
       offset: new Float64Array(measured.length),
       contains: Uint8Array.from(contains, Number),

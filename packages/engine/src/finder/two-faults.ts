@@ -163,15 +163,14 @@ function addClamps(
       { string: first.string, siemens: faultFirst },
       { string: second.string, siemens: faultSecond },
     ];
-    const response = clampResponse(clamp, g, leaks);
-    const rest = response.constant - clamp.amperes;
-    const [slopeX, slopeY] = response.slopes as [number, number];
-    out.constant -= (0.5 * rest * rest) / clamp.variance;
-    out.xx += (0.5 * slopeX * slopeX) / clamp.variance;
-    out.yy += (0.5 * slopeY * slopeY) / clamp.variance;
-    out.xy += (slopeX * slopeY) / clamp.variance;
-    out.x += (rest * slopeX) / clamp.variance;
-    out.y += (rest * slopeY) / clamp.variance;
+    const { slopes, rest, variance } = clampResponse(clamp, g, leaks);
+    const [slopeX, slopeY] = slopes as [number, number];
+    out.constant -= (0.5 * rest * rest) / variance + 0.5 * Math.log(variance / clamp.variance);
+    out.xx += (0.5 * slopeX * slopeX) / variance;
+    out.yy += (0.5 * slopeY * slopeY) / variance;
+    out.xy += (slopeX * slopeY) / variance;
+    out.x += (rest * slopeX) / variance;
+    out.y += (rest * slopeY) / variance;
   }
 }
 

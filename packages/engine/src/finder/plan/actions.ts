@@ -269,8 +269,11 @@ export function clampCandidates(problem: Problem, ranked: readonly Ranked[]): Ca
     );
     if (suspects.length < 2) return [];
     const shunt = `${String(shuntOf(problem) / 1000)} kΩ`;
+    // Where a functional earth is closed, the resistor goes to the pole that it holds.
+    const earth = problem.visit.functionalEarth;
+    const from = earth?.on === circuit.id && !earth.opened ? earth.pole : "-";
     const readings = suspects.map(
-      (on): RequestedReading => ({ with: clamp, on, circuit: circuit.id, from: "-", to: "earth", shunt }),
+      (on): RequestedReading => ({ with: clamp, on, circuit: circuit.id, from, to: "earth", shunt }),
     );
     const minutes = readings.length * costsOf(problem).reading;
     const why =

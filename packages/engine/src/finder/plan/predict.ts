@@ -2,11 +2,11 @@ import { configurationOf, healthyCentroid, partsKey, partsOf, type Configuration
 import type { RequestedReading } from "../finding.ts";
 import { clampMeasurement, clampResponse } from "../leakage-clamp.ts";
 import { poleEarthOf } from "../functional-earth.ts";
-import { nodeShares } from "../places.ts";
+import { busIndex, nodeShares } from "../places.ts";
 import type { PoleEarth } from "../reading-response.ts";
 import type { Amperes, Ohms } from "../../quantity/index.ts";
 import { DEFAULTS } from "../priors.ts";
-import type { Problem } from "../problem.ts";
+import { circuitLeak, type Problem } from "../problem.ts";
 import type { Scenario, ScenarioLeak } from "./scenarios.ts";
 
 /** What an asked-for reading would show in a scenario, and its standard deviation. */
@@ -20,7 +20,8 @@ export interface PreparedReading {
   readonly configuration: Configuration;
   readonly healthyShare: number;
   readonly nodeShares: readonly Float64Array[];
-  readonly busSeen: boolean;
+  /** Stands for the combiner bus of the circuit that is read; null where a string is read. */
+  readonly bus: number | null;
   readonly volts: number;
   readonly request: RequestedReading;
   readonly meterSiemens: number;
@@ -42,11 +43,12 @@ export function prepare(
   const configuration = configurationOf(visit.strings, request.on, parts, []);
   const meter = bench.meters.get(request.with);
   const tester = bench.testers.get(request.with);
+  const circuit = visit.circuits.findIndex(({ id }) => id === request.on);
   return {
     configuration,
     healthyShare: healthyCentroid(visit.strings, configuration),
     nodeShares: parts.map((part) => nodeShares(visit.strings[part.string]!)),
-    busSeen: visit.circuits.some((circuit) => circuit.id === request.on),
+    bus: circuit < 0 ? null : busIndex(circuit),
     volts: problem.level.volts * configuration.nominal,
     request,
     meterSiemens: meter?.inputSiemens ?? 0,
@@ -81,8 +83,9 @@ function predict(prepared: PreparedReading, scenario: Scenario): Prediction {
   const V = prepared.volts;
   if (request.to === "-") return { value: V, sd: Math.hypot(V * prepared.relativeSd, prepared.floor) };
   const healthy = scenario.g * configuration.moduleCount;
-  let G = healthy;
-  let moment = healthy * (prepared.healthyShare + scenario.tilt);
+  // A functional earth through a resistor is a leak like any other, at its pole.
+  let G = healthy + prepared.earth.minus + prepared.earth.plus;
+  let moment = healthy * (prepared.healthyShare + scenario.tilt) + prepared.earth.plus;
   let misplaced = 0;
   const modules = configuration.moduleCount / Math.max(1, configuration.parts.length);
   for (const leak of scenario.leaks) {
@@ -114,7 +117,7 @@ function predictTester(
 
 /** A leak's place as a share of the configuration's voltage; null when the configuration does not hold it. */
 function shareIn(prepared: PreparedReading, leak: ScenarioLeak): number | null {
-  if (leak.string < 0) return prepared.busSeen ? leak.share : null;
+  if (leak.string < 0) return leak.string === prepared.bus ? leak.share : null;
   for (const [i, part] of prepared.configuration.parts.entries()) {
     if (part.string !== leak.string || leak.at < part.fromNode || leak.at > part.toNode) continue;
     const shares = prepared.nodeShares[i]!;
@@ -141,13 +144,18 @@ export function predictClamp(
     shunt: shuntOhms as Ohms,
     value: 0 as Amperes,
   } as const;
-  const clamp = clampMeasurement(problem.visit, problem.bench, problem.level.volts, asked);
+  const unlike = { lopsided: problem.lopsided, spread: problem.leakageSpread };
+  const circuit = circuitLeak(problem.measured, asked.circuit);
+  const clamp = clampMeasurement(problem.visit, problem.bench, problem.level.volts, unlike, circuit, asked);
   const model = problem.bench.clamps.get(request.with)!;
   const values = new Float64Array(scenarios.length);
   const variances = new Float64Array(scenarios.length);
   scenarios.forEach((scenario, i) => {
     const { constant, slopes } = clampResponse(clamp, scenario.g, scenario.leaks);
-    const amperes = scenario.leaks.reduce((sum, leak, l) => sum + slopes[l]! * leak.share, constant);
+    // The clamp tells the size of the current and not its sense.
+    const amperes = Math.abs(
+      scenario.leaks.reduce((sum, leak, l) => sum + slopes[l]! * leak.share, constant),
+    );
     values[i] = amperes;
     variances[i] = (amperes * Math.hypot(model.reading, problem.bench.drift)) ** 2 + model.floorAmperes ** 2;
   });

@@ -5,7 +5,7 @@ import type { PlaceClass, Problem } from "../problem.ts";
 
 /** One damaged place of a scenario. */
 export interface ScenarioLeak {
-  /** Index of the string; −1 for the combiner bus. */
+  /** Index of the string; below zero for the combiner bus (`busIndex`). */
   readonly string: number;
   readonly at: number;
   readonly share: number;
