@@ -5,8 +5,8 @@ import { readSite } from "@earthbell/model";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { namesIn } from "../input/source.ts";
-import { definitions } from "../terminal/definitions.ts";
 import { heading, paragraph } from "../terminal/section.ts";
+import { padEnd } from "../terminal/wrap.ts";
 import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { fileStatuses } from "../commands/statuses.ts";
@@ -101,23 +101,26 @@ async function demoDesk(call: Call, service: Service, around: Around): Promise<E
       page,
     ),
     "",
-    ...definitions(
-      [
-        { term: "address", text: url },
-        { term: "sign in", text: joinUrl ?? url },
-        { term: "token", text: token },
-        { term: "messages", text: demo.tray },
-        { term: "try", text: `curl -H "Authorization: Bearer ${token}" ${url}/api/cases` },
-        { term: "also", text: `${url}/healthz, ${url}/metrics, ${url}/openapi.json` },
-      ],
-      page,
-    ),
+    ...uncut([
+      { term: "address", text: url },
+      { term: "sign in", text: joinUrl ?? url },
+      { term: "token", text: token },
+      { term: "messages", text: demo.tray },
+      { term: "try", text: `curl -H "Authorization: Bearer ${token}" ${url}/api/cases` },
+      { term: "also", text: `${url}/healthz ${url}/metrics ${url}/openapi.json` },
+    ]),
     "",
     ...paragraph("What happens follows, a line each. Interrupt it to stop.", page),
   ]);
   await aborted(stopped);
   await demo.desk.stop();
   return exitStatus.made;
+}
+
+/** Never wrapped, however narrow the terminal: half a link opens nothing. */
+function uncut(rows: readonly { readonly term: string; readonly text: string }[]): string[] {
+  const width = Math.max(...rows.map(({ term }) => term.length));
+  return rows.map(({ term, text }) => `  ${padEnd(term, width)}  ${text}`);
 }
 
 type DemoSites =

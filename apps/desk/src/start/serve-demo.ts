@@ -6,6 +6,7 @@ import type { DeskSettings } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
 import { type Fleet, type FleetSite, startFleet } from "../fleet/index.ts";
 import type { RunningDesk } from "./run-desk.ts";
+import { demoPast } from "./demo-past.ts";
 import { type Served, serveFolder, type Surroundings } from "./serve-folder.ts";
 
 /** A desk of the invented co-operative, with simulated devices behind real Modbus connections. */
@@ -47,10 +48,11 @@ export async function serveDemo(
     const served = await serveFolder(folder, around, demoSettings(fleet));
     const desk = soundly(served);
     const stopping = new AbortController();
+    const remembering = remember(desk, sites, around, stopping.signal);
     const failing = failLater(fleet, around, stopping.signal);
     const stop = async (): Promise<void> => {
       stopping.abort();
-      await failing;
+      await Promise.all([failing, remembering]);
       await desk.stop();
       await fleet.stop();
       await rm(folder, { recursive: true, force: true });
@@ -64,6 +66,21 @@ export async function serveDemo(
 }
 
 const TRAY = "tray";
+
+/** Gives the desk the past of the scenario array by array, between what its devices say now. */
+async function remember(
+  { watch }: RunningDesk,
+  sites: readonly Site[],
+  { clock, log }: Surroundings,
+  signal: AbortSignal,
+): Promise<void> {
+  for (const readings of demoPast(sites, clock.now(), SEED)) {
+    if (signal.aborted) return;
+    await watch.accept(readings);
+    await clock.pause(0, signal);
+  }
+  log.info({ years: 5 }, "the past of the demonstration is in");
+}
 
 async function failLater(fleet: Fleet, { clock, log }: Surroundings, signal: AbortSignal): Promise<void> {
   const { site, inverter, ohms, afterMs } = FAILS;
