@@ -34,14 +34,18 @@ function Guarded({ address }: { readonly address: Address }) {
 }
 
 function Place({ address: { parts, query }, me }: { readonly address: Address; readonly me: Me }) {
-  const [place, which] = parts;
+  const [place, which, view = "watch"] = parts;
   switch (place) {
     case "account":
       return <AccountPage me={me} fresh={query.has("new")} />;
     case "cases":
       return which === undefined ? <CaseList /> : <CasePage key={which} id={which} me={me} />;
     case "register":
-      return which === undefined ? <RegisterPage /> : <DeskSitePage key={which} id={which} me={me} />;
+      return which === undefined ? (
+        <RegisterPage />
+      ) : (
+        <DeskSitePage key={which} id={which} view={view} me={me} />
+      );
     case "people":
       return <PeoplePage me={me} />;
     case "messages":

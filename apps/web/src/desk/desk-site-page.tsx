@@ -3,6 +3,7 @@ import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { useDesk } from "../keep/use-desk.ts";
 import { Page } from "../page/page.tsx";
+import { nameOfView, SiteTabs, SiteView } from "../sites/site-views.tsx";
 import { BeginVisitThere } from "./begin-visit-there.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { InsulationHistory } from "./insulation-history.tsx";
@@ -14,12 +15,22 @@ import { takeSite, useSiteFile } from "./site-file.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useStep } from "./use-step.ts";
 
-/** One site as the desk watches it: how it stands, its insulation, its drills, its file. */
-export default function DeskSitePage({ id, me }: { readonly id: string; readonly me: Me }) {
+const OWN_VIEWS = [{ id: "watch", name: "Watch" }] as const;
+
+interface DeskSiteProps {
+  readonly id: string;
+  /** "watch", or a view of what the file alone says. */
+  readonly view: string;
+  readonly me: Me;
+}
+
+/** One site as the desk watches it: how it stands, its insulation, its drills; and what its file says. */
+export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
   const lines = useAnswer<readonly SiteLine[]>("/api/sites", ["site", "case", "alarm"]);
   const line = lines.value?.find((site) => site.id === id);
   const { site, fault } = useSiteFile(id);
   const name = line?.name ?? id;
+  const shown = view === "watch" ? view : nameOfView(view);
   return (
     <Page
       title={name}
@@ -33,6 +44,25 @@ export default function DeskSitePage({ id, me }: { readonly id: string; readonly
         </p>
       )}
       <FaultText fault={fault ?? lines.fault} />
+      <SiteTabs at={`/register/${encodeURIComponent(id)}`} shown={shown} own={OWN_VIEWS} />
+      {shown === "watch" ? <Watched id={id} site={site} me={me} /> : null}
+      {shown !== "watch" && site !== undefined ? <SiteView site={site} view={view} /> : null}
+    </Page>
+  );
+}
+
+/** What the desk heard of a site and did for it. */
+function Watched({
+  id,
+  site,
+  me,
+}: {
+  readonly id: string;
+  readonly site: Site | undefined;
+  readonly me: Me;
+}) {
+  return (
+    <>
       <Cases site={id} />
       {site === undefined ? null : (
         <>
@@ -46,7 +76,7 @@ export default function DeskSitePage({ id, me }: { readonly id: string; readonly
         </>
       )}
       <TheFile id={id} />
-    </Page>
+    </>
   );
 }
 
@@ -107,7 +137,7 @@ function TheFile({ id }: { readonly id: string }) {
   return (
     <section className="flow">
       <h2>Its file</h2>
-      <p>Duty, path, coverage, time to notice and loop are worked out from it on this device.</p>
+      <p>Take it onto this device, and its pages and a visit there work without signal.</p>
       <p className="row">
         <button
           type="button"
