@@ -33,3 +33,4 @@ export { visitText } from "./visit/visit-text.ts";
 export * from "./sunspec/index.ts";
 export * from "./watch/index.ts";
 export * from "./history/index.ts";
+export * from "./visit-entries/index.ts";

@@ -13,6 +13,8 @@ export interface DeskFolder {
   readonly sitesFolder: string;
   /** The user's own rule packs. */
   readonly rulesFolder: string;
+  /** Photos of visits, each under its digest. */
+  readonly photosFolder: string;
   readonly lockFile: string;
 }
 
@@ -23,6 +25,7 @@ export function deskFolder(path: string): DeskFolder {
     storeFile: join(path, "desk.db"),
     sitesFolder: join(path, "sites"),
     rulesFolder: join(path, "rules"),
+    photosFolder: join(path, "photos"),
     lockFile: join(path, "desk.lock"),
   };
 }

@@ -3,6 +3,7 @@ import type { Clock } from "../clock.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
+import type { PhotoFiles } from "../visits/photo-files.ts";
 import type { Watch } from "../watch/watch.ts";
 
 /** What the HTTP side is made with. */
@@ -16,6 +17,8 @@ export interface DeskParts {
   /** The desk in numbers, as text in the media type that it names. */
   readonly metrics: { readonly contentType: string; metrics(): Promise<string> };
   readonly listeners: readonly Listener[];
+  /** Where photos of visits lie. */
+  readonly photos: PhotoFiles;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */
   readonly origin: (request: FastifyRequest) => string;
   /** Name of the cookie of a session. */

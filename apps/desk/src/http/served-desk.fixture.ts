@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import { Registry } from "prom-client";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
+import { digestOf, type PhotoFiles } from "../visits/photo-files.ts";
 import { createWatch, type Watch } from "../watch/index.ts";
 import { buildServer } from "./server.ts";
 
@@ -48,6 +49,7 @@ export async function servedDesk(now: () => number): Promise<ServedDesk> {
     log,
     metrics: new Registry(),
     listeners: [],
+    photos: photosInMemory(),
     origin: () => ORIGIN,
     cookieName: "__Host-earthbell",
     webFolder: null,
@@ -58,4 +60,15 @@ export async function servedDesk(now: () => number): Promise<ServedDesk> {
     await store.close();
   };
   return { store, watch, app, close };
+}
+
+function photosInMemory(): PhotoFiles {
+  const kept = new Map<string, Buffer>();
+  return {
+    keep: (picture) => {
+      kept.set(digestOf(picture), Buffer.from(picture));
+      return Promise.resolve(digestOf(picture));
+    },
+    read: (digest) => Promise.resolve(kept.get(digest) ?? null),
+  };
 }

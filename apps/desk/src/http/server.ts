@@ -18,6 +18,7 @@ import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
 import { siteRoutes } from "./routes/sites.ts";
 import { tableRoutes } from "./routes/tables.ts";
+import { visitRoutes } from "./routes/visits.ts";
 import { serveWeb } from "./serve-web.ts";
 import { checkByZod, describedSchema } from "./zod-schemas.ts";
 
@@ -51,6 +52,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     caseRoutes,
     alarmRoutes,
     drillRoutes,
+    visitRoutes,
     outboxRoutes,
     liveRoute,
     acknowledgePage,

@@ -4,7 +4,7 @@ import { type DeskSettings, WATCH_LIMITS, type WatchLimits } from "@earthbell/mo
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { inviteFirstPerson } from "../accounts/invitations.ts";
 import type { Clock } from "../clock.ts";
-import { codeOf, reasonOf } from "../folder/desk-folder.ts";
+import { codeOf, deskFolder, reasonOf } from "../folder/desk-folder.ts";
 import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
 import type { DeskParts } from "../http/desk-parts.ts";
@@ -18,6 +18,7 @@ import { createOutboxWorker } from "../outbox/index.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
 import { wordsFor } from "../tell/words/words.ts";
+import { photoFolder } from "../visits/photo-files.ts";
 import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
 import { brokersOf } from "./brokers-of.ts";
 import { channelsOf } from "./channels-of.ts";
@@ -125,6 +126,7 @@ function serverOf(
   const { name, publicUrl, behindProxy } = settings.desk;
   return buildServer({
     ...made,
+    photos: photoFolder(deskFolder(folder).photosFolder),
     name,
     version,
     clock,

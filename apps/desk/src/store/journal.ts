@@ -6,7 +6,7 @@ import type { JournalTable } from "./tables.ts";
 /** Something that happened, to be written down. */
 export interface Happening {
   readonly at: number;
-  /** `alarm`, `case`, `message`, `delivery`, `site`, `drill`, `watch`, `person`. */
+  /** `alarm`, `case`, `message`, `delivery`, `site`, `drill`, `watch`, `person`, `visit`. */
   readonly kind: string;
   readonly site: string | null;
   readonly subject: string | null;

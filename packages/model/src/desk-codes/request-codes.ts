@@ -55,6 +55,27 @@ export const requestCodes = {
       "The answer does not fit the question, came too late, or belongs to no account that can sign in.",
     next: "Try again. If it was made for another address of the desk, use the password once and add a new one.",
   },
+  VISIT_ELSEWHERE: {
+    title: "A visit of this id is on record for another site",
+    meaning: "A visit stays with the site for which it was begun, and its id is made once for ever.",
+    next: "Save the visit as a file on the device that has it, and begin a new visit at the right site.",
+  },
+  VISIT_ENTRY_DIFFERS: {
+    title: "An entry of this id is on record and says something else",
+    meaning: "Entries are only ever added. One that is sent again has to be the same as before.",
+    next: "Nothing of what was sent was taken in. Save the visit as a file on the device that has it.",
+  },
+  PHOTO_DIFFERS: {
+    title: "A photo of this id is on record and is another picture",
+    meaning: "A photo is evidence: once it is on record it is never replaced.",
+    next: "Add the picture as a new photo.",
+  },
+  PHOTO_KIND_UNKNOWN: {
+    title: "The picture is of no kind that is taken in",
+    meaning:
+      "What is sent is looked at by its first bytes, whatever its name says. JPEG, PNG, WebP, HEIC and AVIF are taken in.",
+    next: "Save the picture as JPEG or PNG and add it again.",
+  },
   REQUEST_UNKNOWN: {
     title: "There is nothing at that address",
     meaning: "The site, case, alarm, drill or page that the address names is not known here.",
