@@ -9,8 +9,8 @@ const MIGRATIONS: Readonly<Record<string, (db: Kysely<unknown>) => Promise<void>
   "0001-first-tables": firstTables,
   "0002-person-tokens": personTokens,
   "0003-accounts": accounts,
-};
   "0005-visits": visits,
+};
 
 /** Migrations go forward only; the way back is the backup taken before. */
 export const migrationsInCode: MigrationProvider = {

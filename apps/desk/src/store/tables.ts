@@ -32,14 +32,14 @@ import type {
   SetAsideTable,
   SiteTable,
 } from "./watched-tables.ts";
+import type { VisitEntryTable, VisitPhotoTable, VisitTable } from "./visit-tables.ts";
 
 export type * from "./record-tables.ts";
 export type * from "./told-tables.ts";
-import type { VisitEntryTable, VisitPhotoTable, VisitTable } from "./visit-tables.ts";
+export type * from "./visit-tables.ts";
 export type * from "./watched-tables.ts";
 
 /**
-export type * from "./visit-tables.ts";
  * The tables of the desk. Instants are epoch milliseconds UTC, flags 0 or 1. What the pure machines of the watch work on is
  * kept whole as JSON text (`*_json`); the columns beside it are what queries ask for, and are written from it.
  */
@@ -72,7 +72,7 @@ export interface DeskTables {
   invitation: InvitationTable;
   done_request: DoneRequestTable;
   journal: JournalTable;
-}
   visit: VisitTable;
   visit_entry: VisitEntryTable;
   visit_photo: VisitPhotoTable;
+}
