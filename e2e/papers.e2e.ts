@@ -72,6 +72,36 @@ describe("earthbell paper", () => {
       expect((await run(["paper", ...words, "--out", out, "--format", "html"])).status).toBe(0);
   });
 
+  it("states the results of a commissioning, and refuses those that contradict themselves", async () => {
+    const out = at("results");
+    const results = "demo/commissioning/creamery-2026-02-03.yaml";
+    const words = ["paper", "commissioning-record", site, "--out", out, "--format", "html", "--results"];
+    expect((await run([...words, results])).status).toBe(0);
+    const html = readFileSync(join(out, "commissioning-record-creamery-1.html"), "utf8");
+    expect(html).toContain("26 of 26 recorded results passed");
+    expect(html).toContain("minus to earth: 18 MΩ");
+    writeFileSync(at("low.yaml"), readFileSync(results, "utf8").replace("18 MΩ", "18 kΩ"));
+    const { status, err } = await run([...words, at("low.yaml")]);
+    expect(status).toBe(2);
+    expect(err).toContain("COMMISSIONING_PASS_CONTRADICTED");
+    expect(err).toMatch(/low\.yaml:\d+/u);
+  });
+
+  it("makes many at once, tells of each in order, and numbers revisions of one site one after the other", async () => {
+    const out = at("many");
+    writeFileSync(
+      at("cellar.yaml"),
+      readFileSync(site, "utf8").replace("by the dairy door", "in the cellar"),
+    );
+    const files = [site, "demo/sites/ferry-shed.yaml", at("cellar.yaml"), "demo/sites/clinic.yaml"];
+    const made = await run(["paper", "owner-notice", ...files, "--out", out]);
+    expect([made.status, made.err]).toEqual([0, ""]);
+    const told = [...made.out.matchAll(/owner-notice (\S+), revision (\d)/gu)].map(
+      ([, of, no]) => `${of!} ${no!}`,
+    );
+    expect(told).toEqual(["creamery 1", "ferry-shed 1", "creamery 2", "clinic 1"]);
+  });
+
   it.each([
     [["paper", "owner-notise", site, "--out", "x"], "owner-notice"],
     [["paper", "design-record", site, "--out", "x", "--language", "es"], "COMMAND_VALUE_UNKNOWN"],

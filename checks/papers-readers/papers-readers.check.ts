@@ -39,19 +39,19 @@ function issue(kind: "owner-notice" | "design-record", site: Site, language: "en
   return issueOf({ kind, of: site.id, language, input, today: DAY, version: "check" }, digest);
 }
 
-function written(name: string, paper: Paper): string {
+async function written(name: string, paper: Paper): Promise<string> {
   const file = join(folder, name);
-  writeFileSync(file, paperPdf(paper, typesetter).bytes);
+  writeFileSync(file, (await paperPdf(paper, typesetter)).bytes);
   return file;
 }
 
 const read = (program: string, ...words: string[]): string =>
   execFileSync(program, words, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
 
-describe("PDF, by poppler and qpdf", () => {
+describe("PDF, by poppler and qpdf", async () => {
   const site = siteNamed("creamery");
-  const notice = written("notice.pdf", ownerNotice(site, issue("owner-notice", site)));
-  const design = written("design.pdf", designRecord(site, issue("design-record", site)));
+  const notice = await written("notice.pdf", ownerNotice(site, issue("owner-notice", site)));
+  const design = await written("design.pdf", designRecord(site, issue("design-record", site)));
 
   it.each([
     ["the owner's notice", notice],
@@ -64,8 +64,8 @@ describe("PDF, by poppler and qpdf", () => {
     for (const font of fonts) expect(font).toMatch(/ yes yes yes /u);
   });
 
-  it("the owner's notice is one page of at most 150 kB in both languages", () => {
-    const spanish = written("aviso.pdf", ownerNotice(site, issue("owner-notice", site, "es")));
+  it("the owner's notice is one page of at most 150 kB in both languages", async () => {
+    const spanish = await written("aviso.pdf", ownerNotice(site, issue("owner-notice", site, "es")));
     for (const file of [notice, spanish]) {
       expect(read("pdfinfo", file)).toMatch(/Pages:\s+1\n/u);
       expect(readFileSync(file).length).toBeLessThanOrEqual(150_000);
@@ -81,14 +81,14 @@ describe("PDF, by poppler and qpdf", () => {
     expect(text).toContain(array!.duty.rulePack);
   });
 
-  it("names in other scripts neither stop the paper nor vanish from it", () => {
+  it("names in other scripts neither stop the paper nor vanish from it", async () => {
     const odd = siteNamed("creamery", (text) =>
       text.replace("Hennick creamery", "漢字 مرحبا 😀 \\u202e evil ".repeat(6).trim()),
     );
     const paper = ownerNotice(odd, issue("owner-notice", odd));
-    const { notDrawn } = paperPdf(paper, typesetter);
+    const { notDrawn } = await paperPdf(paper, typesetter);
     expect(notDrawn.split(" ")).toEqual(expect.arrayContaining(["U+6F22", "U+5B57"]));
-    expect(read("pdftotext", written("odd.pdf", paper), "-")).toContain("□□");
+    expect(read("pdftotext", await written("odd.pdf", paper), "-")).toContain("□□");
   });
 });
 

@@ -19,13 +19,16 @@ export {
   type RequestCode,
 } from "./desk-codes/index.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
+export { type Commissioning, readCommissioning } from "./commissioning/read-commissioning.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export {
   adviceJsonSchema,
   deskJsonSchema,
+  commissioningJsonSchema,
   rulePackJsonSchema,
   siteJsonSchema,
+  settingSheetJsonSchema,
   visitJsonSchema,
   type JsonSchema,
 } from "./json-schema.ts";

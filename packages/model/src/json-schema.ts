@@ -1,8 +1,10 @@
 import * as z from "zod";
 import { adviceFile } from "./advice/advice-file.ts";
+import { commissioningFile } from "./commissioning/commissioning-file.ts";
 import { deskFile } from "./desk/desk-file.ts";
 import { itemSchema } from "./fields/list-field.ts";
 import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
+import { settingSheetFile } from "./setting-sheet/setting-sheet-file.ts";
 import { siteFile } from "./site/site-file.ts";
 import { visitFile } from "./visit/visit-file.ts";
 
@@ -35,6 +37,16 @@ export function deskJsonSchema(): JsonSchema {
 /** The shape of a rule pack. */
 export function rulePackJsonSchema(): JsonSchema {
   return { ...jsonSchemaOf(rulePackFile), title: "Earthbell rule pack" };
+}
+
+/** The shape of the results of a commissioning; which steps and lines there are is the site's to say. */
+export function commissioningJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(commissioningFile), title: "Earthbell commissioning results" };
+}
+
+/** The shape of a setting sheet. */
+export function settingSheetJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(settingSheetFile), title: "Earthbell setting sheet" };
 }
 
 function jsonSchemaOf(schema: z.ZodType): z.core.JSONSchema.BaseSchema {

@@ -1,10 +1,12 @@
 export { calendarFeed } from "./calendar/calendar-feed.ts";
-export type { PaperKind } from "./content/paper-kind.ts";
+export { PAPER_KINDS, type PaperKind } from "./content/paper-kind.ts";
 export type { Paper } from "./content/paper.ts";
 export { paperHtml } from "./html/paper-html.ts";
-export { type Json, jsonOf } from "./identity/canonical.ts";
+export { canonicalJson, type Json, jsonOf } from "./identity/canonical.ts";
+export type { InputChange } from "./identity/compare-inputs.ts";
 export { fileName, revisionName } from "./identity/file-name.ts";
 export { type Digest, type Issue, issueOf, paperNumber } from "./identity/issue.ts";
+export { type IssuedFile, type IssueRecord, recordAfter, type Revision } from "./identity/issue-record.ts";
 export { issueText, readIssue } from "./identity/read-issue.ts";
 export {
   judgeSignature,
@@ -22,6 +24,24 @@ export { ownerNotice } from "./kinds/owner-notice/owner-notice.ts";
 export { settingSheetPaper } from "./kinds/setting-sheet/setting-sheet.ts";
 export { visitSheet } from "./kinds/visit-sheet/visit-sheet.ts";
 export { type Language, LANGUAGES } from "./language/language.ts";
+export {
+  type IssueFolder,
+  issueNow,
+  type MadePaper,
+  makePaper,
+  type Maker,
+  type Making,
+} from "./making/make-paper.ts";
+export {
+  type Extra,
+  PAPER_FORMATS,
+  type PaperFormat,
+  type Prepared,
+  type Recipe,
+  type Source,
+} from "./making/recipe.ts";
+export { type JobResult, type JobTools, type PaperJob, runJob } from "./making/paper-job.ts";
+export { recipes } from "./making/recipes.ts";
 export { glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Typesetter } from "./pdf/paper-pdf.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";

@@ -1,5 +1,15 @@
 import { basename, extname } from "node:path";
-import { LANGUAGES, type Language } from "@earthbell/papers";
+import {
+  type JobResult,
+  type Language,
+  LANGUAGES,
+  PAPER_FORMATS,
+  type PaperFormat,
+  type PaperJob,
+  type Recipe,
+  recipes,
+  type Source,
+} from "@earthbell/papers";
 import type { InputFault } from "@earthbell/model";
 import { nearest } from "../command-line/nearest.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
@@ -7,21 +17,15 @@ import { usageText } from "../command-line/usage-text.ts";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { readWhole, sourceName } from "../input/source.ts";
-import { openIssueFolder } from "../paper/issue-folder.ts";
-import { makePaper, type Making } from "../paper/make-paper.ts";
 import { paperLines } from "../paper/paper-text.ts";
-import type { Format, Recipe, Source } from "../paper/recipe.ts";
-import { recipes } from "../paper/recipes.ts";
-import { sha256 } from "../paper/sha256.ts";
-import { signerOf, type Sign } from "../paper/signing-key.ts";
-import { NoTypesetter, openTypesetter } from "../paper/typesetter.ts";
+import { makeInOrder, type Ordered } from "../paper/make-in-order.ts";
+import { type PaperThreads, paperThreads } from "../paper/paper-threads.ts";
+import { signerOf } from "../paper/signing-key.ts";
 import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { dayAsked } from "./day-asked.ts";
 import { mostBytes } from "./document-work.ts";
 import { fileStatuses } from "./statuses.ts";
-
-const FORMATS: readonly Format[] = ["pdf", "html", "csv", "xlsx"];
 
 export const paper: Command = {
   name: "paper",
@@ -37,7 +41,7 @@ export const paper: Command = {
     {
       name: "format",
       value: "FORMAT",
-      choices: FORMATS,
+      choices: PAPER_FORMATS,
       repeatable: true,
       help: "pdf (default), html; for a register also csv, xlsx",
     },
@@ -54,6 +58,11 @@ export const paper: Command = {
     },
     { name: "by", value: "NAME", help: "who makes it" },
     { name: "after", value: "VISIT", help: "for a fault report: the visit after the repair" },
+    {
+      name: "results",
+      value: "FILE",
+      help: "for a commissioning record: what was measured (earthbell schema commissioning)",
+    },
     { name: "sign", value: "KEY", help: "sign each file with this Ed25519 private key (PEM)" },
   ],
   description: [
@@ -70,49 +79,72 @@ export const paper: Command = {
 };
 
 async function runPaper(call: Call): Promise<ExitStatus> {
-  const { arguments: given, world, page, complain } = call;
+  const { arguments: given, complain, page } = call;
   const [kind = "", ...operands] = given.operands;
   const recipe = recipes.find((one) => one.kind === kind);
   const faults = recipe === undefined ? [kindUnknown(kind)] : usageFaults(recipe, call);
   const today = await dayAsked(call, paper.name);
   if (faults.length > 0) await complain(usageText(faults, "earthbell help paper", page));
   if (faults.length > 0 || recipe === undefined || today === null) return exitStatus.wrongInput;
-  const making = await makingOf(call, recipe, today);
-  if (making === null) return exitStatus.wrongInput;
-  const after = given.value("after");
-  const later = after === undefined ? null : await readSource(after, call);
-  if (later !== null && "code" in later) return await refuse(call, [later]);
-  const groups = recipe.together ? [operands] : operands.map((operand) => [operand]);
-  let status: ExitStatus = exitStatus.made;
-  for (const [index, group] of groups.entries()) {
-    if (world.out.closed) break;
-    const made = await makeOne(group, { call, making, later });
-    if (made !== exitStatus.made) status = made;
-    await showProgress(call, index + 1, groups.length);
+  const terms = await termsOf(call, today);
+  if (terms === null) return exitStatus.wrongInput;
+  const groups = recipe.about === "sites" ? [operands] : operands.map((operand) => [operand]);
+  const threads = paperThreads(groups.length);
+  try {
+    return await makeAll(call, { recipe, terms, groups, threads });
+  } finally {
+    await threads.close();
   }
+}
+
+type Terms = Omit<PaperJob, "kind" | "sources">;
+
+interface Work {
+  readonly recipe: Recipe;
+  readonly terms: Terms;
+  readonly groups: readonly (readonly string[])[];
+  readonly threads: PaperThreads;
+}
+
+/** Papers are read in turn, made several at once, and told of in the order of the command line. */
+async function makeAll(call: Call, { recipe, terms, groups, threads }: Work): Promise<ExitStatus> {
+  let status: ExitStatus = exitStatus.made;
+  let told = 0;
+  await makeInOrder(orders(), threads.size * 2, async (result) => {
+    if (!result.ok) {
+      status = await refuse(call, result.faults);
+    } else if (result.what === "issue") {
+      await call.complain(faultsText(result.warnings, call.page));
+      await call.print(paperLines(result.made, call.page));
+    }
+    await showProgress(call, ++told, groups.length);
+  });
   return status;
+
+  async function* orders(): AsyncGenerator<Ordered> {
+    for (const group of groups) {
+      if (call.world.out.closed) return;
+      const sources = await sourcesOf(call, group);
+      const read =
+        "code" in sources ? { ok: false as const, faults: [sources] } : recipe.prepare(sources, terms.extra);
+      if (!read.ok || "code" in sources)
+        yield { key: group.join("\n"), make: () => Promise.resolve(read as JobResult) };
+      else {
+        const job = { ...terms, kind: recipe.kind, sources };
+        yield { key: read.record.of, make: () => threads.run(job) };
+      }
+    }
+  }
 }
 
-interface One {
-  readonly call: Call;
-  readonly making: Making;
-  readonly later: Source | null;
-}
-
-async function makeOne(operands: readonly string[], { call, making, later }: One): Promise<ExitStatus> {
+async function sourcesOf(call: Call, operands: readonly string[]): Promise<readonly Source[] | InputFault> {
   const sources: Source[] = [];
   for (const operand of operands) {
     const source = await readSource(operand, call);
-    if ("code" in source) return await refuse(call, [source]);
+    if ("code" in source) return source;
     sources.push(source);
   }
-  const read = making.recipe.prepare(sources, { after: later, digest: sha256 });
-  if (!read.ok) return await refuse(call, read.faults);
-  await call.complain(faultsText(read.warnings, call.page));
-  const made = await makePaper(read.record, making);
-  if ("code" in made) return await refuse(call, [made]);
-  await call.print(paperLines(made, call.page));
-  return exitStatus.made;
+  return sources;
 }
 
 async function readSource(operand: string, { world }: Call): Promise<Source | InputFault> {
@@ -127,35 +159,46 @@ async function refuse({ complain, page }: Call, faults: readonly InputFault[]): 
   return exitStatus.wrongInput;
 }
 
-async function makingOf(call: Call, recipe: Recipe, today: string): Promise<Making | null> {
+/** What is the same for every paper of the command line; null where a file of it could not be read, which has been said. */
+async function termsOf(call: Call, today: string): Promise<Terms | null> {
   const { arguments: given } = call;
-  const formats = given.has("format") ? (given.values("format") as readonly Format[]) : (["pdf"] as const);
-  const sign = await signerAsked(call);
-  if (sign === "refused") return null;
-  const typesetter = formats.includes("pdf") ? await typesetterHere(call) : null;
-  if (typesetter === "missing") return null;
+  const formats = given.has("format")
+    ? (given.values("format") as readonly PaperFormat[])
+    : (["pdf"] as const);
+  const extra: { after?: Source; results?: Source } = {};
+  for (const name of ["after", "results"] as const) {
+    const source = await optionSource(name, call);
+    if (source === "refused") return null;
+    if (source !== null) extra[name] = source;
+  }
+  const key = await optionSource("sign", call);
+  if (key === "refused") return null;
+  const [date, by] = [given.value("on"), given.value("by")];
   return {
-    recipe,
-    formats: [...new Set(formats)],
+    what: "issue",
+    extra,
     language: (given.value("language") ?? "en") as Language,
-    folder: await openIssueFolder(given.value("out")!, sha256),
-    digest: sha256,
+    formats: [...new Set(formats)],
+    folder: given.value("out")!,
     today,
-    date: given.value("on"),
-    by: given.value("by"),
+    ...(date === undefined ? {} : { date }),
+    ...(by === undefined ? {} : { by }),
     version,
-    sign,
-    typesetter,
+    signKey: key === null ? null : Buffer.from(key.bytes).toString(),
   };
 }
 
-async function signerAsked(call: Call): Promise<Sign | null | "refused"> {
-  const file = call.arguments.value("sign");
+/** The file that an option names; null where it is left out. */
+async function optionSource(name: string, call: Call): Promise<Source | null | "refused"> {
+  const file = call.arguments.value(name);
   if (file === undefined) return null;
   const source = await readSource(file, call);
-  const sign = "code" in source ? source : signerOf(Buffer.from(source.bytes).toString());
-  if (typeof sign === "function") return sign;
-  await refuse(call, [sign ?? keyUnreadable(file)]);
+  if ("code" in source) {
+    await refuse(call, [source]);
+    return "refused";
+  }
+  if (name !== "sign" || signerOf(Buffer.from(source.bytes).toString()) !== null) return source;
+  await refuse(call, [keyUnreadable(file)]);
   return "refused";
 }
 
@@ -171,22 +214,6 @@ export function keyUnreadable(file: string): InputFault {
     allowed: "an Ed25519 key in PEM",
     message: "It holds no Ed25519 key in PEM.",
   };
-}
-
-async function typesetterHere({ complain, page }: Call): Promise<Making["typesetter"] | "missing"> {
-  try {
-    return await openTypesetter();
-  } catch (error) {
-    if (!(error instanceof NoTypesetter)) throw error;
-    const fault: UsageFault = {
-      code: "PAPER_COMPILER_MISSING",
-      message: `PDF cannot be made here: ${error.message}.`,
-      suggestions: ["--format html"],
-      lead: "near",
-    };
-    await complain(usageText([fault], "earthbell explain PAPER_COMPILER_MISSING", page));
-    return "missing";
-  }
 }
 
 async function showProgress({ world }: Call, done: number, all: number): Promise<void> {

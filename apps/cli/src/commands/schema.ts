@@ -1,7 +1,9 @@
 import {
   adviceJsonSchema,
+  commissioningJsonSchema,
   deskJsonSchema,
   rulePackJsonSchema,
+  settingSheetJsonSchema,
   siteJsonSchema,
   visitJsonSchema,
 } from "@earthbell/model";
@@ -18,16 +20,18 @@ const schemas: ReadonlyMap<string, () => unknown> = new Map([
   ["rule-pack", rulePackJsonSchema],
   ["advice", adviceJsonSchema],
   ["desk", deskJsonSchema],
+  ["commissioning", commissioningJsonSchema],
+  ["setting-sheet", settingSheetJsonSchema],
 ]);
 
 export const schema: Command = {
   name: "schema",
   summary: "print the JSON Schema of a file format, for editors",
   operands: {
-    shape: "site|visit|rule-pack|advice|desk",
+    shape: "FORMAT",
     least: 1,
     most: 1,
-    what: "a format: site, visit, rule-pack, advice or desk",
+    what: "a format: site, visit, rule-pack, advice, desk, commissioning or setting-sheet",
   },
   options: [],
   description: [

@@ -2,7 +2,7 @@ import { createPrivateKey, createPublicKey, type KeyObject, sign, verify as veri
 import { signatureText, type Verify } from "@earthbell/papers";
 
 /** Signs the bytes of a file; returns the text of its signature file. */
-export type Sign = (file: string, bytes: Uint8Array) => string;
+type Sign = (file: string, bytes: Uint8Array) => string;
 
 /** A signer with an Ed25519 private key (PEM), or null where the text is no such key. */
 export function signerOf(pem: string): Sign | null {

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmdirSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -25,17 +25,19 @@ export async function openTypesetter(): Promise<Typesetter> {
   const { NodeCompiler } = await loadCompiler();
   const folder = fontFolder();
   const fontBlobs = FONT_FILES.map((name) => readFileSync(join(folder, name)));
-  // An empty workspace: a paper reads nothing from the disk.
+  // A workspace that is not there any more: a paper reads nothing from the disk.
   const workspace = mkdtempSync(join(tmpdir(), "earthbell-paper-"));
   const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs }] });
+  rmdirSync(workspace);
   return {
     draws: glyphCoverage(fontBlobs[0]!),
     pdf: (template, data, createdAt) => {
       try {
-        return compiler.pdf(
+        const bytes = compiler.pdf(
           { mainFileContent: template, inputs: { data } },
           { pdfStandard: STANDARD, creationTimestamp: createdAt },
         );
+        return Promise.resolve(bytes);
       } finally {
         // Nothing of one paper is of use to the next, and memory stays flat.
         compiler.evictCache(0);

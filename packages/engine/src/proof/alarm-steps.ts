@@ -61,6 +61,7 @@ function wire({ array }: AlarmProof, resistor: Resistor): ProofStep {
         text: "measured before use, not more than",
         value: resistor.atMostOhms,
         dimension: "resistance",
+        bound: "at-most",
         ...parallel,
       },
     ],
@@ -77,6 +78,7 @@ function connect({ inverter, assessment, path }: AlarmProof): ProofStep {
             text: "insulation shown by the inverter, without the resistor, at least",
             value: least,
             dimension: "resistance",
+            bound: "at-least",
             source: "the insulation test just passed",
             tag: "computed",
           },
@@ -105,7 +107,9 @@ function operate(proof: AlarmProof, resistor: Resistor): ProofStep {
     id: "close-test-resistor",
     do: `${how}. Note the time: it stays connected for ${RESISTOR_LIMIT_MIN} min at most.`,
     warnings: resistor.warnings,
-    expected: [{ text: between, value: resistor.ohms, dimension: "resistance", ...parallel }],
+    expected: [
+      { text: between, value: resistor.ohms, dimension: "resistance", bound: "at-most", ...parallel },
+    ],
   });
 }
 
@@ -151,6 +155,7 @@ function acknowledge(proof: AlarmProof): ProofStep {
         text: `acknowledged ${first}at the latest within`,
         value: ACKNOWLEDGED_AT_LATEST_MIN,
         dimension: "duration",
+        bound: "at-most",
         ...ours,
       },
     ],

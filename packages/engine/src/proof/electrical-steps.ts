@@ -38,6 +38,7 @@ function earthContinuity(): ProofStep {
         text: "continuous, and not more than",
         value: 1,
         dimension: "resistance",
+        bound: "at-most",
         source: "limit used in the trade; the local code's own goes first",
         tag: "common practice",
       },
@@ -107,7 +108,14 @@ function insulation({ insulationTest: test }: ArrayAssessment): ProofStep {
     do: `Test the insulation at ${figure(testVoltage)} V, by one of two ways: minus to earth, then plus to earth, each by itself; or both poles joined by a switch rated for it, then tested to earth together. Let the charge off and measure that it is gone.`,
     expected: [
       { text: "test voltage", value: testVoltage, dimension: "voltage", source, tag },
-      { text: "at least, by either way", value: minimumOhms, dimension: "resistance", source, tag },
+      {
+        text: "at least, by either way",
+        value: minimumOhms,
+        dimension: "resistance",
+        bound: "at-least",
+        source,
+        tag,
+      },
     ],
   });
 }

@@ -6,6 +6,8 @@ import { cautionsFor, type PreconditionId, preconditionsFor, type SafetyAction }
 export interface Expected extends Reason {
   readonly value?: number;
   readonly dimension?: Dimension;
+  /** Which side of the figure is sound, where only one is. */
+  readonly bound?: "at-least" | "at-most";
 }
 
 /** One step of a commissioning sequence. Cautions are read, and preconditions recorded, before it. */

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { MALFORMED_COMMISSIONINGS } from "../fixtures/malformed-commissioning.ts";
 import { MALFORMED_DESKS } from "../fixtures/malformed-desk.ts";
 import { MALFORMED_DEVICES } from "../fixtures/malformed-device.ts";
 import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
@@ -8,11 +9,12 @@ import { MALFORMED_TEXTS } from "../fixtures/malformed-text.ts";
 import { MALFORMED_VISITS } from "../fixtures/malformed-visit.ts";
 import { explainFault, FAULT_CATALOGUE } from "./catalogue.ts";
 
-const CODE = /"((?:INPUT|QUANTITY|SITE|VISIT|RULES|DESK)_[A-Z0-9_]+)"/gu;
+const CODE = /"((?:INPUT|QUANTITY|SITE|VISIT|RULES|DESK|COMMISSIONING)_[A-Z0-9_]+)"/gu;
 
 /** Codes written in the sources of the doors and of the quantity parser. */
 function codesInSources(): Set<string> {
   const folders = [
+    "commissioning",
     "desk",
     "door",
     "fields",
@@ -45,6 +47,7 @@ describe("the catalogue of faults", () => {
   test("holds no code that no malformed input of the tests produces", () => {
     const cases = [
       ...[...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS],
+      ...MALFORMED_COMMISSIONINGS,
       ...[...MALFORMED_DESKS, ...MALFORMED_DEVICES],
     ];
     // Produced in read-record.test.ts by a file with thousands of faults.

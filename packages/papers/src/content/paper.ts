@@ -106,6 +106,8 @@ export interface Fields {
 export interface Signatures {
   readonly kind: "signatures";
   readonly roles: readonly string[];
+  /** Whoever is on record for a role; the signature is still given by hand. */
+  readonly named?: readonly { readonly role: string; readonly name: string; readonly on: string }[];
 }
 
 /** Two stacks of blocks side by side, where the page is wide enough. */

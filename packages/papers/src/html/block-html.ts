@@ -77,11 +77,13 @@ function fieldsHtml({ rows }: Fields): string {
   return `<dl class="fields">${entries.join("")}</dl>`;
 }
 
-function signaturesHtml({ roles }: Signatures, words: FrameWords): string {
+function signaturesHtml({ roles, named = [] }: Signatures, words: FrameWords): string {
   return roles
     .map((role) => {
       const labels = [`${role}: ${words.name}`, words.signature, words.date];
-      const lines = labels.map(() => '<span class="line"></span>').join("");
+      const known = named.find((one) => one.role === role);
+      const written = [known?.name ?? "", "", known?.on ?? ""];
+      const lines = written.map((one) => `<span class="line">${text(one)}</span>`).join("");
       return `<div class="signature">${lines}${labels.map((label) => `<span class="note">${text(label)}</span>`).join("")}</div>`;
     })
     .join("");

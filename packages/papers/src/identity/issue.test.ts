@@ -3,6 +3,7 @@ import type { Json } from "./canonical.ts";
 import { canonicalJson } from "./canonical.ts";
 import { compareInputs } from "./compare-inputs.ts";
 import { type Issue, issueOf, type IssueRequest } from "./issue.ts";
+import { recordAfter } from "./issue-record.ts";
 import { issueText, readIssue } from "./read-issue.ts";
 
 /** Not a hash, but tells texts apart. */
@@ -70,19 +71,42 @@ describe("compareInputs", () => {
   });
 });
 
+describe("recordAfter", () => {
+  const file = (name: string, sha256: string) => ({ name, sha256 });
+
+  it("adds further files to a revision, and keeps the ones of those before", () => {
+    const made = recordAfter(null, first, [file("a-1.pdf", "11")]);
+    const more = recordAfter(made, first, [file("a-1.html", "22")]);
+    expect(more.revisions.map(({ files }) => files)).toEqual([
+      [file("a-1.pdf", "11"), file("a-1.html", "22")],
+    ]);
+    const second = next({ input: { id: "other" } });
+    const { revisions, issue } = recordAfter(more, second, [file("a-2.pdf", "33")]);
+    expect(issue).toBe(second);
+    expect(revisions.map(({ revision, files }) => [revision, files.length])).toEqual([
+      [1, 2],
+      [2, 1],
+    ]);
+  });
+});
+
 describe("readIssue", () => {
+  const record = recordAfter(null, first, [{ name: "a-1.pdf", sha256: "11" }]);
+  const text = issueText(record);
+
   it("takes back what was written", () => {
-    expect(readIssue(issueText(first), digest)).toEqual(first);
+    expect(readIssue(text, digest)).toEqual(record);
   });
 
   it.each([
     ["no JSON", "{"],
     ["another thing", "[]"],
-    ["inputs altered afterwards", issueText(first).replace('"phone": "1"', '"phone": "9"')],
-    ["no revision", issueText(first).replace('"revision": 1', '"revision": "one"')],
-  ])("refuses %s", (_, text) => {
-    expect(text).not.toBe(issueText(first));
-    expect(readIssue(text, digest)).toBeNull();
+    ["inputs altered afterwards", text.replace('"phone": "1"', '"phone": "9"')],
+    ["no revision", text.replace('"revision": 1', '"revision": "one"')],
+    ["a file without its digest", text.replace('"sha256": "11"', '"sha256": 11')],
+  ])("refuses %s", (_, broken) => {
+    expect(broken).not.toBe(text);
+    expect(readIssue(broken, digest)).toBeNull();
   });
 });
 

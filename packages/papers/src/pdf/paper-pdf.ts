@@ -8,7 +8,7 @@ import { TEMPLATE } from "./template.ts";
 /** The compiler that sets a paper, brought by the program that has it installed. */
 export interface Typesetter {
   /** Compiles a template with its data to a tagged PDF; `createdAt` is in seconds since 1970. */
-  readonly pdf: (template: string, data: string, createdAt: number) => Uint8Array;
+  readonly pdf: (template: string, data: string, createdAt: number) => Promise<Uint8Array>;
   /** What its fonts can draw. */
   readonly draws: Draws;
 }
@@ -23,10 +23,10 @@ const NOTICE_SIZES = [13.5, 13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.5, 8];
  * @returns the bytes, and the characters that its fonts could not draw, as shown on the paper
  * Check: checks/papers-readers
  */
-export function paperPdf(
+export async function paperPdf(
   paper: Paper,
   typesetter: Typesetter,
-): { readonly bytes: Uint8Array; readonly notDrawn: string } {
+): Promise<{ readonly bytes: Uint8Array; readonly notDrawn: string }> {
   const text = new DrawableText(typesetter.draws);
   const { issue, language } = paper;
   const { notDrawn, ...words } = FRAME_WORDS[language];
@@ -50,7 +50,7 @@ export function paperPdf(
     blocks: [...blocks, ...said],
   };
   const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;
-  return { bytes: typesetter.pdf(TEMPLATE, JSON.stringify(data), createdAt), notDrawn: missing };
+  return { bytes: await typesetter.pdf(TEMPLATE, JSON.stringify(data), createdAt), notDrawn: missing };
 }
 
 /** Every text in a value made drawable; drawings get the type of the paper as well. */

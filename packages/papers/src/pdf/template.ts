@@ -14,6 +14,7 @@ export const TEMPLATE = String.raw`
 #set text(font: "DejaVu Sans", size: 9.2pt, fill: ink, lang: data.lang, hyphenate: false)
 #set par(leading: 0.62em, spacing: 0.95em)
 #set heading(numbering: none)
+#set table.cell(breakable: false)
 #set page(
   paper: "a4",
   flipped: data.look == "wide",
@@ -111,11 +112,12 @@ export const TEMPLATE = String.raw`
 }
 
 #let signatures(b) = for role in b.roles {
+  let known = b.at("named", default: ()).find(one => one.role == role)
   block(above: 1.6em, below: 0.6em, breakable: false, grid(
     columns: (2fr, 2fr, 1fr),
     column-gutter: 9pt,
     row-gutter: 4pt,
-    ..range(3).map(_ => blank()),
+    ..if known == none { range(3).map(_ => blank()) } else { (strong(known.name), blank(), known.on) },
     small(role + ": " + data.words.name), small(data.words.signature), small(data.words.date),
   ))
 }

@@ -1,9 +1,12 @@
-import { type PathProof, proofPlan, type Site } from "@earthbell/engine";
+import { cautionsFor, type PathProof, proofPlan, type Site } from "@earthbell/engine";
+import type { Commissioning } from "@earthbell/model";
 import type { Block, Paper } from "../../content/paper.ts";
 import { cautionBox } from "../../content/caution-box.ts";
 import { siteName } from "../../content/site-name.ts";
 import type { Issue } from "../../identity/issue.ts";
-import { stepBlocks } from "./step-blocks.ts";
+import { lettersOf, preconditionBlocks, type Letters } from "./preconditions.ts";
+import { type Result, stepBlocks } from "./step-blocks.ts";
+import { signOff, workBlocks } from "./work-blocks.ts";
 
 /** Steps whose result for an array holds for every path on it, tested on the same day. */
 const OF_THE_ARRAY: ReadonlySet<string> = new Set([
@@ -12,16 +15,18 @@ const OF_THE_ARRAY: ReadonlySet<string> = new Set([
   "open-circuit-voltage",
   "insulation-test",
 ]);
-const INSTRUMENT_LINES = 5;
 
 /**
- * The record of commissioning and of the proof of each path, to be filled in by hand: tests in order, each with its cautions
- * and what must be recorded before it, what it should show and where that comes from, lines for reading, instrument and
- * result, then the drill and the signatures.
+ * The record of commissioning and of the proof of each path: tests in order, each with its cautions and what must hold before
+ * it, what it should show and where that comes from, then the drill and the signatures. With results it states them; without,
+ * it has lines to be filled in by hand.
  */
-export function commissioningRecord(site: Site, issue: Issue): Paper {
+export function commissioningRecord(site: Site, issue: Issue, results: Commissioning | null = null): Paper {
   const { proofs } = proofPlan(site, { onDate: issue.date });
-  const tested = new Set<string>();
+  const letters = lettersOf(proofs);
+  // What stands in the first box is not spelled out again.
+  const told = new Set<string>(cautionsFor("arrive").map(({ id }) => id));
+  const parts: Parts = { results, letters, tested: new Set(), told };
   return {
     kind: "commissioning-record",
     language: issue.language,
@@ -31,8 +36,9 @@ export function commissioningRecord(site: Site, issue: Issue): Paper {
     issue,
     blocks: [
       cautionBox("arrive", "Before anything is touched"),
-      { kind: "fields", rows: [{ label: "Work done on" }, { label: "Done by, with licence number" }] },
-      ...conditions(),
+      ...outcome(results),
+      ...workBlocks(results),
+      ...(results === null ? preconditionBlocks(letters) : []),
       ...(proofs.length === 0
         ? [
             {
@@ -40,70 +46,66 @@ export function commissioningRecord(site: Site, issue: Issue): Paper {
               text: "The site file names no path that serves an array, so there is nothing to prove.",
             } as const,
           ]
-        : proofs.flatMap((proof) => proofBlocks(proof, tested))),
+        : [stopBox(proofs), ...proofs.flatMap((proof) => proofBlocks(proof, parts))]),
       ...earlier(site),
-      { kind: "heading", level: 1, text: "Sign-off" },
-      { kind: "signatures", roles: ["Tested by", "Witnessed by", "Handed over to"] },
+      ...signOff(results),
     ],
   };
 }
 
-function conditions(): readonly Block[] {
-  const blank = Array.from({ length: INSTRUMENT_LINES }, (_, index) => [
-    String.fromCharCode(65 + index),
-    "",
-    "",
-    "",
-    "☐ before ☐ after",
-  ]);
+interface Parts {
+  readonly results: Commissioning | null;
+  readonly letters: Letters;
+  readonly tested: Set<string>;
+  readonly told: Set<string>;
+}
+
+/** What did not pass stands first, in words. */
+function outcome(results: Commissioning | null): readonly Block[] {
+  if (results === null) return [];
+  const failed = results.results.filter(({ passed }) => !passed);
+  const unproved = results.drills.filter(({ proved }) => !proved);
+  const count = results.results.length;
+  const passed = `${count - failed.length} of ${count} recorded results passed`;
+  const drills = `${results.drills.length - unproved.length} of ${results.drills.length} drills proved their path`;
   return [
-    { kind: "heading", level: 1, text: "Conditions and instruments" },
-    {
-      kind: "table",
-      caption: "",
-      toWrite: true,
-      columns: [
-        "Time",
-        "Sky and rain",
-        "Array dry or wet",
-        "Air °C",
-        "Back of module °C",
-        "Irradiance W/m²",
-      ].map((head) => ({ head, share: 1 / 6 })),
-      rows: [
-        ["", "", "", "", "", ""],
-        ["", "", "", "", "", ""],
-      ],
-    },
-    {
-      kind: "table",
-      caption: "Each instrument by its letter in the tables below",
-      toWrite: true,
-      columns: [
-        { head: "Letter", share: 0.09 },
-        { head: "Instrument", share: 0.3 },
-        { head: "Its number", share: 0.2 },
-        { head: "Calibrated on", share: 0.17 },
-        { head: "Proved on a known source", share: 0.24 },
-      ],
-      rows: blank,
-    },
+    { kind: "paragraph", weight: "lead", text: `${passed}; ${drills}.` },
+    ...(failed.length + unproved.length === 0
+      ? []
+      : [
+          {
+            kind: "list",
+            strong: true,
+            items: [
+              ...failed.map(
+                ({ array, step, at, reading }) =>
+                  `Not passed: array ${array}, ${step.replaceAll("-", " ")}${at === undefined ? "" : `, ${at}`}: ${reading}`,
+              ),
+              ...unproved.map(({ path }) => `Path ${path} is not proved.`),
+            ],
+          } as const,
+        ]),
   ];
 }
 
-function proofBlocks({ array, path, steps, stopWhen }: PathProof, tested: Set<string>): readonly Block[] {
-  const told = new Set<string>();
+/** The reasons to stop are the same for every array and path, so they stand once, before the first of them. */
+function stopBox([first]: readonly PathProof[]): Block {
+  return {
+    kind: "cautions",
+    title: "During every step: stop at once, stay clear and isolate when",
+    items: first!.stopWhen.map(({ text }) => text),
+    reviewed: "",
+  };
+}
+
+function proofBlocks({ array, path, steps }: PathProof, parts: Parts): readonly Block[] {
+  const { results, letters, tested, told } = parts;
   const before = tested.has(array);
   tested.add(array);
   const done = steps.filter(({ id }) => !before || !OF_THE_ARRAY.has(id));
+  const own = results === null ? null : byStep(results, array, path);
   return [
     { kind: "heading", level: 1, text: `Array ${array}, path ${path}` },
-    {
-      kind: "cautions",
-      title: "Stop at once, stay clear and isolate when",
-      items: stopWhen.map(({ text }) => text),
-      reviewed: "",
-    },
     ...(before
       ? [
           {
@@ -112,18 +114,50 @@ function proofBlocks({ array, path, steps, stopWhen }: PathProof, tested: Set<st
           } as const,
         ]
       : []),
-    ...done.flatMap((step, index) => stepBlocks(step, index + 1, told)),
+    ...done.flatMap((step, index) => stepBlocks(step, index + 1, { letters, told, results: own })),
     { kind: "heading", level: 2, text: "Drill" },
-    {
-      kind: "fields",
-      rows: [
-        { label: "Alarm raised at (time)" },
-        { label: "Acknowledged by" },
-        { label: "Acknowledged at (time), and minutes since it was raised" },
-        { label: "Result: path proved, or what has to be mended", lines: 2 },
-      ],
-    },
+    { kind: "fields", rows: drillRows(results, path) },
   ];
+}
+
+/** Results of an array for this path, or for all of its paths. */
+function byStep(
+  { results }: Commissioning,
+  array: string,
+  path: string,
+): ReadonlyMap<string, readonly Result[]> {
+  const own = results.filter((one) => one.array === array && (one.path === undefined || one.path === path));
+  return new Map(own.map(({ step }) => [step, own.filter((one) => one.step === step)]));
+}
+
+function drillRows(
+  results: Commissioning | null,
+  path: string,
+): { readonly label: string; readonly value?: string; readonly lines?: number }[] {
+  const labels = [
+    "Alarm raised at (time)",
+    "Acknowledged by",
+    "Acknowledged at (time), and minutes since it was raised",
+    "Result: path proved, or what has to be mended",
+  ] as const;
+  if (results === null) return labels.map((label, index) => ({ label, lines: index === 3 ? 2 : 1 }));
+  const drill = results.drills.findLast((one) => one.path === path);
+  if (drill === undefined) return [{ label: labels[3], value: "no drill is recorded" }];
+  const { raised, acknowledgedBy, acknowledged, proved, note } = drill;
+  const after = acknowledged === undefined ? null : minutesBetween(raised, acknowledged);
+  const values = [
+    raised,
+    acknowledgedBy ?? "nobody is recorded",
+    after === null ? "not acknowledged" : `${acknowledged!}, ${after} min later`,
+    `${proved ? "path proved" : "path not proved"}${note === undefined ? "" : `: ${note}`}`,
+  ];
+  return labels.map((label, index) => ({ label, value: values[index]! }));
+}
+
+/** Minutes from one time of day to the next one that reads so. */
+function minutesBetween(from: string, to: string): number {
+  const minute = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
+  return (minute(to) - minute(from) + 1440) % 1440;
 }
 
 function earlier({ proofs }: Site): readonly Block[] {

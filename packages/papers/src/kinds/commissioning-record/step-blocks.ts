@@ -1,24 +1,38 @@
-import { type Expected, PRECONDITIONS, type ProofStep } from "@earthbell/engine";
+import type { Expected, ProofStep } from "@earthbell/engine";
+import type { Commissioning } from "@earthbell/model";
 import { cautionBoxOf } from "../../content/caution-box.ts";
 import type { Block } from "../../content/paper.ts";
 import { quantityWords } from "../../content/quantity-words.ts";
+import { boxesFor, type Letters } from "./preconditions.ts";
 
-/** One step of a proof: what to read first, what must be recorded before, what to do, and the lines for its readings. */
-export function stepBlocks(step: ProofStep, number: number, told: Set<string>): readonly Block[] {
+export type Result = Commissioning["results"][number];
+
+/** What the steps of one array and path have in common. */
+export interface Steps {
+  readonly letters: Letters;
+  /** Ids and texts of cautions that were spelled out before. */
+  readonly told: Set<string>;
+  /** Results of this array and path, by the id of their step; null: the paper is filled in by hand. */
+  readonly results: ReadonlyMap<string, readonly Result[]> | null;
+}
+
+/** One step of a proof: what to read first, what must hold before, what to do, and its readings or the lines for them. */
+export function stepBlocks(step: ProofStep, number: number, steps: Steps): readonly Block[] {
   const title = `${number}. ${capital(step.id.replaceAll("-", " "))}`;
   if (step.leftOut !== null)
     return [
       { kind: "heading", level: 2, text: `${title}: left out` },
       { kind: "paragraph", text: `${step.do} ${step.leftOut}` },
     ];
+  const { results } = steps;
   return [
     { kind: "heading", level: 2, text: title },
-    ...cautionsBefore(step, number, told),
-    ...(step.requires.length === 0
-      ? []
-      : [{ kind: "checklist", items: step.requires.map((id) => ({ text: PRECONDITIONS[id] })) } as const]),
+    ...cautionsBefore(step, number, steps.told),
+    ...(results === null ? boxesFor(step.requires, steps.letters) : []),
     { kind: "paragraph", weight: "lead", text: step.do },
-    ...readingsTable(step.expected),
+    ...(results === null
+      ? linesToWrite(step.expected, number)
+      : resultsTable(step.expected, number, results.get(step.id) ?? [])),
   ];
 }
 
@@ -32,36 +46,72 @@ function cautionsBefore(
   const again = cautions.filter((id) => told.has(id)).map((id) => id.replaceAll("-", " "));
   const more = warnings.filter((text) => !told.has(text));
   for (const one of [...fresh, ...more]) told.add(one);
-  const repeated = again.length === 0 ? [] : [`As before: ${again.join(", ")}.`];
-  if (fresh.length + more.length + repeated.length === 0) return [];
-  return [cautionBoxOf(fresh, `Before step ${number}`, [...more, ...repeated])];
+  const named = again.length === 0 ? "" : `Cautions as before: ${again.join(", ")}.`;
+  if (fresh.length + more.length === 0)
+    return named === "" ? [] : [{ kind: "paragraph", weight: "aside", text: named }];
+  return [cautionBoxOf(fresh, `Before step ${number}`, [...more, ...(named === "" ? [] : [named])])];
 }
 
-function readingsTable(expected: readonly Expected[]): readonly Block[] {
+const COLUMNS = [
+  { head: "Line", share: 0.07 },
+  { head: "What it should show", share: 0.28 },
+  { head: "Limit", share: 0.12 },
+  { head: "Where it comes from", share: 0.22 },
+  { head: "Reading", share: 0.14 },
+  { head: "With", share: 0.07 },
+  { head: "Yes / no", share: 0.1 },
+] as const;
+
+function linesToWrite(expected: readonly Expected[], number: number): readonly Block[] {
   if (expected.length === 0) return [];
+  const rows = expected.map((one, index) => [...lineCells(one, number, index), "", "", "☐ / ☐"]);
+  return [{ kind: "table", caption: "", toWrite: true, columns: COLUMNS, rows }];
+}
+
+function lineCells(one: Expected, number: number, index: number): readonly string[] {
+  const { text, value, dimension, source, tag } = one;
   return [
-    {
-      kind: "table",
-      caption: "",
-      toWrite: true,
-      columns: [
-        { head: "What it should show", share: 0.34 },
-        { head: "Limit", share: 0.13 },
-        { head: "Where it comes from", share: 0.19 },
-        { head: "Reading", share: 0.14 },
-        { head: "With", share: 0.09 },
-        { head: "Yes / no", share: 0.11 },
-      ],
-      rows: expected.map(({ text, value, dimension, source, tag }) => [
-        text,
-        value === undefined || dimension === undefined ? "" : quantityWords(value, dimension),
-        `${source}; ${tag}`,
-        "",
-        "",
-        "☐ / ☐",
-      ]),
-    },
+    `${number}.${index + 1}`,
+    text,
+    value === undefined || dimension === undefined ? "" : quantityWords(value, dimension),
+    `${source}; ${tag}`,
   ];
+}
+
+/** What was read, line by line; a line without a result says that it was not recorded. */
+function resultsTable(
+  expected: readonly Expected[],
+  number: number,
+  results: readonly Result[],
+): readonly Block[] {
+  const onRecord = new Set(results.map(({ line = 1 }) => alternativeOf(expected[line - 1])));
+  const rows = expected.flatMap((one, index) => {
+    const own = results.filter(({ line = 1 }) => line === index + 1);
+    const cells = lineCells(one, number, index);
+    if (own.length === 0 && onRecord.has(alternativeOf(one))) return [];
+    return own.length === 0
+      ? [[...cells, "not recorded", "", "◆"]]
+      : own.map((result) => [...withLimit(cells, result), ...resultCells(result)]);
+  });
+  if (expected.length === 0)
+    rows.push(...results.map((result) => [`${number}`, "", "", "", ...resultCells(result)]));
+  return rows.length === 0 ? [] : [{ kind: "table", caption: "", columns: COLUMNS, rows }];
+}
+
+/** Lines that differ in the temperature of the cells alone: one of them is measured, at the temperature there was. */
+function alternativeOf(line: Expected | undefined): string | undefined {
+  return line?.text.replace(/, cells at .*$/u, "");
+}
+
+function withLimit(cells: readonly string[], { limit, limitFrom }: Result): readonly string[] {
+  if (limit === undefined) return cells;
+  return [...cells.slice(0, 2), limit, limitFrom ?? "whoever recorded it gives no source"];
+}
+
+function resultCells({ at, reading, with: instrument, passed, note }: Result): readonly string[] {
+  const place = at === undefined ? "" : `${at}: `;
+  const more = note === undefined ? "" : ` (${note})`;
+  return [`${place}${reading}${more}`, instrument ?? "", passed ? "● yes" : "▲ no"];
 }
 
 function capital(text: string): string {

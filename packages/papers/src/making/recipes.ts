@@ -1,20 +1,17 @@
 import { locate, type Site, type Visit } from "@earthbell/engine";
 import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
-import {
-  commissioningRecord,
-  designRecord,
-  faultReport,
-  fleetRegister,
-  jsonOf,
-  noticeInput,
-  ownerNotice,
-  registerTable,
-  settingSheetPaper,
-  visitSheet,
-} from "@earthbell/papers";
-import type { Extra, Format, Prepared, Recipe, Source } from "./recipe.ts";
+import { jsonOf } from "../identity/canonical.ts";
+import { designRecord } from "../kinds/design-record/design-record.ts";
+import { faultReport } from "../kinds/fault-report/fault-report.ts";
+import { fleetRegister, registerTable } from "../kinds/fleet-register/fleet-register.ts";
+import { noticeInput } from "../kinds/owner-notice/notice-facts.ts";
+import { ownerNotice } from "../kinds/owner-notice/owner-notice.ts";
+import { settingSheetPaper } from "../kinds/setting-sheet/setting-sheet.ts";
+import { visitSheet } from "../kinds/visit-sheet/visit-sheet.ts";
+import { prepareCommissioning } from "./prepare-commissioning.ts";
+import type { Extra, PaperFormat, Prepared, Recipe, Source } from "./recipe.ts";
 
-const pages: readonly Format[] = ["pdf", "html"];
+const pages: readonly PaperFormat[] = ["pdf", "html"];
 
 type SitePaper = (site: Site) => Prepared;
 
@@ -25,7 +22,7 @@ function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe 
     says,
     formats: pages,
     languages: ["en"],
-    together: false,
+    about: "site",
     prepare: ([source]) => after(readSite(source!.bytes, source!.file), make),
   };
 }
@@ -53,11 +50,14 @@ const design = aboutSite(
   }),
 );
 
-const commissioning = aboutSite(
-  "commissioning-record",
-  "the tests and the proof of the alarm, to be filled in and signed",
-  (site) => ({ of: site.id, input: jsonOf(site), paper: (issue) => commissioningRecord(site, issue) }),
-);
+const commissioning: Recipe = {
+  kind: "commissioning-record",
+  says: "the tests and the proof of the alarm, to be filled in and signed, or with the results of a file",
+  formats: pages,
+  languages: ["en"],
+  about: "site",
+  prepare: ([source], extra) => prepareCommissioning(source!, extra),
+};
 
 const sheet = aboutSite(
   "visit-sheet",
@@ -75,7 +75,7 @@ function visitOf(source: Source): ReadResult<Visit> {
 
 function prepareReport(source: Source, { after: later }: Extra): ReadResult<Prepared> {
   const read = visitOf(source);
-  const second = later === null ? null : visitOf(later);
+  const second = later === undefined ? null : visitOf(later);
   if (!read.ok) return read;
   if (second !== null && !second.ok) return second;
   const before = { visit: read.record, finding: locate(read.record) };
@@ -95,7 +95,7 @@ const report: Recipe = {
   says: "a visit: readings, finding, repair, insulation before and after, sign-off",
   formats: pages,
   languages: ["en"],
-  together: false,
+  about: "visit",
   prepare: ([source], extra) => prepareReport(source!, extra),
 };
 
@@ -123,7 +123,7 @@ const register: Recipe = {
   says: "every array of many sites: duty, path, last proof, next due",
   formats: ["pdf", "html", "csv", "xlsx"],
   languages: ["en"],
-  together: true,
+  about: "sites",
   prepare: prepareRegister,
 };
 
@@ -132,7 +132,7 @@ const settings: Recipe = {
   says: "a team's own steps for one family of devices, to be ticked",
   formats: pages,
   languages: ["en"],
-  together: false,
+  about: "sheet",
   prepare: ([source]) =>
     after(readSettingSheet(source!.bytes, source!.file), (one) => ({
       of: one.id,
@@ -141,5 +141,5 @@ const settings: Recipe = {
     })),
 };
 
-/** Every kind of paper, in the order of the help page. */
+/** Every kind of paper, in the order in which they are listed. */
 export const recipes: readonly Recipe[] = [notice, design, commissioning, report, register, sheet, settings];

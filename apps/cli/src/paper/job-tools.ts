@@ -1,0 +1,22 @@
+import type { JobTools, Typesetter } from "@earthbell/papers";
+import { openIssueFolder } from "./issue-folder.ts";
+import { sha256 } from "./sha256.ts";
+import { signerOf } from "./signing-key.ts";
+import { NoTypesetter, openTypesetter } from "./typesetter.ts";
+
+/** The disk, the compiler and the keys of this computer. The compiler is loaded once, and only when a PDF is wanted. */
+export function jobTools(): JobTools {
+  let typesetter: Promise<Typesetter | { readonly missing: string }> | undefined;
+  return {
+    openFolder: (path) => openIssueFolder(path, sha256),
+    typesetter: () => (typesetter ??= openTypesetter().catch(missing)),
+    digest: sha256,
+    digestOfBytes: sha256,
+    signerOf,
+  };
+}
+
+function missing(error: unknown): { readonly missing: string } {
+  if (error instanceof NoTypesetter) return { missing: error.message };
+  throw error;
+}

@@ -1,0 +1,77 @@
+import * as z from "zod";
+import { choice, count, day, id, map, number, patterned, text, yesNo } from "../fields/plain-fields.ts";
+import { list } from "../fields/list-field.ts";
+import { quantityFields } from "../fields/quantity-field.ts";
+
+/** The format `earthbell.commissioning/1`: what was measured when an alarm was commissioned, by whom and with what. */
+export const COMMISSIONING_FORMAT = "earthbell.commissioning/1";
+
+const { quantity } = quantityFields("refuse");
+const celsius = () => quantity("temperature", { from: "-60 °C", to: "120 °C" });
+const timeOfDay = () => patterned(/^(?:[01]\d|2[0-3]):[0-5]\d$/u, "a time of day, written HH:MM in quotes");
+
+const person = map({ name: text(200), licence: text(200).exactOptional() });
+
+const condition = map({
+  time: timeOfDay(),
+  sky: text(200).exactOptional(),
+  array: choice("dry", "wet"),
+  air: celsius().exactOptional(),
+  /** On the back of a module. */
+  module: celsius().exactOptional(),
+  /** W/m². */
+  irradiance: number(0, 2000).exactOptional(),
+});
+
+const instrument = map({
+  id: id(),
+  what: text(200),
+  /** Its own number, by which its calibration is known. */
+  number: text(100),
+  calibrated: day(),
+  provedBefore: yesNo(),
+  provedAfter: yesNo(),
+});
+
+const result = map({
+  array: id(),
+  /** Left out where it holds for every path of the array. */
+  path: id().exactOptional(),
+  /** Id of a step of the proof, such as insulation-test. */
+  step: id(),
+  /** Which line of the step's table, from 1; 1 when left out. */
+  line: count(1, 500).exactOptional(),
+  /** String, pole or place that was measured. */
+  at: text(100).exactOptional(),
+  /** As the instrument showed it: "4.1 MΩ", "> 1 GΩ", or words where nothing was measured. */
+  reading: text(200),
+  with: id().exactOptional(),
+  /** The limit that was gone by, where it is not that of the program, and where it comes from. */
+  limit: text(100).exactOptional(),
+  limitFrom: text(300).exactOptional(),
+  passed: yesNo(),
+  note: text(500).exactOptional(),
+});
+
+const drill = map({
+  path: id(),
+  raised: timeOfDay(),
+  acknowledgedBy: text(200).exactOptional(),
+  acknowledged: timeOfDay().exactOptional(),
+  proved: yesNo(),
+  note: text(500).exactOptional(),
+});
+
+const signature = map({ as: choice("tested", "witnessed", "handed-over"), name: text(200), on: day() });
+
+export const commissioningFile = map({
+  format: z.literal(COMMISSIONING_FORMAT, { error: COMMISSIONING_FORMAT }),
+  site: id(),
+  on: day(),
+  by: person,
+  conditions: list(condition, 1, 50),
+  instruments: list(instrument, 1, 50),
+  results: list(result, 1, 5000),
+  drills: list(drill, 0, 200).exactOptional(),
+  signatures: list(signature, 0, 20).exactOptional(),
+});

@@ -1,0 +1,23 @@
+import { proofPlan } from "@earthbell/engine";
+import { readCommissioning, type ReadResult, readSite } from "@earthbell/model";
+import { jsonOf } from "../identity/canonical.ts";
+import { commissioningRecord } from "../kinds/commissioning-record/commissioning-record.ts";
+import type { Extra, Prepared, Source } from "./recipe.ts";
+
+/** A commissioning record to be filled in, or one with results that were checked against the steps of the site. */
+export function prepareCommissioning(source: Source, { results: file }: Extra): ReadResult<Prepared> {
+  const read = readSite(source.bytes, source.file);
+  if (!read.ok) return read;
+  const site = read.record;
+  const results = file === undefined ? null : readCommissioning(file.bytes, file.file, proofPlan(site));
+  if (results !== null && !results.ok) return results;
+  const record = results?.record ?? null;
+  return {
+    ...read,
+    record: {
+      of: site.id,
+      input: jsonOf(record === null ? site : { ...site, results: record }),
+      paper: (issue) => commissioningRecord(site, issue, record),
+    },
+  };
+}

@@ -1,0 +1,48 @@
+import type { ReadResult } from "@earthbell/model";
+import type { PaperKind } from "../content/paper-kind.ts";
+import type { Paper } from "../content/paper.ts";
+import type { Json } from "../identity/canonical.ts";
+import type { Issue } from "../identity/issue.ts";
+import type { Language } from "../language/language.ts";
+import type { SheetTable } from "../sheets/sheet-table.ts";
+
+/** What a paper is written as. */
+export const PAPER_FORMATS = ["pdf", "html", "csv", "xlsx"] as const;
+export type PaperFormat = (typeof PAPER_FORMATS)[number];
+
+/** What a paper is made from, once its files are read. */
+export interface Prepared {
+  /** Id of the site or name of the visit, which goes into the number of the paper. */
+  readonly of: string;
+  readonly input: Json;
+  readonly paper: (issue: Issue) => Paper;
+  /** The same as a table for spreadsheets, where the kind has one. */
+  readonly table?: (issue: Issue) => SheetTable;
+}
+
+/** One file that a paper is made from. */
+export interface Source {
+  readonly bytes: Uint8Array | string;
+  readonly file: string;
+  /** Name of the file without folder and ending. */
+  readonly stem: string;
+}
+
+/** Files beside the ones that a paper is about. */
+export interface Extra {
+  /** The visit after the repair, for a fault report. */
+  readonly after?: Source;
+  /** What was measured, for a commissioning record. */
+  readonly results?: Source;
+}
+
+/** How one kind of paper is made. */
+export interface Recipe {
+  readonly kind: PaperKind;
+  readonly says: string;
+  readonly formats: readonly PaperFormat[];
+  readonly languages: readonly Language[];
+  /** What it is about: one site, one visit, all sites of a register together, or one setting sheet. */
+  readonly about: "site" | "visit" | "sites" | "sheet";
+  readonly prepare: (sources: readonly Source[], extra: Extra) => ReadResult<Prepared>;
+}
