@@ -35,24 +35,39 @@ function inParallel(module: ModuleSource, count: number): ModuleSource {
   };
 }
 
-function stringOf(id: string, array: CoverageArray, earthed: Earthed, count: number): ArrayString {
+/** Equal modules in series as one: the same current, and the voltages of all. */
+function inSeries(module: ModuleSource, count: number): ModuleSource {
+  if (module.kind === "linear")
+    return { ...module, openCircuitV: module.openCircuitV * count, sourceOhms: module.sourceOhms * count };
+  return {
+    ...module,
+    slopeV: module.slopeV * count,
+    seriesOhms: module.seriesOhms * count,
+    shuntOhms: module.shuntOhms * count,
+  };
+}
+
+/** `count` equal strings as one, its modules taken together in runs from the negative end. */
+function stringOf(id: string, runs: readonly number[], earthed: Earthed, count: number): ArrayString {
   const lead = earthed.leadOhms / count;
+  const module = inParallel(earthed.module, count);
   return {
     id,
-    modules: Array.from({ length: array.modulesPerString }, () => inParallel(earthed.module, count)),
+    modules: runs.map((run) => inSeries(module, run)),
     homeRunOhms: earthed.pole === "-" ? { negative: lead, positive: 0 } : { negative: 0, positive: lead },
   };
 }
 
-/** The array with one fault on one string, the other strings taken together as one. */
+/** The array with one fault on one string: only the fault's place parts the modules, so that a map is quick to work out. */
 function described(array: CoverageArray, earthed: Earthed, at: number, faultOhms: number): ArrayDescription {
   const others = array.strings - 1;
+  const runs = [at, array.modulesPerString - at].filter((run) => run > 0);
   return {
     strings: [
-      stringOf("faulty", array, earthed, 1),
-      ...(others > 0 ? [stringOf("others", array, earthed, others)] : []),
+      stringOf("faulty", runs, earthed, 1),
+      ...(others > 0 ? [stringOf("others", [array.modulesPerString], earthed, others)] : []),
     ],
-    faults: [{ place: { string: "faulty", at }, ohms: faultOhms }],
+    faults: [{ place: { string: "faulty", at: at > 0 ? 1 : 0 }, ohms: faultOhms }],
     earthing: { pole: earthed.pole, ohms: earthed.ohms },
     loadOhms: earthed.loadOhms,
   };

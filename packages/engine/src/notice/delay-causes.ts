@@ -1,6 +1,6 @@
 import { dailyHours } from "./assumptions.ts";
 import type { NoticeChannel, NoticeModel } from "./notice-model.ts";
-import { type NoticeOptions, timeToNotice } from "./time-to-notice.ts";
+import { type NoticeOptions, timesToNotice } from "./time-to-notice.ts";
 
 /** What holds up the news of a fault. */
 export type DelayCause =
@@ -67,8 +67,8 @@ function takenAway(cause: DelayCause, model: NoticeModel): NoticeModel {
   }
 }
 
-const CAUSES: readonly DelayCause[] = [
-  "detection",
+/** The causes that leave alone what the detector does. */
+const OF_THE_SIGNAL: readonly DelayCause[] = [
   "link",
   "hours",
   "absence",
@@ -88,13 +88,19 @@ export function delayCauses(
   options: NoticeOptions = {},
 ): readonly (readonly DelayShare[])[] {
   const combinations = options.combinations ?? [model.channels.map((channel) => channel.id)];
-  const means = (changed: NoticeModel): readonly number[] =>
-    timeToNotice(changed, { ...options, combinations }).map(({ meanHours }) => meanHours);
-  const now = means(model);
-  const without = CAUSES.map((cause) => ({ cause, means: means(takenAway(cause, model)) }));
-  return now.map((mean, c) =>
+  const means = (models: readonly NoticeModel[]): readonly (readonly number[])[] => {
+    const variants = models.map((changed) => ({ model: changed, combinations }));
+    return timesToNotice(variants, options).map((answers) => answers.map(({ meanHours }) => meanHours));
+  };
+  const [now, ...left] = means([model, ...OF_THE_SIGNAL.map((cause) => takenAway(cause, model))]);
+  const [detected] = means([takenAway("detection", model)]);
+  const without = [
+    { cause: "detection" as const, left: detected! },
+    ...OF_THE_SIGNAL.map((cause, i) => ({ cause, left: left[i]! })),
+  ];
+  return now!.map((mean, c) =>
     without
-      .map(({ cause, means: left }) => ({ cause, hours: Math.max(0, mean - left[c]!) }))
+      .map(({ cause, left: means }) => ({ cause, hours: Math.max(0, mean - means[c]!) }))
       .sort((a, b) => b.hours - a.hours),
   );
 }

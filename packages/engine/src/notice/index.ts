@@ -10,6 +10,7 @@ export type {
   OnsetMix,
   SiteChannel,
 } from "./notice-model.ts";
-export { timeToNotice, type NoticeAnswer, type NoticeOptions } from "./time-to-notice.ts";
+export type { NoticeAnswer } from "./notice-answer.ts";
+export { timeToNotice, type NoticeOptions } from "./time-to-notice.ts";
 export { type DelayCause, delayCauses, type DelayShare } from "./delay-causes.ts";
 export { type ChangeKind, type SingleChange, singleChanges } from "./single-changes.ts";

@@ -89,3 +89,9 @@ export interface NoticeModel {
   /** Probability that nobody on the site knows what a sounder or light means. */
   readonly unaware: number;
 }
+
+/** One model and the combinations of its channels asked for. */
+export interface NoticeVariant {
+  readonly model: NoticeModel;
+  readonly combinations: readonly (readonly string[])[];
+}

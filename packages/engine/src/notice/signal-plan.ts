@@ -1,12 +1,12 @@
-import type { ActiveSpans } from "./active-spans.ts";
-import type { MessageChannel, NoticeChannel, NoticeModel, SiteChannel } from "./notice-model.ts";
+import type {
+  MessageChannel,
+  NoticeChannel,
+  NoticeModel,
+  NoticeVariant,
+  SiteChannel,
+} from "./notice-model.ts";
 import { deliveryLag, linkStates } from "./outage.ts";
-
-/** Somebody, or something on site, that notices at a rate while active. */
-export interface Watcher {
-  readonly spans: ActiveSpans;
-  readonly perMinute: number;
-}
+import type { Watch, Watcher } from "./watch.ts";
 
 /**
  * One member of a group in one state of its common cause: which watcher, and how likely it heeds only its most
@@ -146,6 +146,8 @@ export interface SignalPlan {
   readonly groups: readonly Group[];
   /** Indices into `groups`, one list a combination; an empty list never notices. */
   readonly combinations: readonly (readonly number[])[];
+  /** For each variant asked, the index of each of its combinations. */
+  readonly asked: readonly (readonly number[])[];
 }
 
 function groupsOf(
@@ -161,28 +163,30 @@ function groupsOf(
   ].filter(({ scenarios }) => scenarios.some(({ members }) => members.length > 0));
 }
 
+/** Things in the order in which they are first met, each once. */
+class Once<Thing> {
+  readonly list: Thing[] = [];
+  private readonly known = new Map<string, number>();
+
+  indexOf(thing: Thing): number {
+    const key = JSON.stringify(thing, neverAsWord);
+    const index = this.known.get(key) ?? this.list.push(thing) - 1;
+    this.known.set(key, index);
+    return index;
+  }
+}
+
 /** Plan the survivals of combinations of channels; a group that several combinations hold is worked out once. */
-export function signalPlan(
-  model: NoticeModel,
-  combinations: readonly (readonly string[])[],
-  {
-    watchers,
-    indexOf,
-  }: { readonly watchers: readonly Watcher[]; readonly indexOf: ReadonlyMap<string, number> },
-): SignalPlan {
-  const groups: Group[] = [];
-  const known = new Map<string, number>();
-  const indices = combinations.map((ids) =>
-    groupsOf(
-      model,
-      model.channels.filter((channel) => ids.includes(channel.id)),
-      indexOf,
-    ).map((group) => {
-      const key = JSON.stringify(group, neverAsWord);
-      const index = known.get(key) ?? groups.push(group) - 1;
-      known.set(key, index);
-      return index;
+export function signalPlan(variants: readonly NoticeVariant[], { watchers, indexOf }: Watch): SignalPlan {
+  const groups = new Once<Group>();
+  const combinations = new Once<readonly number[]>();
+  const asked = variants.map(({ model, combinations: wanted }, v) =>
+    wanted.map((ids) => {
+      const channels = model.channels.filter((channel) => ids.includes(channel.id));
+      return combinations.indexOf(
+        groupsOf(model, channels, indexOf[v]!).map((group) => groups.indexOf(group)),
+      );
     }),
   );
-  return { watchers, groups, combinations: indices };
+  return { watchers, groups: groups.list, combinations: combinations.list, asked };
 }

@@ -1,6 +1,7 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
 import { activeMinutesAfter, activeMinutesBefore } from "./active-spans.ts";
-import type { Group, Member, Scenario, SignalPlan, Watcher } from "./signal-plan.ts";
+import type { Member, Scenario, SignalPlan } from "./signal-plan.ts";
+import type { Watcher } from "./watch.ts";
 
 /** Hazard gathered since detection, and exp(−hazard), of each watcher at each lag. */
 interface Gathered {
@@ -16,6 +17,8 @@ export interface SurvivalScratch {
   readonly gathered: readonly Gathered[];
   /** Survival of each group of the plan. */
   readonly groups: readonly Float64Array[];
+  /** For each group and each of its scenarios: index of the first lag at which any member can have noticed. */
+  readonly begins: readonly (readonly number[])[];
   readonly scenario: Float64Array;
   readonly member: Float64Array;
 }
@@ -23,7 +26,8 @@ export interface SurvivalScratch {
 export function survivalScratch(lags: Float64Array, { watchers, groups }: SignalPlan): SurvivalScratch {
   const fresh = (): Float64Array => new Float64Array(lags.length);
   const gathered = watchers.map(() => ({ before: 0, hazard: fresh(), still: fresh() }));
-  return { lags, gathered, groups: groups.map(fresh), scenario: fresh(), member: fresh() };
+  const begins = groups.map(({ scenarios }) => scenarios.map((scenario) => beginsAt(scenario, lags)));
+  return { lags, gathered, groups: groups.map(fresh), begins, scenario: fresh(), member: fresh() };
 }
 
 /** Work out what every watcher gathers after a detection. */
@@ -134,24 +138,21 @@ function beginsAt({ members }: Scenario, lags: Float64Array): number {
 }
 
 /** Mix the products of the members over the states of the common cause: the hottest loop of the time to notice. */
-function followGroup(
-  at: UtcMinute,
-  { scenarios, floor }: Group,
-  plan: SignalPlan,
-  scratch: SurvivalScratch,
-  out: Float64Array,
-): void {
+function followGroup(at: UtcMinute, g: number, plan: SignalPlan, scratch: SurvivalScratch): void {
   const { scenario } = scratch;
+  const { scenarios, floor } = plan.groups[g]!;
+  const begins = scratch.begins[g]!;
+  const out = scratch.groups[g]!;
   out.fill(floor);
-  for (const state of scenarios) {
-    const share = (1 - floor) * state.weight;
-    const from = beginsAt(state, scratch.lags);
+  scenarios.forEach(({ weight, members }, s) => {
+    const share = (1 - floor) * weight;
+    const from = begins[s]!;
     for (let k = 0; k < from; k++) out[k]! += share;
-    if (from === out.length) continue;
+    if (from === out.length) return;
     scenario.fill(share, from);
-    for (const member of state.members) multiplyMember(at, member, from, plan, scratch);
+    for (const member of members) multiplyMember(at, member, from, plan, scratch);
     for (let k = from; k < out.length; k++) out[k]! += scenario[k]!;
-  }
+  });
 }
 
 /**
@@ -161,9 +162,7 @@ function followGroup(
  */
 export function followDetection(at: UtcMinute, plan: SignalPlan, scratch: SurvivalScratch): void {
   gatherAfter(at, plan.watchers, scratch);
-  plan.groups.forEach((group, g) => {
-    followGroup(at, group, plan, scratch, scratch.groups[g]!);
-  });
+  for (let g = 0; g < plan.groups.length; g++) followGroup(at, g, plan, scratch);
 }
 
 /** Survival of one combination after the detection last followed: the product of its groups. */

@@ -1,6 +1,7 @@
 import { dailyHours, NOTICE_ASSUMPTIONS as assume } from "./assumptions.ts";
 import type { MessageChannel, NoticeChannel, NoticeModel, SiteChannel } from "./notice-model.ts";
-import { type NoticeAnswer, type NoticeOptions, timeToNotice } from "./time-to-notice.ts";
+import type { NoticeAnswer } from "./notice-answer.ts";
+import { type NoticeOptions, timesToNotice } from "./time-to-notice.ts";
 
 export type ChangeKind =
   | "add-recipient"
@@ -156,6 +157,14 @@ function siteCandidates(model: NoticeModel): readonly Candidate[] {
   ];
 }
 
+function detectorCandidates(model: NoticeModel): readonly Candidate[] {
+  if (model.detector.continuous) return [];
+  const watched: NoticeModel = { ...model, detector: { ...model.detector, continuous: true } };
+  return [
+    { kind: "continuous-check", words: "Watch insulation all day, not only at start.", model: watched },
+  ];
+}
+
 /**
  * Single changes to a site, the one that gains most hours first; changes that gain less than a minute are left out.
  *
@@ -163,17 +172,19 @@ function siteCandidates(model: NoticeModel): readonly Candidate[] {
  * do not add up.
  */
 export function singleChanges(model: NoticeModel, options: NoticeOptions = {}): readonly SingleChange[] {
-  const answerOf = (changed: NoticeModel): NoticeAnswer =>
-    timeToNotice(changed, { ...options, combinations: [changed.channels.map((channel) => channel.id)] })[0]!;
-  const before = answerOf(model);
-  const watched: NoticeModel = { ...model, detector: { ...model.detector, continuous: true } };
-  const detector: readonly Candidate[] = model.detector.continuous
-    ? []
-    : [{ kind: "continuous-check", words: "Watch insulation all day, not only at start.", model: watched }];
-  return [...detector, ...messageCandidates(model), ...siteCandidates(model)]
-    .map(({ kind, words, model: changed }) => {
-      const after = answerOf(changed);
-      return { kind, words, gainedHours: before.meanHours - after.meanHours, before, after };
+  const answersOf = (models: readonly NoticeModel[]): readonly NoticeAnswer[] => {
+    const all = models.map((one) => ({ model: one, combinations: [one.channels.map(({ id }) => id)] }));
+    return all.length === 0 ? [] : timesToNotice(all, options).map(([answer]) => answer!);
+  };
+  const signals = [...messageCandidates(model), ...siteCandidates(model)];
+  const detectors = detectorCandidates(model);
+  const [before, ...bySignal] = answersOf([model, ...signals.map((candidate) => candidate.model)]);
+  const byDetector = answersOf(detectors.map((candidate) => candidate.model));
+  const found = [...byDetector, ...bySignal];
+  return [...detectors, ...signals]
+    .map(({ kind, words }, i) => {
+      const after = found[i]!;
+      return { kind, words, gainedHours: before!.meanHours - after.meanHours, before: before!, after };
     })
     .filter(({ gainedHours }) => gainedHours > 1 / 60)
     .sort((a, b) => b.gainedHours - a.gainedHours);

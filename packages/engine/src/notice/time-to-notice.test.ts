@@ -5,7 +5,8 @@ import { dailyHours } from "./assumptions.ts";
 import { delayCauses } from "./delay-causes.ts";
 import type { MessageChannel, NoticeModel, NoticeReader } from "./notice-model.ts";
 import { singleChanges } from "./single-changes.ts";
-import { type NoticeAnswer, timeToNotice } from "./time-to-notice.ts";
+import type { NoticeAnswer } from "./notice-answer.ts";
+import { timesToNotice, timeToNotice } from "./time-to-notice.ts";
 
 const message: MessageChannel = {
   signal: "message",
@@ -145,6 +146,22 @@ describe("time to notice", () => {
         });
         expectNoLater(two!, one!);
         expectNoLater(three!, two!);
+      }),
+      few,
+    );
+  });
+
+  it("is the same for a model by itself as beside others that share its detector", () => {
+    fc.assert(
+      fc.property(anyModel, anyModel, (model, other) => {
+        const beside = { ...model, readers: other.readers, channels: other.channels, links: other.links };
+        const combinations = [["m"], ["m", "n", "l"]];
+        const both = timesToNotice(
+          [model, beside].map((one) => ({ model: one, combinations })),
+          { everyDays: 30 },
+        );
+        for (const [i, one] of [model, beside].entries())
+          expect(both[i]).toEqual(timeToNotice(one, { combinations, everyDays: 30 }));
       }),
       few,
     );

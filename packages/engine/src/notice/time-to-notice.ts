@@ -1,12 +1,12 @@
-import { type ActiveSpans, activeSpans } from "./active-spans.ts";
 import { daylight } from "./daylight.ts";
 import { detections } from "./detection.ts";
-import { COARSE_LAGS, HORIZON_MIN } from "./lags.ts";
-import type { NoticeModel, NoticeReader } from "./notice-model.ts";
+import { HORIZON_MIN } from "./lags.ts";
+import { answerOf, falling, type NoticeAnswer } from "./notice-answer.ts";
+import type { NoticeModel, NoticeVariant } from "./notice-model.ts";
 import { type OnsetAverage, onsetAverage, type Spread } from "./onset-average.ts";
 import { onsetsOfWindow } from "./onset.ts";
-import { signalPlan, type Watcher } from "./signal-plan.ts";
-import { fixedOffset, localMidnight, type OffsetPeriod, offsetPeriods } from "./wall-clock.ts";
+import { signalPlan } from "./signal-plan.ts";
+import { dayNumberOf, periodsBetween, watchOf } from "./watch.ts";
 
 const DAY = 1440;
 const YEAR_DAYS = 365;
@@ -17,115 +17,11 @@ const LEAST_STEP_MIN = 80;
 /** Every second day reaches each weekday 26 times a year. */
 const EVERY_DAYS = 2;
 
-/** How long from the birth of an earth fault until a person knows, averaged over a year of onsets. */
-export interface NoticeAnswer {
-  /** Channels that work together in this answer. */
-  readonly channels: readonly string[];
-  /** Hours since onset and the probability that nobody knows yet, falling, to 28 days. */
-  readonly curve: readonly { readonly hours: number; readonly unnoticed: number }[];
-  /** Hours by which half, and 95 %, of faults are known; null: later than 28 days, or never. */
-  readonly medianHours: number | null;
-  readonly p95Hours: number | null;
-  readonly unnoticedAfter24h: number;
-  readonly unnoticedAfter7d: number;
-  /** Still unnoticed after 28 days. */
-  readonly unnoticedAfter28d: number;
-  /** Mean hours, each fault counted for at most 28 days. */
-  readonly meanHours: number;
-}
-
 export interface NoticeOptions {
   /** Combinations of channel names to answer for; default: each channel alone, then all together. */
   readonly combinations?: readonly (readonly string[])[];
   /** Onsets of every n-th day of the year, 1 to 30; n should not be a multiple of 7. Default 2. */
   readonly everyDays?: number;
-}
-
-const dayNumberOf = (date: string): number => Math.floor(Date.parse(`${date}T00:00:00Z`) / 86_400_000);
-
-/** Offsets of a zone, or of the longitude's mean solar time where the zone is absent or unknown. */
-function periodsOf(
-  timezone: string | undefined,
-  longitudeDeg: number | undefined,
-  from: number,
-  to: number,
-): readonly OffsetPeriod[] {
-  const known = timezone === undefined ? null : offsetPeriods(timezone, from, to);
-  return known ?? fixedOffset(Math.round(4 * (longitudeDeg ?? 0)), from, to);
-}
-
-function readerSpans(reader: NoticeReader, periods: readonly OffsetPeriod[]): ActiveSpans {
-  const away = reader.away.map(({ from, to }) => ({
-    start: localMidnight(dayNumberOf(from), periods),
-    end: localMidnight(dayNumberOf(to) + 1, periods),
-  }));
-  return activeSpans(reader.hours, periods, away);
-}
-
-interface Watch {
-  readonly watchers: readonly Watcher[];
-  /** Index of each watcher by `reader id` or `channel id`. */
-  readonly indexOf: ReadonlyMap<string, number>;
-}
-
-function watch(
-  model: NoticeModel,
-  periodsIn: (timezone: string | undefined) => readonly OffsetPeriod[],
-): Watch {
-  const watchers: Watcher[] = [];
-  const indexOf = new Map<string, number>();
-  for (const reader of model.readers) {
-    indexOf.set(`reader ${reader.id}`, watchers.length);
-    const spans = readerSpans(reader, periodsIn(reader.timezone ?? model.timezone));
-    watchers.push({ spans, perMinute: reader.looksPerMinute });
-  }
-  for (const channel of model.channels) {
-    if (channel.signal === "message") continue;
-    indexOf.set(`channel ${channel.id}`, watchers.length);
-    const spans = activeSpans(channel.hours, periodsIn(model.timezone));
-    watchers.push({ spans, perMinute: channel.noticesPerMinute });
-  }
-  return { watchers, indexOf };
-}
-
-/** Hours at which the survival has fallen to a level, by linear interpolation; null where it does not. */
-function reaches(survival: Float64Array, level: number): number | null {
-  if (survival[0]! <= level) return 0;
-  for (let k = 1; k < survival.length; k++) {
-    const above = survival[k - 1]!;
-    const below = survival[k]!;
-    if (below > level) continue;
-    const part = (above - level) / (above - below);
-    return (COARSE_LAGS[k - 1]! + part * (COARSE_LAGS[k]! - COARSE_LAGS[k - 1]!)) / 60;
-  }
-  return null;
-}
-
-/** Survival of all faults gathered, as a probability; it falls, but for rounding. */
-function falling(survival: Float64Array, total: number): Float64Array {
-  let least = 1;
-  return survival.map((unnoticed) => (least = Math.max(0, Math.min(least, unnoticed / total))));
-}
-
-function unnoticedAt(survival: Float64Array, minutes: number): number {
-  return survival[COARSE_LAGS.indexOf(minutes)]!;
-}
-
-function answer(channels: readonly string[], survival: Float64Array): NoticeAnswer {
-  let mean = 0;
-  for (let k = 1; k < survival.length; k++) {
-    mean += ((COARSE_LAGS[k]! - COARSE_LAGS[k - 1]!) * (survival[k]! + survival[k - 1]!)) / 120;
-  }
-  return {
-    channels,
-    curve: Array.from(survival, (unnoticed, k) => ({ hours: COARSE_LAGS[k]! / 60, unnoticed })),
-    medianHours: reaches(survival, 0.5),
-    p95Hours: reaches(survival, 0.05),
-    unnoticedAfter24h: unnoticedAt(survival, DAY),
-    unnoticedAfter7d: unnoticedAt(survival, 7 * DAY),
-    unnoticedAfter28d: unnoticedAt(survival, HORIZON_MIN),
-    meanHours: mean,
-  };
 }
 
 /** Every n-th day of the year; the days sampled on one weekday stand for all days of the year on that weekday. */
@@ -173,6 +69,38 @@ function addWindow(
 }
 
 /**
+ * `timeToNotice` of several models that differ in their links, people and channels only, for little more than the price of
+ * one: what two of them have in common is worked out once.
+ *
+ * @param variants  at least one; place, year, onset and detector of the first count for all
+ * @returns for each variant its answers, in the order asked
+ */
+export function timesToNotice(
+  variants: readonly NoticeVariant[],
+  options: Pick<NoticeOptions, "everyDays"> = {},
+): readonly (readonly NoticeAnswer[])[] {
+  const everyDays = Math.max(1, Math.min(30, Math.round(options.everyDays ?? EVERY_DAYS)));
+  const { model } = variants[0]!;
+  const firstDay = dayNumberOf(model.yearFrom);
+  const from = (firstDay - 3) * DAY;
+  const to = (firstDay + YEAR_DAYS + 3) * DAY + HORIZON_MIN;
+  const periodsIn = periodsBetween(from, to, model.longitudeDeg);
+  const watch = watchOf(
+    variants.map((variant) => variant.model),
+    periodsIn,
+  );
+  const plan = signalPlan(variants, watch);
+  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / Math.max(1, everyDays / 3)));
+  const days = daylight(model, periodsIn(model.timezone));
+  let total = 0;
+  for (const { day, weight } of sampledDays(firstDay, everyDays))
+    total += addWindow(day, weight, model, days, average);
+  return variants.map(({ combinations }, v) =>
+    combinations.map((ids, c) => answerOf(ids, falling(average.survival[plan.asked[v]![c]!]!, total))),
+  );
+}
+
+/**
  * Time from the birth of an earth fault to the moment a person knows, T = T_detect + T_signal, over a year of onsets.
  *
  * Onsets are spread over each day as the model says, detection follows sunrise at the place, and each watcher notices
@@ -185,24 +113,7 @@ function addWindow(
  * Check: checks/notice-monte-carlo, checks/notice-closed-form
  */
 export function timeToNotice(model: NoticeModel, options: NoticeOptions = {}): readonly NoticeAnswer[] {
-  const everyDays = Math.max(1, Math.min(30, Math.round(options.everyDays ?? EVERY_DAYS)));
   const all = model.channels.map((channel) => channel.id);
-  const asked = options.combinations ?? [...all.map((id) => [id]), ...(all.length > 1 ? [all] : [])];
-  const firstDay = dayNumberOf(model.yearFrom);
-  const from = (firstDay - 3) * DAY;
-  const to = (firstDay + YEAR_DAYS + 3) * DAY + HORIZON_MIN;
-  const zones = new Map<string, readonly OffsetPeriod[]>();
-  const periodsIn = (timezone: string | undefined): readonly OffsetPeriod[] => {
-    const key = timezone ?? "";
-    const periods = zones.get(key) ?? periodsOf(timezone, model.longitudeDeg, from, to);
-    zones.set(key, periods);
-    return periods;
-  };
-  const plan = signalPlan(model, asked, watch(model, periodsIn));
-  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / Math.max(1, everyDays / 2)));
-  const days = daylight(model, periodsIn(model.timezone));
-  let total = 0;
-  for (const { day, weight } of sampledDays(firstDay, everyDays))
-    total += addWindow(day, weight, model, days, average);
-  return asked.map((ids, c) => answer(ids, falling(average.survival[c]!, total)));
+  const combinations = options.combinations ?? [...all.map((id) => [id]), ...(all.length > 1 ? [all] : [])];
+  return timesToNotice([{ model, combinations }], options)[0]!;
 }
