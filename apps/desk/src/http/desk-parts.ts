@@ -1,5 +1,6 @@
 import type { FastifyRequest } from "fastify";
 import type { Clock } from "../clock.ts";
+import type { SiteStanding } from "../judge/site-standing.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
@@ -17,6 +18,8 @@ export interface DeskParts {
   /** The desk in numbers, as text in the media type that it names. */
   readonly metrics: { readonly contentType: string; metrics(): Promise<string> };
   readonly listeners: readonly Listener[];
+  /** How a site stands by its file; null until it has been judged. */
+  readonly standing: (site: string) => SiteStanding | null;
   /** Where photos of visits lie. */
   readonly photos: PhotoFiles;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */

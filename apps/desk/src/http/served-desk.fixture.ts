@@ -49,6 +49,7 @@ export async function servedDesk(now: () => number): Promise<ServedDesk> {
     log,
     metrics: new Registry(),
     listeners: [],
+    standing: () => null,
     photos: photosInMemory(),
     origin: () => ORIGIN,
     cookieName: "__Host-earthbell",

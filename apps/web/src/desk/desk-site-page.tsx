@@ -10,7 +10,7 @@ import { InsulationHistory } from "./insulation-history.tsx";
 import { instantWords } from "./instant.ts";
 import { PathDrills } from "./path-drills.tsx";
 import type { Case, Drill, Me, SiteLine } from "./records.ts";
-import { Standing } from "./register-page.tsx";
+import { Standing } from "./register-row.tsx";
 import { takeSite, useSiteFile } from "./site-file.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useStep } from "./use-step.ts";

@@ -20,6 +20,19 @@ export interface SiteLine {
   readonly openCases: number;
   readonly activeAlarms: number;
   readonly silentPaths: number;
+  /** How it stands by its file on that day; null until the desk has judged it. */
+  readonly standing: SiteStanding | null;
+  /** The lowest that one of its arrays was last heard to have; null where none is heard. */
+  readonly insulation: { readonly ohms: number; readonly at: number } | null;
+  readonly drillPassedAt: number | null;
+}
+
+export interface SiteStanding {
+  readonly onDate: string;
+  readonly duty: "required" | "not-required" | "undecided";
+  readonly path: "meets" | "falls-short" | "unproven" | "cannot-tell" | null;
+  readonly thresholdOhms: number | null;
+  readonly provedOn: string | null;
 }
 
 export interface ToldLine {

@@ -1,31 +1,41 @@
 import { useDeferredValue, useMemo, useState } from "react";
-import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
-import { State } from "../page/state.tsx";
 import { FaultText } from "./fault-text.tsx";
 import type { SiteLine } from "./records.ts";
-import { csvOf, filtered, sorted, type SortBy } from "./register-rows.ts";
+import { HEADS, Row, ROW_REM } from "./register-row.tsx";
+import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useWindow } from "./use-window.ts";
 
-const ROW_REM = 3.25;
 const SORTS = [
   ["need", "What needs a person first"],
   ["name", "Name"],
+  ["insulation", "Lowest insulation first"],
+  ["proved", "Longest without a proof first"],
   ["id", "Id of the file"],
   ["put", "Newest file first"],
 ] as const;
+
+const SHOWN = [
+  ["all", "Every site"],
+  ["required", "Where an alarm is required"],
+  ["undecided", "Where the duty is undecided"],
+  ["unserved", "Where no path meets what is asked"],
+  ["unproved", "Where no proof is on record"],
+  ["case", "With an open case"],
+] as const satisfies readonly (readonly [Only, string])[];
 
 /** Every site that the desk watches. */
 export default function RegisterPage() {
   const { value, fault } = useAnswer<readonly SiteLine[]>("/api/sites", ["site", "case", "alarm"]);
   const [typed, setTyped] = useState("");
   const [by, setBy] = useState<SortBy>("need");
+  const [only, setOnly] = useState<Only>("all");
   const asked = useDeferredValue(typed);
-  const inOrder = useMemo(() => sorted(value ?? [], by), [value, by]);
+  const inOrder = useMemo(() => sorted((value ?? []).filter(ONLY[only]), by), [value, by, only]);
   const shown = useMemo(() => filtered(inOrder, asked), [inOrder, asked]);
   return (
     <Page title="Register" under="Every site that this desk watches.">
@@ -38,6 +48,14 @@ export default function RegisterPage() {
           choices={SORTS}
           chosen={(chosen) => {
             setBy(chosen as SortBy);
+          }}
+        />
+        <Choice
+          words="Show"
+          value={only}
+          choices={SHOWN}
+          chosen={(chosen) => {
+            setOnly(chosen as Only);
           }}
         />
       </div>
@@ -78,43 +96,20 @@ function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {
         className="inside"
         role="table"
         aria-label="Sites"
-        aria-rowcount={sites.length}
-        style={{ height: `${sites.length * ROW_REM}rem` }}
+        aria-rowcount={sites.length + 1}
+        style={{ height: `${(sites.length + 1) * ROW_REM}rem` }}
       >
+        <div className="line heads" role="row" aria-rowindex={1}>
+          {HEADS.map((words) => (
+            <span role="columnheader" key={words}>
+              {words}
+            </span>
+          ))}
+        </div>
         {sites.slice(from, to).map((site, i) => (
           <Row key={site.id} site={site} at={from + i} />
         ))}
       </div>
     </div>
   );
-}
-
-function Row({ site, at }: { readonly site: SiteLine; readonly at: number }) {
-  const { id, name } = site;
-  return (
-    <div className="line" role="row" aria-rowindex={at + 1} style={{ top: `${at * ROW_REM}rem` }}>
-      <span role="cell">
-        <Link to={`/register/${encodeURIComponent(id)}`}>{name ?? id}</Link>
-      </span>
-      <span role="cell">
-        <Standing site={site} />
-      </span>
-      <span role="cell" className="small soft">
-        {id}
-      </span>
-    </div>
-  );
-}
-
-const counted = (count: number, one: string, many: string): string =>
-  count === 1 ? one : `${count} ${many}`;
-
-/** How a site stands, in words. That nothing is known is not said to be proof. */
-export function Standing({ site }: { readonly site: SiteLine }) {
-  const { openCases, silentPaths, activeAlarms } = site;
-  if (openCases > 0) return <State state="fault" word={counted(openCases, "One open case", "open cases")} />;
-  if (silentPaths > 0)
-    return <State state="fault" word={counted(silentPaths, "One silent path", "silent paths")} />;
-  if (activeAlarms > 0) return <State state="unsure" word={counted(activeAlarms, "One sign", "signs")} />;
-  return <span className="soft">no sign</span>;
 }

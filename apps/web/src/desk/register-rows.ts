@@ -1,6 +1,27 @@
 import type { SiteLine } from "./records.ts";
 
-export type SortBy = "need" | "name" | "id" | "put";
+export type SortBy = "need" | "name" | "insulation" | "proved" | "id" | "put";
+
+/** What a person may want to see alone; a site that is not judged yet is in none but the first. */
+export const ONLY = {
+  all: () => true,
+  required: ({ standing }: SiteLine) => standing?.duty === "required",
+  undecided: ({ standing }: SiteLine) => standing?.duty === "undecided",
+  unserved: ({ standing }: SiteLine) =>
+    standing !== null && standing.duty !== "not-required" && standing.path !== "meets",
+  unproved: (site: SiteLine) =>
+    site.standing !== null && site.standing.duty !== "not-required" && provedOn(site) === null,
+  case: ({ openCases }: SiteLine) => openCases > 0,
+} as const satisfies Readonly<Record<string, (site: SiteLine) => boolean>>;
+
+export type Only = keyof typeof ONLY;
+
+/** Day of the newest proof: a drill passed at the desk, or what the file tells of; null for none. */
+export function provedOn({ standing, drillPassedAt }: SiteLine): string | null {
+  const drilled = drillPassedAt === null ? null : new Date(drillPassedAt).toISOString().slice(0, 10);
+  const filed = standing?.provedOn ?? null;
+  return drilled !== null && (filed === null || drilled > filed) ? drilled : filed;
+}
 
 /** Sites whose name or id holds every word of what was typed. */
 export function filtered(sites: readonly SiteLine[], typed: string): readonly SiteLine[] {
@@ -26,6 +47,8 @@ const ORDERS: Readonly<Record<SortBy, (a: SiteLine, b: SiteLine) => number>> = {
     b.activeAlarms - a.activeAlarms ||
     byName(a, b),
   name: byName,
+  insulation: (a, b) => (a.insulation?.ohms ?? Infinity) - (b.insulation?.ohms ?? Infinity) || byName(a, b),
+  proved: (a, b) => (provedOn(a) ?? "").localeCompare(provedOn(b) ?? "") || byName(a, b),
   id: (a, b) => COLLATOR.compare(a.id, b.id),
   put: (a, b) => b.putAt - a.putAt,
 };
@@ -34,7 +57,8 @@ export function sorted(sites: readonly SiteLine[], by: SortBy): readonly SiteLin
   return sites.toSorted(ORDERS[by]);
 }
 
-const COLUMNS = "site,name,arrays,open_cases,active_signs,silent_paths,revision,put_at,put_by";
+const COLUMNS =
+  "site,name,arrays,open_cases,active_signs,silent_paths,duty,best_path,proved_on,threshold_ohm,insulation_ohm,insulation_at,judged_on,revision,put_at,put_by";
 
 /** The register as a table after RFC 4180; a cell that a spreadsheet would calculate is marked as text. */
 export function csvOf(sites: readonly SiteLine[]): string {
@@ -46,6 +70,13 @@ export function csvOf(sites: readonly SiteLine[]): string {
       site.openCases,
       site.activeAlarms,
       site.silentPaths,
+      site.standing?.duty ?? "",
+      site.standing === null ? "" : (site.standing.path ?? "none"),
+      provedOn(site) ?? "",
+      site.standing?.thresholdOhms ?? "",
+      site.insulation?.ohms ?? "",
+      site.insulation === null ? "" : new Date(site.insulation.at).toISOString(),
+      site.standing?.onDate ?? "",
       site.revision,
       new Date(site.putAt).toISOString(),
       cell(site.putBy),

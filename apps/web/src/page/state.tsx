@@ -4,6 +4,7 @@ const STATES = {
   unsure: { mark: "◆", word: "Unsure" },
   must: { mark: "■", word: "Do this" },
   proven: { mark: "●", word: "Proven" },
+  none: { mark: "○", word: "Not asked" },
 } as const;
 
 export type StateName = keyof typeof STATES;

@@ -20,6 +20,19 @@ const siteLine = z.object({
   openCases: z.number(),
   activeAlarms: z.number(),
   silentPaths: z.number(),
+  /** By the file alone; null until it has been judged. */
+  standing: z
+    .object({
+      onDate: z.string(),
+      duty: z.enum(["required", "not-required", "undecided"]),
+      path: z.enum(["meets", "falls-short", "unproven", "cannot-tell"]).nullable(),
+      thresholdOhms: z.number().nullable(),
+      provedOn: z.string().nullable(),
+    })
+    .nullable(),
+  /** The lowest that an array was last heard to have; null where none is heard. */
+  insulation: z.object({ ohms: z.number(), at: z.number() }).nullable(),
+  drillPassedAt: z.number().nullable(),
 });
 
 /** Site files: what the desk watches, as it was put in. */
@@ -145,9 +158,9 @@ function tokenRoute(app: FastifyInstance, parts: DeskParts): void {
   );
 }
 
-async function listSites({ store }: DeskParts): Promise<z.infer<typeof siteLine>[]> {
+async function listSites({ store, standing }: DeskParts): Promise<z.infer<typeof siteLine>[]> {
   const { db } = store;
-  const [sites, cases, alarms, silent] = await Promise.all([
+  const [sites, cases, alarms, silent, heard, drills] = await Promise.all([
     db
       .selectFrom("site")
       .select(["id", "revision", "put_at", "put_by", "site_json"])
@@ -172,10 +185,18 @@ async function listSites({ store }: DeskParts): Promise<z.infer<typeof siteLine>
       .where("silent", "=", 1)
       .groupBy("site")
       .execute(),
+    lastInsulation(db),
+    db
+      .selectFrom("drill")
+      .select((of) => ["site", of.fn.max("ended_at").as("at")])
+      .where("outcome", "=", "passed")
+      .groupBy("site")
+      .execute(),
   ]);
   const count = (rows: readonly { site: string; count: number }[]) =>
     new Map(rows.map((row) => [row.site, row.count]));
   const [open, active, quiet] = [count(cases), count(alarms), count(silent)];
+  const passed = new Map(drills.map(({ site, at }) => [site, at]));
   return sites.map(({ id, revision, put_at, put_by, site_json }) => {
     const site = JSON.parse(site_json) as { readonly name?: string; readonly arrays: readonly unknown[] };
     return {
@@ -188,6 +209,25 @@ async function listSites({ store }: DeskParts): Promise<z.infer<typeof siteLine>
       openCases: open.get(id) ?? 0,
       activeAlarms: active.get(id) ?? 0,
       silentPaths: quiet.get(id) ?? 0,
+      standing: standing(id),
+      insulation: heard.get(id) ?? null,
+      drillPassedAt: passed.get(id) ?? null,
     };
   });
+}
+
+/** Of every site the lowest that one of its arrays was last heard to have. */
+async function lastInsulation(
+  db: DeskParts["store"]["db"],
+): Promise<ReadonlyMap<string, { readonly ohms: number; readonly at: number }>> {
+  const rows = await db
+    .selectFrom("last_known")
+    .select(["site", "value_number", "at"])
+    .where("kind", "=", "insulation")
+    .where("quality", "=", "good")
+    .execute();
+  const lowest = new Map<string, { readonly ohms: number; readonly at: number }>();
+  for (const { site, value_number: ohms, at } of rows)
+    if (ohms !== null && ohms < (lowest.get(site)?.ohms ?? Infinity)) lowest.set(site, { ohms, at });
+  return lowest;
 }

@@ -1,0 +1,80 @@
+import { formatQuantity, type Ohms } from "@earthbell/engine";
+import { Link } from "../address/link.tsx";
+import { State, type StateName } from "../page/state.tsx";
+import type { SiteLine, SiteStanding } from "./records.ts";
+import { provedOn } from "./register-rows.ts";
+
+/** Height of a row, the heads included. */
+export const ROW_REM = 3.25;
+export const HEADS = ["Site", "Now", "Alarm", "Best path", "Proved", "Insulation"];
+
+/** A site in a line, so many rows below the heads. */
+export function Row({ site, at }: { readonly site: SiteLine; readonly at: number }) {
+  const { id, name, standing } = site;
+  return (
+    <div className="line" role="row" aria-rowindex={at + 2} style={{ top: `${(at + 1) * ROW_REM}rem` }}>
+      <span role="cell">
+        <Link to={`/register/${encodeURIComponent(id)}`}>{name ?? id}</Link>
+      </span>
+      <span role="cell">
+        <Standing site={site} />
+      </span>
+      {standing === null ? (
+        <span role="cell" className="soft unjudged">
+          being judged
+        </span>
+      ) : (
+        <>
+          <span role="cell">
+            <State {...DUTY[standing.duty]} />
+          </span>
+          <span role="cell">
+            {standing.path === null ? <NoPath duty={standing.duty} /> : <State {...PATH[standing.path]} />}
+          </span>
+          <span role="cell">{provedOn(site) ?? <span className="soft">never</span>}</span>
+        </>
+      )}
+      <span role="cell" className="figure">
+        <Insulation site={site} />
+      </span>
+    </div>
+  );
+}
+
+type Marked = { readonly state: StateName; readonly word: string };
+const DUTY: Readonly<Record<SiteStanding["duty"], Marked>> = {
+  required: { state: "must", word: "required" },
+  undecided: { state: "unsure", word: "undecided" },
+  "not-required": { state: "none", word: "not required" },
+};
+const PATH: Readonly<Record<NonNullable<SiteStanding["path"]>, Marked>> = {
+  meets: { state: "proven", word: "meets" },
+  unproven: { state: "unsure", word: "unproven" },
+  "cannot-tell": { state: "unsure", word: "cannot tell" },
+  "falls-short": { state: "fault", word: "falls short" },
+};
+
+function NoPath({ duty }: { readonly duty: SiteStanding["duty"] }) {
+  return <State state={duty === "not-required" ? "none" : "fault"} word="none" />;
+}
+
+/** Marked where it lies below the threshold: then there is, or was, a fault. */
+function Insulation({ site: { insulation, standing } }: { readonly site: SiteLine }) {
+  if (insulation === null) return <span className="soft">not heard</span>;
+  const words = formatQuantity(insulation.ohms as Ohms, "resistance", { significant: 3 });
+  const threshold = standing?.thresholdOhms ?? null;
+  return threshold !== null && insulation.ohms < threshold ? <State state="fault" word={words} /> : words;
+}
+
+const counted = (count: number, one: string, many: string): string =>
+  count === 1 ? one : `${count} ${many}`;
+
+/** How a site stands, in words. That nothing is known is not said to be proof. */
+export function Standing({ site }: { readonly site: SiteLine }) {
+  const { openCases, silentPaths, activeAlarms } = site;
+  if (openCases > 0) return <State state="fault" word={counted(openCases, "One open case", "open cases")} />;
+  if (silentPaths > 0)
+    return <State state="fault" word={counted(silentPaths, "One silent path", "silent paths")} />;
+  if (activeAlarms > 0) return <State state="unsure" word={counted(activeAlarms, "One sign", "signs")} />;
+  return <span className="soft">no sign</span>;
+}
