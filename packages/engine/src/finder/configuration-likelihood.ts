@@ -19,7 +19,7 @@ export interface LeakTable {
   /** Best share ρ and its variance. */
   readonly share: Float64Array;
   readonly variance: Float64Array;
-  /** Where the table was last looked up: a place to begin the next search, nothing more. */
+  /** Where the table was last looked up, by whoever looks in rising order: a place to begin the next search, nothing more. */
   readonly last: Int32Array;
   /** Largest entry of `peak`, its ln G, and the width (one sigma) of the likelihood there in ln G. */
   readonly best: {
@@ -59,7 +59,7 @@ export function leakTable(
     peak: Float64Array.from(points, (point) => point.peak),
     share: Float64Array.from(points, (point) => point.share),
     variance: Float64Array.from(points, (point) => point.variance),
-    last: new Int32Array(1),
+    last: new Int32Array(WALKS),
   };
   let index = 0;
   for (let i = 1; i < points.length; i++) if (points[i]!.peak > points[index]!.peak) index = i;
@@ -212,28 +212,41 @@ export interface TableEntry {
   variance: number;
 }
 
+/** Ways through a table that begin their search apart: its own, and either side of it. */
+const WALKS = 3;
+export const WALK = { own: 0, above: 1, below: 2 } as const;
+type Walk = (typeof WALK)[keyof typeof WALK];
+
 export function lookUp(table: LeakTable, lnG: number, out: TableEntry): void {
   const nodes = table.lnG;
-  const low = nodeBelow(table, lnG);
+  const low = nodeBelow(table, lnG, WALK.own);
   const t = Math.min(1, Math.max(0, (lnG - nodes[low]!) / (nodes[low + 1]! - nodes[low]!)));
   out.peak = table.peak[low]! + t * (table.peak[low + 1]! - table.peak[low]!);
   out.share = table.share[low]! + t * (table.share[low + 1]! - table.share[low]!);
   out.variance = table.variance[low]! + t * (table.variance[low + 1]! - table.variance[low]!);
 }
 
+/** As `lookUp`, the log-likelihood alone. */
+export function peakAt(table: LeakTable, lnG: number, walk: Walk): number {
+  const nodes = table.lnG;
+  const low = nodeBelow(table, lnG, walk);
+  const t = Math.min(1, Math.max(0, (lnG - nodes[low]!) / (nodes[low + 1]! - nodes[low]!)));
+  return table.peak[low]! + t * (table.peak[low + 1]! - table.peak[low]!);
+}
+
 /** Index of the interval that holds lnG. Nodes are asked for in rising order, so the last answer or the next is tried first. */
-function nodeBelow({ lnG: nodes, last }: LeakTable, lnG: number): number {
-  let low = last[0]!;
+function nodeBelow({ lnG: nodes, last }: LeakTable, lnG: number, walk: Walk): number {
+  let low = last[walk]!;
   if (nodes[low]! <= lnG) {
     if (lnG < nodes[low + 1]!) return low;
-    if (low + 2 < nodes.length && lnG < nodes[low + 2]!) return (last[0] = low + 1);
+    if (low + 2 < nodes.length && lnG < nodes[low + 2]!) return (last[walk] = low + 1);
   } else low = 0;
   let high = nodes.length - 1;
-  if (lnG >= nodes[high]!) return (last[0] = high - 1);
+  if (lnG >= nodes[high]!) return (last[walk] = high - 1);
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (nodes[middle]! <= lnG) low = middle;
     else high = middle;
   }
-  return (last[0] = low);
+  return (last[walk] = low);
 }

@@ -36,12 +36,12 @@ describe.each(PROBLEMS)("quadrature nodes after %s", (_, problem) => {
   });
 
   it("the weights over the fault hold its whole prior where nothing that was read holds it", () => {
-    expect(mass(faultNodes(problem, new Uint8Array(problem.measured.length), 1e-8))).toBeCloseTo(1, 9);
+    expect(mass(faultNodes(problem, new Uint8Array(problem.measured.length))(1e-8))).toBeCloseTo(1, 9);
   });
 
   it("the weights over the fault never hold more than its prior, and every node lies within its limits", () => {
     for (const g of [5e-10, 5e-9, 1e-7]) {
-      const nodes = faultNodes(problem, held, g);
+      const nodes = faultNodes(problem, held)(g);
       expect(nodes.ln.length).toBeGreaterThan(0);
       expect(mass(nodes)).toBeLessThan(1 + 1e-9);
       for (const ln of nodes.ln) {
@@ -52,7 +52,7 @@ describe.each(PROBLEMS)("quadrature nodes after %s", (_, problem) => {
   });
 
   it("the nodes ascend", () => {
-    for (const { ln } of [healthyNodes(problem, held), faultNodes(problem, held, 1e-8)])
+    for (const { ln } of [healthyNodes(problem, held), faultNodes(problem, held)(1e-8)])
       for (let i = 1; i < ln.length; i++) expect(ln[i]!).toBeGreaterThan(ln[i - 1]!);
   });
 });
@@ -61,7 +61,7 @@ describe("nodes follow the needle", () => {
   it("put at least nine nodes within four widths of the conductance that a shunt measures sharply", () => {
     const problem = problemWith([{ string: "S1", at: 4, ohms: 100e3 }]);
     const { best } = problem.measured[0]!.table;
-    const { ln } = faultNodes(problem, HELD, 5e-9);
+    const { ln } = faultNodes(problem, HELD)(5e-9);
     const near = ln.filter((node) => {
       const total = Math.exp(node) + 5e-9 * 20;
       return Math.abs(Math.log(total) - best.lnG) < 4 * best.sigma;

@@ -39,7 +39,7 @@ export function healthyNodes(
   }
   for (const needle of sharpest(problem.clamps))
     for (const z of CLUSTER) nodes.push(needle.lnG + z * needle.sigma);
-  return trapezoid(nodes, low, high);
+  return trapezoid([...Float64Array.from(nodes).sort()], low, high);
 }
 
 /** A step that moves no configuration's centroid by more than about a sigma. */
@@ -58,28 +58,37 @@ function healthyStep(g: number, faulty: readonly Measured[]): number {
  * Nodes over ln Gf, the conductance of the fault [S], for a held healthy leakage g. Where a configuration that holds the
  * fault has a needle, the nodes lie on it alone: elsewhere the likelihood is nil.
  */
-export function faultNodes(problem: Problem, contains: Uint8Array, g: number, coarseStep = 0.5): Nodes {
+export function faultNodes(problem: Problem, contains: Uint8Array, coarseStep = 0.5): (g: number) => Nodes {
   const low = -Math.log(FAULT_RESISTANCE_OHMS.max);
   const high = -Math.log(FAULT_RESISTANCE_OHMS.min);
+  const needle = needleOf(problem, contains);
+  const count = Math.ceil((high - low) / coarseStep);
+  const coarse = Array.from({ length: count + 1 }, (_, i) => low + (i * (high - low)) / count);
+  return (g) => {
+    const nodes = needle === null ? [] : onNeedle(problem, needle, g, low, high);
+    const isEnough = needle !== null && needle.table.best.sigma <= NEEDLE && nodes.length > 0;
+    return trapezoid(isEnough ? nodes : merged(nodes, coarse), low, high);
+  };
+}
+
+function onNeedle(problem: Problem, needle: Measured, g: number, low: number, high: number): number[] {
+  const healthy = g * needle.configuration.moduleCount;
+  const total = Math.exp(needle.table.best.lnG);
+  const width = Math.hypot(
+    needle.table.best.sigma,
+    (problem.leakageSpread * Math.min(healthy, total)) / total,
+  );
   const nodes: number[] = [];
-  const [needle] = narrowest(problem.measured.filter((_, c) => contains[c] === 1));
-  if (needle) {
-    const healthy = g * needle.configuration.moduleCount;
-    const total = Math.exp(needle.table.best.lnG);
-    const width = Math.hypot(
-      needle.table.best.sigma,
-      (problem.leakageSpread * Math.min(healthy, total)) / total,
-    );
-    for (const z of CLUSTER) {
-      const fault = total * Math.exp(z * width) - healthy;
-      if (fault > 0 && Math.log(fault) >= low && Math.log(fault) <= high) nodes.push(Math.log(fault));
-    }
+  for (const z of CLUSTER) {
+    const fault = total * Math.exp(z * width) - healthy;
+    if (fault > 0 && Math.log(fault) >= low && Math.log(fault) <= high) nodes.push(Math.log(fault));
   }
-  if (!needle || needle.table.best.sigma > NEEDLE || nodes.length === 0) {
-    const count = Math.ceil((high - low) / coarseStep);
-    for (let i = 0; i <= count; i++) nodes.push(low + (i * (high - low)) / count);
-  }
-  return trapezoid(nodes, low, high);
+  return nodes;
+}
+
+/** The configuration that holds the fault and tells its total leak best; null where none has a needle. */
+export function needleOf(problem: Problem, contains: Uint8Array): Measured | null {
+  return narrowest(problem.measured.filter((_, c) => contains[c] === 1))[0] ?? null;
 }
 
 /** The healthy leakages that clamps around sound strings show, narrowest first. */
@@ -97,15 +106,31 @@ function narrowest(measured: readonly Measured[]): readonly Measured[] {
     .slice(0, 3);
 }
 
-/** Sorted nodes inside [low, high] with the log of their trapezoid weights under a uniform density. */
-function trapezoid(nodes: number[], low: number, high: number): Nodes {
-  const ln = nodes.filter((node) => node >= low && node <= high).sort((a, b) => a - b);
-  const kept = ln.filter((node, i) => i === 0 || node - ln[i - 1]! > 1e-9);
+/** Two ascending lists as one. */
+function merged(some: readonly number[], others: readonly number[]): number[] {
+  const all: number[] = [];
+  let next = 0;
+  for (const one of some) {
+    while (next < others.length && others[next]! <= one) all.push(others[next++]!);
+    all.push(one);
+  }
+  while (next < others.length) all.push(others[next++]!);
+  return all;
+}
+
+/** Ascending nodes inside [low, high] with the log of their trapezoid weights under a uniform density. */
+function trapezoid(nodes: readonly number[], low: number, high: number): Nodes {
+  const ln: number[] = [];
+  for (const node of nodes) {
+    const isNew = ln.length === 0 || node - ln[ln.length - 1]! > 1e-9;
+    if (node >= low && node <= high && isNew) ln.push(node);
+  }
   const lnRange = Math.log(high - low);
-  const lnWeight = kept.map((node, i) => {
-    const before = kept[i - 1] ?? node;
-    const after = kept[i + 1] ?? node;
-    return Math.log(Math.max(1e-300, (after - before) / 2)) - lnRange;
-  });
-  return { ln: kept, lnWeight };
+  const lnWeight: number[] = [];
+  for (let i = 0; i < ln.length; i++) {
+    const before = ln[i === 0 ? 0 : i - 1]!;
+    const after = ln[i === ln.length - 1 ? i : i + 1]!;
+    lnWeight.push(Math.log(Math.max(1e-300, (after - before) / 2)) - lnRange);
+  }
+  return { ln, lnWeight };
 }

@@ -24,11 +24,15 @@ export interface Posterior {
   readonly lnClass: readonly number[];
 }
 
+/** Two faults whose evidence lies this far below another hypothesis's need no exact figure. */
+const FAR_BELOW = 15;
+
 /** How many classes (the likeliest) are tried in pairs for two separate faults. */
 const PAIRED_CLASSES = 5;
 
 export function posteriorOf(problem: Problem): Posterior {
-  const classes = integrateClasses(problem);
+  const signatures = problem.classes.map((placeClass) => signature(problem, placeClass));
+  const classes = integrateClasses(problem, signatures);
   const lnTotalWeight = Math.log(problem.places.reduce((sum, place) => sum + place.weight, 0));
   const lnPlaces = new Float64Array(problem.places.length).fill(-Infinity);
   const lnClass = classes.map(({ placeClass, lnEvidence }) => {
@@ -53,16 +57,21 @@ export function posteriorOf(problem: Problem): Posterior {
     wetness: HYPOTHESIS_PRIOR.wetness[wet],
     two: HYPOTHESIS_PRIOR.two,
   };
-  const [none, wetnessShare, one, two] = sharesOf(
-    Float64Array.of(
-      Math.log(prior.none) + healthy.lnEvidence,
-      Math.log(prior.wetness) + wetness.lnEvidence,
-      Math.log(1 - prior.none - prior.wetness - prior.two) + lnSumExp(lnClass),
-      Math.log(prior.two) + twoFaultEvidence(problem, classes, lnClass),
-    ),
-  ) as unknown as [number, number, number, number];
+  const others = [
+    Math.log(prior.none) + healthy.lnEvidence,
+    Math.log(prior.wetness) + wetness.lnEvidence,
+    Math.log(1 - prior.none - prior.wetness - prior.two) + lnSumExp(lnClass),
+  ] as const;
+  const matters = Math.max(...others) - FAR_BELOW;
+  const two = Math.log(prior.two) + twoFaultEvidence(problem, { classes, lnClass, signatures }, matters);
+  const [none, wetnessShare, one, twoShare] = sharesOf(Float64Array.of(...others, two)) as unknown as [
+    number,
+    number,
+    number,
+    number,
+  ];
   return {
-    hypotheses: { none, wetness: wetnessShare, one, two },
+    hypotheses: { none, wetness: wetnessShare, one, two: twoShare },
     places: sharesOf(lnPlaces),
     classes,
     healthy,
@@ -80,10 +89,10 @@ function sharesOf(ln: Float64Array): Float64Array {
 }
 
 /** Strings that every configuration sees alike share one integration. */
-function integrateClasses(problem: Problem): ClassEvidence[] {
+function integrateClasses(problem: Problem, signatures: readonly string[]): ClassEvidence[] {
   const done = new Map<string, ClassEvidence>();
-  return problem.classes.map((placeClass) => {
-    const key = signature(problem, placeClass);
+  return problem.classes.map((placeClass, i) => {
+    const key = signatures[i]!;
     const same = done.get(key);
     if (same) return { ...same, placeClass };
     const evidence = integrateClass(problem, placeClass);
@@ -110,10 +119,17 @@ function signature(
   ].join(";");
 }
 
+/** The classes of a problem, each with the ln evidence of one fault in it and with what tells it from others. */
+interface Integrated {
+  readonly classes: readonly ClassEvidence[];
+  readonly lnClass: readonly number[];
+  readonly signatures: readonly string[];
+}
+
 function twoFaultEvidence(
   problem: Problem,
-  classes: readonly ClassEvidence[],
-  lnClass: readonly number[],
+  { classes, lnClass, signatures }: Integrated,
+  matters: number,
 ): number {
   const weights = classes.map(({ placeClass }) => placeClass.weight.reduce((sum, weight) => sum + weight, 0));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
@@ -132,9 +148,9 @@ function twoFaultEvidence(
       const separated =
         problem.clamps.length > 0 ||
         first.placeClass.contains.some((held, c) => held !== second.placeClass.contains[c]);
-      const key = `${signature(problem, first.placeClass)} ${signature(problem, second.placeClass)}`;
+      const key = `${signatures[i]!} ${signatures[j]!}`;
       const evidence = separated
-        ? (pairs.get(key) ?? crossClassEvidence(problem, first.placeClass, second.placeClass))
+        ? (pairs.get(key) ?? crossClassEvidence(problem, first.placeClass, second.placeClass, matters))
         : together;
       pairs.set(key, evidence);
       terms.push(lnPrior + evidence);

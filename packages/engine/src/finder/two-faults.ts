@@ -2,7 +2,7 @@ import { lookUp, type TableEntry } from "./configuration-likelihood.ts";
 import { clampResponse } from "./leakage-clamp.ts";
 import { faultNodes, healthyNodes } from "./nodes.ts";
 import { type ClassEvidence, lnSumExp } from "./one-fault.ts";
-import type { PlaceClass, Problem } from "./problem.ts";
+import type { Measured, PlaceClass, Problem } from "./problem.ts";
 
 /**
  * Two faults that no configuration separates look exactly like one at their weighted centre, anywhere between them,
@@ -39,42 +39,73 @@ function erf(x: number): number {
 const COARSE_POINTS = 12;
 const NEGLIGIBLE = 25;
 
-/** Evidence of one fault in each of two classes, integrated over both resistances, both places, healthy leakage. */
-export function crossClassEvidence(problem: Problem, first: PlaceClass, second: PlaceClass): number {
+/**
+ * Evidence of one fault in each of two classes, integrated over both resistances, both places, healthy leakage.
+ *
+ * @param matters  ln evidence from which on it matters; what lies far below is left out
+ */
+export function crossClassEvidence(
+  problem: Problem,
+  first: PlaceClass,
+  second: PlaceClass,
+  matters: number,
+): number {
   const neither = Uint8Array.from(first.contains, (held, c) =>
     held === 1 || second.contains[c] === 1 ? 1 : 0,
   );
   const onlyFirst = first.contains.map((held, c) => (held === 1 && second.contains[c] === 0 ? 1 : 0));
   const onlySecond = second.contains.map((held, c) => (held === 1 && first.contains[c] === 0 ? 1 : 0));
   const healthy = healthyNodes(problem, neither);
-  const grid = { first: coarseShares(first), second: coarseShares(second) };
+  const firstFaults = faultNodes(problem, onlyFirst, 1.5);
+  const secondFaults = faultNodes(problem, onlySecond, 1.5);
+  const pair = pairOf(problem, first, second);
+  const plane: Plane = { constant: 0, xx: 0, yy: 0, xy: 0, x: 0, y: 0 };
   const terms: number[] = [];
-  let top = -Infinity;
+  let top = matters;
   const stride = Math.max(1, Math.floor(healthy.ln.length / 24));
+  const lnStride = Math.log(stride);
   for (let i = 0; i < healthy.ln.length; i += stride) {
     const g = Math.exp(healthy.ln[i]!);
-    const lnStride = Math.log(stride);
-    const firsts = faultNodes(problem, onlyFirst, g, 1.5);
-    const seconds = faultNodes(problem, onlySecond, g, 1.5);
+    const firsts = firstFaults(g);
+    const seconds = secondFaults(g);
     for (let j = 0; j < firsts.ln.length; j++)
       for (let k = 0; k < seconds.ln.length; k++) {
         const lnPrior = healthy.lnWeight[i]! + lnStride + firsts.lnWeight[j]! + seconds.lnWeight[k]!;
-        const plane = planeAt(
-          problem,
-          first,
-          second,
-          g,
-          Math.exp(firsts.ln[j]!),
-          Math.exp(seconds.ln[k]!),
-          grid,
-        );
+        const leaks = { g, first: Math.exp(firsts.ln[j]!), second: Math.exp(seconds.ln[k]!) };
+        if (!planeAt(pair, leaks, top - NEGLIGIBLE - lnPrior, plane)) continue;
         if (plane.constant + lnPrior + lnPlaneBound(plane) < top - NEGLIGIBLE) continue;
-        const term = plane.constant + lnPrior + lnPlaneMean(plane, grid);
+        const term = plane.constant + lnPrior + lnPlaneMean(plane, pair.grid);
         if (term > top) top = term;
         terms.push(term);
       }
   }
   return lnSumExp(terms);
+}
+
+/** Two classes with what does not change while their leaks are tried. */
+interface Pair {
+  readonly problem: Problem;
+  readonly first: PlaceClass;
+  readonly second: PlaceClass;
+  readonly grid: { readonly first: CoarseGrid; readonly second: CoarseGrid };
+  /** Configurations, narrowest needle first, and after each the peaks of those still to come. */
+  readonly order: readonly number[];
+  readonly peaksToCome: readonly number[];
+}
+
+function pairOf(problem: Problem, first: PlaceClass, second: PlaceClass): Pair {
+  const best = (c: number): Measured["table"]["best"] => problem.measured[c]!.table.best;
+  const order = [...problem.measured.keys()].sort((a, b) => best(a).sigma - best(b).sigma);
+  const peaksToCome = order.map((_, rank) => order.slice(rank + 1).reduce((sum, c) => sum + best(c).peak, 0));
+  const grid = { first: coarseShares(first), second: coarseShares(second) };
+  return { problem, first, second, grid, order, peaksToCome };
+}
+
+interface PairLeaks {
+  /** Healthy leakage of a module and the two faults [S]. */
+  readonly g: number;
+  readonly first: number;
+  readonly second: number;
 }
 
 interface CoarseGrid {
@@ -95,38 +126,30 @@ function coarseShares(placeClass: PlaceClass): CoarseGrid {
 
 /** ln L = constant − (quadratic form in the two shares): coefficients of x², y², xy, x, y. */
 interface Plane {
-  readonly constant: number;
-  readonly xx: number;
-  readonly yy: number;
-  readonly xy: number;
-  readonly x: number;
-  readonly y: number;
+  constant: number;
+  xx: number;
+  yy: number;
+  xy: number;
+  x: number;
+  y: number;
 }
 
 const entry: TableEntry = { peak: 0, share: 0, variance: 0 };
 
-function planeAt(
-  problem: Problem,
-  first: PlaceClass,
-  second: PlaceClass,
-  g: number,
-  faultFirst: number,
-  faultSecond: number,
-  grid: { first: CoarseGrid; second: CoarseGrid },
-): Plane {
-  let constant = 0,
-    xx = 0,
-    yy = 0,
-    xy = 0,
-    x = 0,
-    y = 0;
-  for (let c = 0; c < problem.measured.length; c++) {
+/** Fills the plane. @returns false, the plane unfinished, where ln L cannot reach the floor wherever the places are */
+function planeAt(pair: Pair, leaks: PairLeaks, floor: number, out: Plane): boolean {
+  const { problem, first, second, grid, order, peaksToCome } = pair;
+  out.constant = out.xx = out.yy = out.xy = out.x = out.y = 0;
+  let ceiling = 0;
+  for (let rank = 0; rank < order.length; rank++) {
+    const c = order[rank]!;
     const measured = problem.measured[c]!;
-    const healthy = g * measured.configuration.moduleCount;
-    const inFirst = first.contains[c] === 1 ? faultFirst : 0;
-    const inSecond = second.contains[c] === 1 ? faultSecond : 0;
+    const healthy = leaks.g * measured.configuration.moduleCount;
+    const inFirst = first.contains[c] === 1 ? leaks.first : 0;
+    const inSecond = second.contains[c] === 1 ? leaks.second : 0;
     const total = healthy + inFirst + inSecond;
     lookUp(measured.table, Math.log(total), entry);
+    if (ceiling + entry.peak + peaksToCome[rank]! < floor) return false;
     const slopeX = inFirst === 0 ? 0 : (inFirst / total) * first.slope[c]!;
     const slopeY = inSecond === 0 ? 0 : (inSecond / total) * second.slope[c]!;
     const offsetX = inFirst === 0 ? 0 : (inFirst / total) * first.offset[c]!;
@@ -137,31 +160,24 @@ function planeAt(
     const unlike = (problem.lopsided ** 2 + sway ** 2) * (healthy / total) ** 2;
     const variance = entry.variance + measured.mismatchVariance + unlike + coarse;
     const rest = (measured.healthyShare * healthy) / total + offsetX + offsetY - entry.share;
-    constant += entry.peak - (0.5 * rest * rest) / variance + 0.5 * Math.log(entry.variance / variance);
-    xx += (0.5 * slopeX * slopeX) / variance;
-    yy += (0.5 * slopeY * slopeY) / variance;
-    xy += (slopeX * slopeY) / variance;
-    x += (rest * slopeX) / variance;
-    y += (rest * slopeY) / variance;
+    const top = entry.peak + 0.5 * Math.log(entry.variance / variance);
+    ceiling += top;
+    out.constant += top - (0.5 * rest * rest) / variance;
+    out.xx += (0.5 * slopeX * slopeX) / variance;
+    out.yy += (0.5 * slopeY * slopeY) / variance;
+    out.xy += (slopeX * slopeY) / variance;
+    out.x += (rest * slopeX) / variance;
+    out.y += (rest * slopeY) / variance;
   }
-  const plane = { constant, xx, yy, xy, x, y };
-  addClamps(problem, first, faultFirst, second, faultSecond, g, plane);
-  return plane;
+  addClamps(pair, leaks, out);
+  return true;
 }
 
-function addClamps(
-  problem: Problem,
-  first: PlaceClass,
-  faultFirst: number,
-  second: PlaceClass,
-  faultSecond: number,
-  g: number,
-  out: { -readonly [Key in keyof Plane]: number },
-): void {
+function addClamps({ problem, first, second }: Pair, { g, ...faults }: PairLeaks, out: Plane): void {
   for (const clamp of problem.clamps) {
     const leaks = [
-      { string: first.string, siemens: faultFirst },
-      { string: second.string, siemens: faultSecond },
+      { string: first.string, siemens: faults.first },
+      { string: second.string, siemens: faults.second },
     ];
     const { slopes, rest, variance } = clampResponse(clamp, g, leaks);
     const [slopeX, slopeY] = slopes as [number, number];
@@ -187,16 +203,21 @@ function lnPlaneBound(plane: Plane): number {
   );
 }
 
-function lnPlaneMean(plane: Plane, grid: { first: CoarseGrid; second: CoarseGrid }): number {
+function lnPlaneMean(plane: Plane, grid: Pair["grid"]): number {
+  const count = grid.first.shares.length * grid.second.shares.length;
+  const exponents = room.subarray(0, count);
   let top = -Infinity;
-  const exponents: number[] = [];
+  let filled = 0;
   for (const x of grid.first.shares)
     for (const y of grid.second.shares) {
       const exponent = -(plane.xx * x * x + plane.yy * y * y + plane.xy * x * y + plane.x * x + plane.y * y);
       if (exponent > top) top = exponent;
-      exponents.push(exponent);
+      exponents[filled++] = exponent;
     }
   let sum = 0;
   for (const exponent of exponents) sum += Math.exp(exponent - top);
-  return top + Math.log(sum / exponents.length);
+  return top + Math.log(sum / count);
 }
+
+/** Working room of `lnPlaneMean`. */
+const room = new Float64Array(COARSE_POINTS ** 2);
