@@ -9,6 +9,7 @@ import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
 import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
+import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
 import type { Accept, Listener } from "../listen/accept.ts";
 import { mqttListener } from "../listen/mqtt/mqtt-listener.ts";
@@ -84,12 +85,13 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await start.prepare?.(watch);
     await putLadders(start, watch);
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
-    opened.push(runLoops(start, store, watch, channels));
+    const judge = createSiteJudge({ store, clock, log, assess: assessToday(start) });
+    opened.push(runLoops(start, { store, watch, channels, judge }));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
     listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics), await sitesIn(store)));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
-    const app = await serverOf(start, { store, watch, metrics, listeners });
+    const app = await serverOf(start, { store, watch, metrics, listeners, standing: judge.standing });
     opened.push(() => app.close());
     const url = await listen(app, at);
     const ways = channels.map(({ kind }) => kind);
@@ -121,7 +123,7 @@ function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[
 
 function serverOf(
   { settings, version, clock, log, webFolder }: DeskStart,
-  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners">,
+  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing">,
 ): Promise<FastifyInstance> {
   const { name, publicUrl, behindProxy } = settings.desk;
   return buildServer({
@@ -138,13 +140,15 @@ function serverOf(
   });
 }
 
-/** The loops that run beside the requests: what is due with time, messages on their way, the sign of life. */
-function runLoops(
-  start: DeskStart,
-  store: DeskStore,
-  watch: Watch,
-  channels: readonly Channel[],
-): () => Promise<unknown> {
+interface Looping {
+  readonly store: DeskStore;
+  readonly watch: Watch;
+  readonly channels: readonly Channel[];
+  readonly judge: SiteJudge;
+}
+
+/** The loops that run beside the requests: what is due with time, messages on their way, how sites stand, the sign of life. */
+function runLoops(start: DeskStart, { store, watch, channels, judge }: Looping): () => Promise<unknown> {
   const { clock, log, folder } = start;
   const stopping = new AbortController();
   const worker = createOutboxWorker({ store, clock, log, channels, name: `desk-${String(process.pid)}` });
@@ -157,6 +161,7 @@ function runLoops(
   const running = [
     watch.run(stopping.signal),
     worker.run(stopping.signal),
+    judge.run(stopping.signal),
     runDeadMan(beat, { clock, log, atWork: () => isAtWork(store, clock) }, stopping.signal),
   ];
   return async () => {
