@@ -122,7 +122,7 @@ function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[
 }
 
 function serverOf(
-  { settings, version, clock, log, webFolder }: DeskStart,
+  { settings, version, clock, log, webFolder, folder }: DeskStart,
   made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing">,
 ): Promise<FastifyInstance> {
   const { name, publicUrl, behindProxy } = settings.desk;
