@@ -1,9 +1,10 @@
 import { type Kysely, Migrator, sql, type Transaction } from "kysely";
-import { Bulk } from "./bulk.ts";
 import { checkSound } from "./check-sound.ts";
 import type { DeskStore, StorePlace } from "./desk-store.ts";
 import { migrationsInCode } from "./migrations.ts";
+import { postgresBulk } from "./postgres-bulk.ts";
 import { openPostgres } from "./postgres.ts";
+import { sqliteBulk } from "./sqlite-bulk.ts";
 import { backupSqlite, integrityProblems, openSqlite, type SqliteBase } from "./sqlite.ts";
 import { StoreError } from "./store-error.ts";
 import type { DeskTables } from "./tables.ts";
@@ -55,10 +56,11 @@ async function migrate(db: Kysely<DeskTables>): Promise<void> {
 }
 
 function storeOf(kind: StorePlace["kind"], db: Kysely<DeskTables>, sqlite: SqliteBase | null): DeskStore {
+  const takePen = penTaker(db);
   return {
     kind,
     db,
-    bulk: new Bulk(),
+    bulk: sqlite === null ? postgresBulk() : sqliteBulk(sqlite.raw),
     write: (work) => db.transaction().execute(async (tx) => work(tx, await takePen(tx))),
     amend: (work) =>
       db.transaction().execute(async (tx) => {
@@ -76,14 +78,17 @@ function storeOf(kind: StorePlace["kind"], db: Kysely<DeskTables>, sqlite: Sqlit
 }
 
 /** The row lock of the pen is what makes one writing wait for the other, on every database. */
-async function takePen(tx: Transaction<DeskTables>): Promise<number> {
-  const { value } = await tx
+function penTaker(db: Kysely<DeskTables>): (tx: Transaction<DeskTables>) => Promise<number> {
+  const query = db
     .updateTable("mark")
     .set({ value: sql`value + 1` })
     .where("name", "=", "pen")
     .returning("value")
-    .executeTakeFirstOrThrow();
-  return value;
+    .compile();
+  return async (tx) => {
+    const { rows } = await tx.executeQuery(query);
+    return rows[0]!.value;
+  };
 }
 
 async function holdPen(tx: Transaction<DeskTables>, kind: StorePlace["kind"]): Promise<void> {

@@ -10,6 +10,8 @@ export interface SqliteBase {
   readonly db: Kysely<DeskTables>;
 }
 
+/** 16 MB: pages that change with every reading are written back once for many changes. */
+const PAGES_OF_LOG = 4000;
 /** Statements that are kept prepared: the watch asks the same few over and over. */
 const PREPARED = 200;
 
@@ -18,6 +20,7 @@ export function openSqlite(file: string): SqliteBase {
   raw.pragma("journal_mode = WAL");
   // FULL: a transaction that was answered survives the loss of power, not only the end of the process.
   raw.pragma("synchronous = FULL");
+  raw.pragma(`wal_autocheckpoint = ${PAGES_OF_LOG}`);
   const prepared = new Map<string, SqliteStatement>();
   const prepare = (sql: string): SqliteStatement => {
     // A full disk ends the transaction by itself; the rollback that follows must not hide that error behind one of its own.

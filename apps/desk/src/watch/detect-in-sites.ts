@@ -4,6 +4,7 @@ import {
   detectReading,
   localTime,
   newDetectorState,
+  type PathWatch,
   signOfLife,
   supervise,
   UNKNOWN_ARRAY_LIMITS,
@@ -17,10 +18,12 @@ import type { SiteReading } from "./site-reading.ts";
 /** Has the detectors look at readings in their order, and takes each as a sign of life of the paths of its arrays. */
 export function detectInSites(draft: Draft, readings: readonly SiteReading[]): void {
   const lives = new Map<SiteDraft, Map<string, number>>();
+  const limitsAtHand = new Map<SiteDraft, Map<string, ArrayLimits>>();
   for (const { site, reading } of readings) {
     const arrays = arraysOf(site, reading);
+    const ownLimits = entryOf(limitsAtHand, site, () => new Map<string, ArrayLimits>());
     for (const array of arrays) {
-      const limits = limitsOf(site, array);
+      const limits = entryOf(ownLimits, array, () => limitsOf(site, array));
       const state = site.detectors.get(array) ?? newDetectorState(site.id, array);
       const detection = detectReading(state, reading, limits);
       site.detectors.set(array, detection.state);
@@ -31,6 +34,14 @@ export function detectInSites(draft: Draft, readings: readonly SiteReading[]): v
     noteLife(lives, site, reading, arrays);
   }
   for (const [site, paths] of lives) takeLife(draft, site, paths);
+}
+
+function entryOf<Key, Value>(map: Map<Key, Value>, key: Key, make: () => Value): Value {
+  const known = map.get(key);
+  if (known !== undefined) return known;
+  const made = make();
+  map.set(key, made);
+  return made;
 }
 
 /** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
@@ -68,18 +79,25 @@ function noteLife(
 ): void {
   // A listener that hears nothing passes on what it heard last as stale.
   if (reading.quality === "stale" || reading.quality === "past") return;
-  const paths = lives.get(site) ?? new Map<string, number>();
-  lives.set(site, paths);
+  const paths = entryOf(lives, site, () => new Map<string, number>());
   for (const path of site.filed.site.paths) {
     if (!path.arrays.some((array) => arrays.includes(array))) continue;
     paths.set(path.id, Math.max(reading.at, paths.get(path.id) ?? reading.at));
   }
 }
 
+const MINUTE = 60_000;
+/** Signs of life count in such parts of their interval: far less than the grace, and most readings then move no deadline. */
+const PARTS_OF_INTERVAL = 100;
+
+function movesOn({ silent, lifeEveryMin, lastLifeAt }: PathWatch, at: number): boolean {
+  return silent || at - lastLifeAt >= ((lifeEveryMin ?? 0) * MINUTE) / PARTS_OF_INTERVAL;
+}
+
 function takeLife(draft: Draft, site: SiteDraft, paths: ReadonlyMap<string, number>): void {
   for (const [path, at] of paths) {
     const watch = site.watches.get(path);
-    if (watch === undefined || watch.lifeEveryMin === null) continue;
+    if (watch === undefined || watch.lifeEveryMin === null || !movesOn(watch, at)) continue;
     const alive = signOfLife(watch, at, draft.now, draft.limits);
     const supervision = supervise(alive, draft.now, draft.limits);
     site.watches.set(path, supervision.watch);

@@ -111,8 +111,9 @@ async function loadDetectors(
   for (const { site, array_id, state_json } of detectors) {
     const room = rooms.get(site)!;
     const stored = JSON.parse(state_json) as DetectorState;
-    room.stored.set(array_id, { core: state_json });
-    room.detectors.set(array_id, restoreDetector(stored, [...room.known.values()], [...room.days.values()]));
+    const state = restoreDetector(stored, [...room.known.values()], [...room.days.values()]);
+    room.stored.set(array_id, state);
+    room.detectors.set(array_id, state);
   }
 }
 

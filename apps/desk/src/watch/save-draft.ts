@@ -13,7 +13,7 @@ import {
 import type { Bulk } from "../store/bulk.ts";
 import type { Draft } from "./draft.ts";
 import type { SiteDraft } from "./site-room.ts";
-import { coreOf } from "./stored-detector.ts";
+import { coreOf, hasSameCore } from "./stored-detector.ts";
 
 /** Stores everything that a draft changed. */
 export async function saveDraft(draft: Draft, bulk: Bulk): Promise<void> {
@@ -38,20 +38,21 @@ export async function saveDraft(draft: Draft, bulk: Bulk): Promise<void> {
 }
 
 function detectorRows({ id, detectors, stored }: SiteDraft): DetectorTable[] {
-  return detectors.changes().flatMap(([array, state]) => {
-    const core = coreOf(state);
-    if (stored.get(array)?.core === core) return [];
-    stored.set(array, { core });
-    return [{ site: id, array_id: array, state_json: core }];
+  return detectors.changes().flatMap((state) => {
+    const { array } = state;
+    const before = stored.get(array);
+    if (before !== undefined && hasSameCore(before, state)) return [];
+    stored.set(array, state);
+    return [{ site: id, array_id: array, state_json: coreOf(state) }];
   });
 }
 
-function dayRows({ days }: SiteDraft): InsulationDayTable[] {
-  return days.changes().map(([, row]) => row);
+function dayRows({ days }: SiteDraft): readonly InsulationDayTable[] {
+  return days.changes();
 }
 
 function alarmRows({ id, alarms }: SiteDraft): AlarmTable[] {
-  return alarms.changes().map(([, alarm]) => ({
+  return alarms.changes().map((alarm) => ({
     id: alarm.id,
     site: id,
     ...subjectColumns(alarm),
@@ -70,7 +71,7 @@ function subjectColumns({ subject }: Alarm): Pick<AlarmTable, "array_id" | "path
 }
 
 function caseRows({ id, cases }: SiteDraft): CaseTable[] {
-  return cases.changes().map(([, one]) => ({
+  return cases.changes().map((one) => ({
     id: one.id,
     site: id,
     array_id: one.array,
@@ -80,12 +81,12 @@ function caseRows({ id, cases }: SiteDraft): CaseTable[] {
   }));
 }
 
-function knownRows({ known }: SiteDraft): LastKnownTable[] {
-  return known.changes().map(([, row]) => row);
+function knownRows({ known }: SiteDraft): readonly LastKnownTable[] {
+  return known.changes();
 }
 
 function watchRows({ id, watches }: SiteDraft): PathWatchTable[] {
-  return watches.changes().map(([, watch]) => ({
+  return watches.changes().map((watch) => ({
     site: id,
     path_id: watch.path,
     deadline_at: watch.deadlineAt,
@@ -95,7 +96,7 @@ function watchRows({ id, watches }: SiteDraft): PathWatchTable[] {
 }
 
 function drillRows({ id, drills }: SiteDraft): Omit<DrillTable, "reading_key">[] {
-  return drills.changes().map(([, drill]) => ({
+  return drills.changes().map((drill) => ({
     id: drill.id,
     site: id,
     path_id: drill.path,
@@ -112,7 +113,7 @@ function lookRows({ id, lookAt }: SiteDraft): NextLookTable[] {
 }
 
 async function savePlans({ tx }: Draft, { id, plans }: SiteDraft): Promise<void> {
-  for (const [, { path, at }] of plans.changes()) {
+  for (const { path, at } of plans.changes()) {
     await tx.deleteFrom("drill_plan").where("site", "=", id).where("path_id", "=", path).execute();
     if (at !== null) await tx.insertInto("drill_plan").values({ site: id, path_id: path, at }).execute();
   }

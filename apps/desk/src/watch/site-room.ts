@@ -43,8 +43,8 @@ export interface SiteRoom {
   readonly known: Map<string, LastKnownTable>;
   /** Of the last weeks, by `dayKey`. */
   readonly days: Map<string, InsulationDayTable>;
-  /** By array: what is stored of its detectors, to tell whether it has changed. */
-  readonly stored: Map<string, { readonly core: string }>;
+  /** By array: the state of which the core is stored. */
+  readonly stored: Map<string, DetectorState>;
 }
 
 export function emptyRoom(id: string, filed: Filed): SiteRoom {
@@ -77,7 +77,7 @@ export interface SiteDraft {
   readonly plans: Drafted<DrillPlan>;
   readonly known: Drafted<LastKnownTable>;
   readonly days: Drafted<InsulationDayTable>;
-  readonly stored: Drafted<{ readonly core: string }>;
+  readonly stored: Drafted<DetectorState>;
   /** Something changed of which people may have to be told. */
   changed: boolean;
   /** When to look again; null leaves what is stored. */

@@ -13,6 +13,20 @@ export function coreOf(state: DetectorState): string {
   return JSON.stringify({ ...state, levels, days: [] });
 }
 
+/** Whether two states of one detector are stored alike. */
+export function hasSameCore(one: DetectorState, other: DetectorState): boolean {
+  const keys = Object.keys(one) as (keyof DetectorState)[];
+  const others = keys.filter((key) => key !== "levels" && key !== "days" && one[key] !== other[key]);
+  // Parts that no reading has touched are the same objects.
+  if (others.length > 0 || one.levels.length !== other.levels.length) return coreOf(one) === coreOf(other);
+  return one.levels.every((level, place) => isSameLevel(level, other.levels[place]!));
+}
+
+function isSameLevel(one: DetectorState["levels"][number], other: DetectorState["levels"][number]): boolean {
+  const { sign, device, source, active } = one;
+  return sign === other.sign && device === other.device && source === other.source && active === other.active;
+}
+
 /**
  * A detector's state as it was: each level dated by the newest good reading of its kind from its device and way in, the days
  * from the daily insulation of devices that have a level.

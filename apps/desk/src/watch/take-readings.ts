@@ -32,11 +32,12 @@ export async function takeReadings(
   const incoming = await sortIn(draft, inputs, outcomes);
   const raw: Incoming[] = [];
   for (const one of incoming) {
-    const known = knownRow(one);
-    const last = one.site.known.get(knownKey(known));
+    const array_id = isNamed(one) ? one.row.array_id : "";
+    const name = knownKey({ ...one.reading, array_id });
+    const last = one.site.known.get(name);
     if (isToKeep(one, last)) raw.push(one);
     else outcomes[one.place] = last?.key === one.row.key ? "known" : "taken";
-    one.site.known.set(knownKey(known), newest(last, known));
+    one.site.known.set(name, newest(last, one.row, array_id));
   }
   const added = await bulk.addReadings(
     draft.tx,
@@ -117,18 +118,17 @@ export function readingRow(reading: WatchReading, receivedAt: number): ReadingTa
 }
 
 /** An array that the site file does not name is read as all arrays of the device, and its reading is known as one of the device. */
-function knownRow({ reading, site, row }: Incoming): LastKnownTable {
-  const isNamed = site.filed.site.arrays.some(({ id }) => id === reading.array);
-  const good_at = reading.quality === "good" ? reading.at : null;
-  return { ...row, array_id: isNamed ? row.array_id : "", good_at };
+function isNamed({ reading, site }: Incoming): boolean {
+  return site.filed.site.arrays.some(({ id }) => id === reading.array);
 }
 
 /** The newer of what was known and what comes; the newest good one counts even if something that is not good came since. */
-function newest(last: LastKnownTable | undefined, coming: LastKnownTable): LastKnownTable {
-  if (last === undefined) return coming;
-  const goods = [last.good_at, coming.good_at].filter((at) => at !== null);
-  const good_at = goods.length === 0 ? null : Math.max(...goods);
-  return { ...(coming.at >= last.at ? coming : last), good_at };
+function newest(last: LastKnownTable | undefined, coming: ReadingTable, array_id: string): LastKnownTable {
+  const goodAt = coming.quality === "good" ? coming.at : null;
+  const lastGoodAt = last?.good_at ?? null;
+  const good_at = goodAt === null || (lastGoodAt !== null && lastGoodAt > goodAt) ? lastGoodAt : goodAt;
+  if (last === undefined || coming.at >= last.at) return { ...coming, array_id, good_at };
+  return good_at === last.good_at ? last : { ...last, good_at };
 }
 
 const LONGEST_KEPT = 4000;

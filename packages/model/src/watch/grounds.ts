@@ -20,6 +20,26 @@ export function grounds(
   return { text, figures, limits };
 }
 
+/**
+ * Grounds that are put into words when somebody asks for them. Most readings change nothing, and nobody asks why.
+ *
+ * @param words  pure
+ */
+export function groundsInWords(
+  words: () => { readonly text: string; readonly limits?: readonly NamedLimit[] },
+  figures: Readonly<Record<string, number>> = {},
+): Grounds {
+  return {
+    get text() {
+      return words().text;
+    },
+    figures,
+    get limits() {
+      return words().limits ?? [];
+    },
+  };
+}
+
 /** The limits that a decision went by, under their names. */
 export function named(limits: WatchLimits, ...names: readonly LimitName[]): readonly NamedLimit[] {
   return names.map((name) => ({ name, ...limits[name] }));

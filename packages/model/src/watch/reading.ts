@@ -55,7 +55,9 @@ export type ReadingResult =
   | { readonly ok: true; readonly reading: WatchReading }
   | { readonly ok: false; readonly refusals: readonly ReadingRefusal[] };
 
-const FIELDS = ["site", "array", "device", "at", "kind", "value", "unit", "quality", "source", "key"];
+const FIELDS: ReadonlySet<string> = new Set(
+  "site array device at kind value unit quality source key".split(" "),
+);
 const NAMES = ["site", "device", "source", "key"];
 const EARLIEST = Date.UTC(2000, 0, 1);
 const LATEST = Date.UTC(2200, 0, 1);
@@ -67,17 +69,16 @@ export function checkReading(input: unknown): ReadingResult {
     return { ok: false, refusals: [refusal("READING_RECORD_INVALID", "", input, "a map of fields")] };
   }
   const fields = input as Record<string, unknown>;
-  const refusals = [
-    ...Object.keys(fields)
-      .filter((field) => !FIELDS.includes(field))
-      .map((field) => refusal("READING_FIELD_UNKNOWN", field, fields[field], `one of ${FIELDS.join(", ")}`)),
-    ...NAMES.filter((field) => !isName(fields[field])).map((field) => nameRefusal(field, fields[field])),
-    ...(fields["array"] === undefined || isName(fields["array"])
-      ? []
-      : [nameRefusal("array", fields["array"])]),
-    ...instantRefusals(fields["at"]),
-    ...valueRefusals(fields),
-  ];
+  const refusals: ReadingRefusal[] = [];
+  for (const field of Object.keys(fields)) {
+    if (FIELDS.has(field)) continue;
+    const allowed = `one of ${[...FIELDS].join(", ")}`;
+    refusals.push(refusal("READING_FIELD_UNKNOWN", field, fields[field], allowed));
+  }
+  for (const field of NAMES) if (!isName(fields[field])) refusals.push(nameRefusal(field, fields[field]));
+  if (fields["array"] !== undefined && !isName(fields["array"]))
+    refusals.push(nameRefusal("array", fields["array"]));
+  refusals.push(...instantRefusals(fields["at"]), ...valueRefusals(fields));
   return refusals.length > 0
     ? { ok: false, refusals }
     : { ok: true, reading: { ...fields } as unknown as WatchReading };

@@ -1,5 +1,5 @@
 import type { Path } from "@earthbell/engine";
-import { durationText, type Grounds, grounds, instantText, named } from "./grounds.ts";
+import { durationText, type Grounds, grounds, groundsInWords, instantText, named } from "./grounds.ts";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
 import type { TellPath, TellPerson } from "./notify/recipients.ts";
 import type { Sign } from "./sign.ts";
@@ -74,7 +74,7 @@ export function supervise(watch: PathWatch, now: number, limits: WatchLimits = W
     change: silent ? "set" : "cleared",
     at: silent ? now : lastLifeAt,
     key: JSON.stringify([watch.site, watch.path, "path-silent", silent ? "set" : "cleared", deadlineAt]),
-    reason,
+    reason: { ...reason },
   };
   return { watch: { ...watch, silent }, sign, reason };
 }
@@ -85,16 +85,14 @@ function superviseReason(watch: PathWatch, now: number, limits: WatchLimits): Gr
     return grounds(
       `Nothing supervises path ${path}: nobody would notice if it fell silent. Supervise its link.`,
     );
-  const figures = { silentMin: Math.floor((now - lastLifeAt) / MINUTE), lifeEveryMin };
-  const by = named(limits, "lifeGraceRatio", "lifeGraceMin");
-  if (now <= deadlineAt)
-    return grounds(
-      `Path ${path} gave a sign of life ${instantText(lastLifeAt)}; the next is due by ${instantText(deadlineAt)}.`,
-      figures,
-      by,
-    );
-  const text = `Path ${path} has been silent for ${durationText(now - lastLifeAt)}, since ${instantText(lastLifeAt)}. A fault would not be heard by it. Look at the link and its power supply.`;
-  return grounds(text, figures, by);
+  const text =
+    now <= deadlineAt
+      ? () =>
+          `Path ${path} gave a sign of life ${instantText(lastLifeAt)}; the next is due by ${instantText(deadlineAt)}.`
+      : () =>
+          `Path ${path} has been silent for ${durationText(now - lastLifeAt)}, since ${instantText(lastLifeAt)}. A fault would not be heard by it. Look at the link and its power supply.`;
+  const words = () => ({ text: text(), limits: named(limits, "lifeGraceRatio", "lifeGraceMin") });
+  return groundsInWords(words, { silentMin: Math.floor((now - lastLifeAt) / MINUTE), lifeEveryMin });
 }
 
 /**

@@ -14,7 +14,7 @@ export function moveDaySign(
 ): { readonly state: DetectorState; readonly decision: Decision } {
   const change = active === state.daySigns[sign] ? "unchanged" : active ? "set" : "cleared";
   return {
-    state: { ...state, daySigns: { ...state.daySigns, [sign]: active } },
+    state: change === "unchanged" ? state : { ...state, daySigns: { ...state.daySigns, [sign]: active } },
     decision: { sign, change, at, reason },
   };
 }
@@ -86,6 +86,39 @@ function drifts(state: DetectorState, limits: ArrayLimits, rule: DriftRule): Ans
   return { sign: "insulation-drifting", active: drifting, reason };
 }
 
+interface Answered {
+  readonly faultMornings: DetectorState["faultMornings"];
+  readonly today: string;
+  readonly watch: ArrayLimits["watch"];
+  readonly insulationCeiling: ArrayLimits["insulationCeiling"];
+  readonly rule: DriftRule;
+  readonly answers: readonly Answer[];
+}
+
+/** The days are asked with every reading, and few readings change them: the last answers about the same days are kept. */
+const answeredOf = new WeakMap<DetectorState["days"], Answered>();
+
+function answersOf(
+  state: DetectorState,
+  limits: ArrayLimits,
+  rule: DriftRule,
+  today: string,
+): readonly Answer[] {
+  const { faultMornings, days } = state;
+  const { watch, insulationCeiling } = limits;
+  const last = answeredOf.get(days);
+  const isSame =
+    last?.faultMornings === faultMornings &&
+    last.today === today &&
+    last.watch === watch &&
+    last.insulationCeiling === insulationCeiling &&
+    last.rule === rule;
+  if (isSame) return last.answers;
+  const answers = [recursByDawn(state, today, limits), stuck(state, limits), drifts(state, limits, rule)];
+  answeredOf.set(days, { faultMornings, today, watch, insulationCeiling, rule, answers });
+  return answers;
+}
+
 /** What the days together say: recurring, stuck, drifting. Missed checks are judged by the hour. */
 export function judgeDays(
   state: DetectorState,
@@ -94,12 +127,11 @@ export function judgeDays(
   at: number,
 ): { readonly state: DetectorState; readonly decisions: readonly Decision[] } {
   // A reading that comes late does not turn the calendar back.
-  const newestAt = Math.max(at, ...state.levels.map((level) => level.at));
+  const newestAt = state.levels.reduce((latest, level) => Math.max(latest, level.at), at);
   const today = localTime(newestAt, limits.zone).date;
-  const answers = [recursByDawn(state, today, limits), stuck(state, limits), drifts(state, limits, rule)];
   let judged = state;
   const decisions: Decision[] = [];
-  for (const { sign, active, reason } of answers) {
+  for (const { sign, active, reason } of answersOf(state, limits, rule, today)) {
     if (active === "cannot-tell") {
       decisions.push({ sign, change: "cannot-tell", at, reason });
       continue;

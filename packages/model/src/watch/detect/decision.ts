@@ -19,12 +19,13 @@ export interface Detection {
 
 /** @param cause  key of the reading, or the name of the hour, that led to the decisions */
 export function detection(state: DetectorState, decisions: readonly Decision[], cause: string): Detection {
-  const signs = decisions.flatMap(({ sign, change, at, reason }): Sign[] => {
-    if (sign === null || (change !== "set" && change !== "cleared")) return [];
+  const signs: Sign[] = [];
+  for (const { sign, change, at, reason } of decisions) {
+    if (sign === null || (change !== "set" && change !== "cleared")) continue;
     const key = JSON.stringify([state.site, state.array, cause, sign, change]);
-    return [
-      { site: state.site, subject: { kind: "array", array: state.array }, sign, change, at, key, reason },
-    ];
-  });
+    const subject = { kind: "array", array: state.array } as const;
+    // A sign is kept and stored: its grounds are in plain words from here on.
+    signs.push({ site: state.site, subject, sign, change, at, key, reason: { ...reason } });
+  }
   return { state, decisions, signs };
 }

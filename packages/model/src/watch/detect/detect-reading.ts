@@ -1,4 +1,4 @@
-import { type Grounds, grounds, instantText, type NamedLimit, named, ohmsText } from "../grounds.ts";
+import { type Grounds, grounds, groundsInWords, instantText, named, ohmsText } from "../grounds.ts";
 import type { WatchReading } from "../reading.ts";
 import { SIGNS } from "../sign.ts";
 import { localTime } from "../time/zone.ts";
@@ -39,8 +39,10 @@ export function detectReading(
     case "earth-fault-bit":
     case "residual-trip": {
       const active = reading.value === true;
-      const reason = grounds(`${reading.device} reports ${active ? "an" : "no"} ${BIT_WORDS[reading.kind]}.`);
-      return finish(state, reading, limits, rule, move(state, reading.kind, active, reading, reason));
+      const { kind } = reading;
+      const text = () => `${reading.device} reports ${active ? "an" : "no"} ${BIT_WORDS[kind]}.`;
+      const reason = groundsInWords(() => ({ text: text() }));
+      return finish(state, reading, limits, rule, move(state, kind, active, reading, reason));
     }
     case "insulation":
       return detectInsulation(state, reading, limits, rule);
@@ -73,23 +75,25 @@ function detectInsulation(
   const threshold = limits.insulationThreshold;
   const before = levelOf(state, "insulation-low", reading)?.active ?? false;
   if (threshold === null) {
-    const text = `Insulation ${ohmsText({ ohms })}; no threshold is decided for this array, so it is not judged. Settle the duty of the array.`;
-    const kept = move(checked, "insulation-low", before, reading, grounds(text, { ohms }));
+    const text = () =>
+      `Insulation ${ohmsText({ ohms })}; no threshold is decided for this array, so it is not judged. Settle the duty of the array.`;
+    const reason = groundsInWords(() => ({ text: text() }), { ohms });
+    const kept = move(checked, "insulation-low", before, reading, reason);
     return finish(checked, reading, limits, rule, {
       ...kept,
-      decisions: [
-        { sign: "insulation-low", change: "cannot-tell", at: reading.at, reason: grounds(text, { ohms }) },
-      ],
+      decisions: [{ sign: "insulation-low", change: "cannot-tell", at: reading.at, reason }],
     });
   }
   const returnOhms = threshold.value * limits.watch.insulationReturnRatio.value;
   const active = ohms < threshold.value || (before && ohms < returnOhms);
-  const by: readonly NamedLimit[] = [
-    { name: "insulationThreshold", unit: "ohm", ...threshold },
-    ...named(limits.watch, "insulationReturnRatio"),
-  ];
-  const text = insulationWords(ohms, threshold.value, returnOhms, before);
-  const reason = grounds(text, { ohms, thresholdOhms: threshold.value, returnOhms }, by);
+  const words = () => ({
+    text: insulationWords(ohms, threshold.value, returnOhms, before),
+    limits: [
+      { name: "insulationThreshold", unit: "ohm", ...threshold },
+      ...named(limits.watch, "insulationReturnRatio"),
+    ],
+  });
+  const reason = groundsInWords(words, { ohms, thresholdOhms: threshold.value, returnOhms });
   return finish(checked, reading, limits, rule, move(checked, "insulation-low", active, reading, reason));
 }
 
@@ -148,8 +152,9 @@ function move(
 }
 
 function late(sign: ReadingSign, old: Level, at: number, reason: Grounds): Decision {
-  const text = `${reason.text} A later reading of ${instantText(old.at)} has already spoken.`;
-  return { sign, change: "unchanged", at, reason: { ...reason, text } };
+  const text = () => `${reason.text} A later reading of ${instantText(old.at)} has already spoken.`;
+  const words = () => ({ text: text(), limits: reason.limits });
+  return { sign, change: "unchanged", at, reason: groundsInWords(words, reason.figures) };
 }
 
 /** Notes the morning on which a fault began, then lets the days and the morning's check speak. */

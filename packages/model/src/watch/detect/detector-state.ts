@@ -93,7 +93,10 @@ function remembered<Entry>(entries: readonly Entry[], dateOf: (entry: Entry) => 
   return entries.filter((entry) => dateOf(entry) >= oldest);
 }
 
-/** Adds an insulation check to its day. The order in which checks arrive does not matter. */
+/**
+ * Adds an insulation check to its day. The order in which checks arrive does not matter; one that changes nothing gives back
+ * the very days it was given.
+ */
 export function withCheck(
   days: readonly DayOfChecks[],
   date: string,
@@ -101,6 +104,7 @@ export function withCheck(
   ohms: number,
 ): readonly DayOfChecks[] {
   const old = days.find((day) => day.date === date && day.device === device);
+  if (old !== undefined && old.lowestOhms <= ohms && ohms <= old.highestOhms) return days;
   const day: DayOfChecks = {
     date,
     device,

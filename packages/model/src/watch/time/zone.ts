@@ -28,10 +28,16 @@ function periodsOf(zone: string, year: number): readonly OffsetPeriod[] {
   return periods;
 }
 
+/** Of each zone the period that was asked for last: the next question is mostly about the same one. */
+const lastPeriods = new Map<string, OffsetPeriod>();
+
 function localMinute(at: number, zone: string): number {
   const minute = Math.floor(at / MINUTE);
+  const last = lastPeriods.get(zone);
+  if (last !== undefined && last.from <= minute && minute < last.to) return minute + last.offsetMin;
   const periods = periodsOf(zone, new Date(at).getUTCFullYear());
   const period = periods.find(({ to }) => minute < to) ?? periods.at(-1)!;
+  lastPeriods.set(zone, period);
   return minute + period.offsetMin;
 }
 
@@ -49,14 +55,26 @@ function dayNumber(date: string): number {
 
 /** The calendar date `days` later. */
 export function daysLater(date: string, days: number): string {
-  return new Date((dayNumber(date) + days) * DAY).toISOString().slice(0, 10);
+  return dateOfDay(dayNumber(date) + days);
+}
+
+/** Every reading asks for its date, and most of one day for the same one. */
+const dates = new Map<number, string>();
+
+/** YYYY-MM-DD of a number of days since 1970-01-01. */
+function dateOfDay(day: number): string {
+  const known = dates.get(day);
+  if (known !== undefined) return known;
+  const date = new Date(day * DAY).toISOString().slice(0, 10);
+  dates.set(day, date);
+  return date;
 }
 
 /** Date and minute that the clock on the wall shows. */
 export function localTime(at: number, zone: string): LocalTime {
   const local = localMinute(at, zone);
   const minuteOfDay = ((local % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES;
-  return { date: new Date((local - minuteOfDay) * MINUTE).toISOString().slice(0, 10), minuteOfDay };
+  return { date: dateOfDay((local - minuteOfDay) / DAY_MINUTES), minuteOfDay };
 }
 
 /**
