@@ -11,6 +11,7 @@ export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
 export { type DeskSettings, readDesk } from "./desk/read-desk.ts";
 export { DESK_FORMAT } from "./desk/desk-file.ts";
+export { limitsInForce } from "./desk/limit-fields.ts";
 export {
   DESK_CODES,
   type DeskCodePage,
@@ -18,17 +19,17 @@ export {
   type FolderCode,
   type RequestCode,
 } from "./desk-codes/index.ts";
-export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { type Commissioning, readCommissioning } from "./commissioning/read-commissioning.ts";
+export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export {
   adviceJsonSchema,
-  deskJsonSchema,
   commissioningJsonSchema,
+  deskJsonSchema,
   rulePackJsonSchema,
-  siteJsonSchema,
   settingSheetJsonSchema,
+  siteJsonSchema,
   visitJsonSchema,
   type JsonSchema,
 } from "./json-schema.ts";

@@ -2,12 +2,19 @@ import { newToken, tokenHash } from "../token.ts";
 import type { AccountTable, DeskStore } from "../store/index.ts";
 
 const DAY_MS = 86_400_000;
-/** A browser that has not been used for this long has to sign in again [design choice]. */
-const IDLE_MS = 14 * DAY_MS;
-/** And in any case after this. */
-const LONGEST_MS = 90 * DAY_MS;
-/** How exactly it is noted when a session was used. */
-const NOTED_EVERY_MS = 10 * 60_000;
+
+/** How long a browser stays signed in [ms]. */
+export interface SessionTimes {
+  /** Unused for this long it has to sign in again. */
+  readonly unusedMs: number;
+  /** And in any case after this. */
+  readonly longestMs: number;
+}
+
+/** Where the settings say nothing [design choice]. */
+export const SESSION_TIMES: SessionTimes = { unusedMs: 14 * DAY_MS, longestMs: 90 * DAY_MS };
+/** How exactly it is noted when a session was used; it counts as unused for up to this longer. */
+const NOTED_EVERY_MS = 5 * 60_000;
 
 /** Signs a browser in. The cookie is always a new one, so that nobody can hand over a session made before. */
 export async function beginSession(store: DeskStore, account: string, now: number): Promise<string> {
@@ -22,6 +29,7 @@ export async function accountOfSession(
   store: DeskStore,
   token: string,
   now: number,
+  { unusedMs, longestMs }: SessionTimes,
 ): Promise<AccountTable | null> {
   const hash = tokenHash(token);
   const row = await store.db
@@ -32,7 +40,7 @@ export async function accountOfSession(
     .where("session.token_hash", "=", hash)
     .where("account.disabled_at", "is", null)
     .executeTakeFirst();
-  if (row === undefined || now - row.seen_at > IDLE_MS || now - row.began_at > LONGEST_MS) return null;
+  if (row === undefined || now - row.seen_at > unusedMs || now - row.began_at > longestMs) return null;
   const { began_at: _, seen_at, ...account } = row;
   if (now - seen_at > NOTED_EVERY_MS)
     await store.amend((tx) =>

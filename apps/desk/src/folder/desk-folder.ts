@@ -16,6 +16,8 @@ export interface DeskFolder {
   /** Photos of visits, each under its digest. */
   readonly photosFolder: string;
   readonly lockFile: string;
+  /** What this desk is called among desks. */
+  readonly idFile: string;
 }
 
 export function deskFolder(path: string): DeskFolder {
@@ -27,6 +29,7 @@ export function deskFolder(path: string): DeskFolder {
     rulesFolder: join(path, "rules"),
     photosFolder: join(path, "photos"),
     lockFile: join(path, "desk.lock"),
+    idFile: join(path, "desk.id"),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from "fastify";
 import { type Action, type Bearer, mayDo } from "../accounts/access.ts";
-import { accountOfSession } from "../accounts/sessions.ts";
+import { accountOfSession, SESSION_TIMES } from "../accounts/sessions.ts";
 import type { AccountTable, DeskStore } from "../store/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { RequestFault } from "./request-fault.ts";
@@ -26,7 +26,9 @@ export async function callerOf(request: FastifyRequest, parts: DeskParts): Promi
   if (token !== undefined) return bearerOf(token, parts.store);
   const cookie = request.cookies[parts.cookieName];
   const account =
-    cookie === undefined ? null : await accountOfSession(parts.store, cookie, parts.clock.now());
+    cookie === undefined
+      ? null
+      : await accountOfSession(parts.store, cookie, parts.clock.now(), parts.signedIn ?? SESSION_TIMES);
   if (account === null)
     throw new RequestFault(
       "REQUEST_TOKEN_MISSING",

@@ -1,4 +1,5 @@
 import type { FastifyRequest } from "fastify";
+import type { SessionTimes } from "../accounts/sessions.ts";
 import type { Clock } from "../clock.ts";
 import type { SiteStanding } from "../judge/site-standing.ts";
 import type { Listener } from "../listen/accept.ts";
@@ -24,6 +25,10 @@ export interface DeskParts {
   readonly photos: PhotoFiles;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */
   readonly origin: (request: FastifyRequest) => string;
+  /** Absent: what suits most desks. */
+  readonly signedIn?: SessionTimes;
+  /** Requests that one sender may make in a minute; absent: 600. */
+  readonly requestsPerMinute?: number;
   /** Name of the cookie of a session. */
   readonly cookieName: string;
   /** The built web app; null where it is not served. */

@@ -40,7 +40,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     const fault = requestFaultOf(error) ?? notStored(error, parts, request.url);
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
-  await addPlugins(app, parts.version);
+  await addPlugins(app, parts);
   for (const routes of [
     healthRoutes,
     pushRoutes,
@@ -66,10 +66,11 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
   return app;
 }
 
-async function addPlugins(app: FastifyInstance, version: string): Promise<void> {
+async function addPlugins(app: FastifyInstance, parts: DeskParts): Promise<void> {
+  const { version, requestsPerMinute = REQUESTS_A_MINUTE } = parts;
   await app.register(helmet, { contentSecurityPolicy: { directives: policy } });
   await app.register(cookie);
-  await app.register(rateLimit, { max: REQUESTS_A_MINUTE, timeWindow: "1 minute" });
+  await app.register(rateLimit, { max: requestsPerMinute, timeWindow: "1 minute" });
   await app.register(swagger, {
     openapi: {
       info: {

@@ -1,9 +1,7 @@
 import type { FastifyReply, FastifyRequest } from "fastify";
-import { beginSession, endSession } from "../accounts/sessions.ts";
+import { beginSession, endSession, SESSION_TIMES } from "../accounts/sessions.ts";
 import type { AccountTable } from "../store/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
-
-const KEPT_S = 90 * 86_400;
 
 /** Over TLS the name itself binds the cookie to this host; without TLS, on one's own machine, a plain name has to do. */
 export function cookieNameFor(publicUrl: string | undefined): string {
@@ -19,7 +17,8 @@ export async function signBrowserIn(
 ): Promise<void> {
   await signBrowserOut(request, reply, parts);
   const token = await beginSession(parts.store, account.id, parts.clock.now());
-  reply.setCookie(parts.cookieName, token, { ...attributes(parts), maxAge: KEPT_S });
+  const { longestMs } = parts.signedIn ?? SESSION_TIMES;
+  reply.setCookie(parts.cookieName, token, { ...attributes(parts), maxAge: Math.ceil(longestMs / 1000) });
 }
 
 export async function signBrowserOut(

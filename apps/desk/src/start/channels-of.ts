@@ -4,16 +4,19 @@ import type { Clock } from "../clock.ts";
 import { fileBeside, type Secrets } from "../folder/secrets.ts";
 import type { Log } from "../log.ts";
 import type { Channel } from "../tell/channel.ts";
+import { beaconChannel } from "../tell/mqtt/beacon-channel.ts";
 import { type SmsBody, smsChannel } from "../tell/sms/sms-channel.ts";
 import { smtpChannel } from "../tell/smtp/smtp-channel.ts";
 import { trayChannel } from "../tell/tray/tray-channel.ts";
 import { webhookChannel } from "../tell/webhook/webhook-channel.ts";
+import type { SettledBroker } from "./brokers-of.ts";
 
 /** What channels are made with. */
 export interface ChannelParts {
   readonly settings: DeskSettings;
   readonly folder: string;
   readonly secrets: Secrets;
+  readonly brokers: readonly SettledBroker[];
   readonly clock: Clock;
   readonly log: Log;
 }
@@ -35,22 +38,25 @@ export function channelsOf(parts: ChannelParts): readonly Channel[] {
       },
     }),
   );
-  const real = [emailOf(parts), webhookOf(parts), smsOf(parts, clock)].filter((one) => one !== null);
-  return [...laid, ...real.filter(({ kind }) => laid.every((one) => one.kind !== kind))];
+  const real = [emailOf(parts), webhookOf(parts), smsOf(parts, clock), beaconsOf(parts)];
+  return [
+    ...laid,
+    ...real.filter((made) => made !== null).filter(({ kind }) => laid.every((one) => one.kind !== kind)),
+  ];
 }
 
 function emailOf({ settings: { email }, folder, secrets, clock }: ChannelParts): Channel | null {
   if (email === undefined) return null;
-  const { host, port, security, user, password, ca, from, fromName, replyTo } = email;
+  const { host, port, security, user, password, ca, from, timeout, ...sender } = email;
   const login =
     user === undefined || password === undefined ? {} : { login: { user, password: secrets(password) } };
   const common = {
     host,
     port,
     from,
-    ...(fromName === undefined ? {} : { fromName }),
-    ...(replyTo === undefined ? {} : { replyTo }),
+    ...sender,
     ...certificates(folder, ca),
+    ...attempt(timeout),
   };
   return security === "tls" || security === "starttls"
     ? smtpChannel({ ...common, security, ...login }, clock)
@@ -59,9 +65,10 @@ function emailOf({ settings: { email }, folder, secrets, clock }: ChannelParts):
 
 function webhookOf({ settings: { webhook }, folder, secrets, clock }: ChannelParts): Channel | null {
   if (webhook === undefined) return null;
-  const { keys, ca, ...outward } = webhook;
+  const { keys, ca, timeout, ...outward } = webhook;
   const [first, ...more] = keys.map(({ id, secret }) => ({ id, secret: secrets(secret) }));
-  return webhookChannel({ ...outward, ...certificates(folder, ca), signingKeys: [first!, ...more] }, clock);
+  const options = { ...outward, ...certificates(folder, ca), ...attempt(timeout) };
+  return webhookChannel({ ...options, signingKeys: [first!, ...more] }, clock);
 }
 
 function smsOf({ settings: { sms }, folder, secrets }: ChannelParts, clock: Clock): Channel | null {
@@ -76,6 +83,7 @@ function smsOf({ settings: { sms }, folder, secrets }: ChannelParts, clock: Cloc
     replyHolds,
     replyRefusesWith,
     ca,
+    timeout,
     ...outward
   } = sms;
   const secret = Object.entries(secretHeaders).map(([name, source]) => [name, secrets(source)] as const);
@@ -93,6 +101,7 @@ function smsOf({ settings: { sms }, folder, secrets }: ChannelParts, clock: Cloc
     {
       ...outward,
       ...certificates(folder, ca),
+      ...attempt(timeout),
       method,
       url,
       headers: { ...headers, ...Object.fromEntries(secret) },
@@ -101,6 +110,21 @@ function smsOf({ settings: { sms }, folder, secrets }: ChannelParts, clock: Cloc
     },
     clock,
   );
+}
+
+function beaconsOf({ settings: { beacons = [] }, brokers, clock, log }: ChannelParts): Channel | null {
+  if (beacons.length === 0) return null;
+  const told = brokers.map(({ clientId, ...one }) => ({ ...one, clientId: `${clientId}-tell` }));
+  return beaconChannel({ beacons, brokers: told }, clock, log);
+}
+
+function attempt(minutes: number | undefined): { readonly attemptMs?: number } {
+  return minutes === undefined ? {} : { attemptMs: Math.round(minutes * 60_000) };
+}
+
+/** The longest that one attempt of any channel may take by the settings [ms]; 0 where they say nothing. */
+export function longestAttemptMs({ email, webhook, sms }: DeskSettings): number {
+  return Math.max(0, ...[email, webhook, sms].map((one) => attempt(one?.timeout).attemptMs ?? 0));
 }
 
 /** Certificates to trust, from a file beside the settings. @throws FolderFault DESK_FOLDER_UNUSABLE */

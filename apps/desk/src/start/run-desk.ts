@@ -1,19 +1,20 @@
+import { randomBytes } from "node:crypto";
 import { join } from "node:path";
 import { assessSite, type RulePack, type Site } from "@earthbell/engine";
-import { type DeskSettings, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
+import { type DeskSettings, limitsInForce, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { inviteFirstPerson } from "../accounts/invitations.ts";
+import { SESSION_TIMES } from "../accounts/sessions.ts";
 import type { Clock } from "../clock.ts";
 import { codeOf, deskFolder, reasonOf } from "../folder/desk-folder.ts";
+import { deskId } from "../folder/desk-id.ts";
 import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
 import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
-import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
-import type { Accept, Listener } from "../listen/accept.ts";
-import { mqttListener } from "../listen/mqtt/mqtt-listener.ts";
-import { startSunspecListener } from "../listen/sunspec/sunspec-listener.ts";
+import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
+import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import { createOutboxWorker } from "../outbox/index.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
@@ -22,10 +23,10 @@ import { wordsFor } from "../tell/words/words.ts";
 import { photoFolder } from "../visits/photo-files.ts";
 import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
 import { brokersOf } from "./brokers-of.ts";
-import { channelsOf } from "./channels-of.ts";
+import { channelsOf, longestAttemptMs } from "./channels-of.ts";
 import { runDeadMan } from "./dead-man.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
-import { gatewaysOf } from "./gateways-of.ts";
+import { listenersOf } from "./listeners-of.ts";
 import { planFirstDrills } from "./plan-drills.ts";
 import { storePlaceOf } from "./store-place-of.ts";
 
@@ -65,6 +66,9 @@ const DEFAULT_PORT = 8420;
 const LINK_HOLDS_MS = 7 * 24 * 3_600_000;
 /** The watch looks at least this often; past it, it does no longer work. */
 const AT_WORK_MS = 5 * 60_000;
+/** Sending one message may take this long, or longer than its channel's own timeout by the second. */
+const LEAST_SEND_MS = 100_000;
+const SEND_SLACK_MS = 10_000;
 
 /** @throws FolderFault, StoreError or RangeError for what keeps it from starting; nothing runs then */
 export async function runDesk(start: DeskStart): Promise<RunningDesk> {
@@ -74,7 +78,9 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     for (const close of opened.reverse()) await close();
   };
   try {
-    const channels = channelsOf(start);
+    const id = await deskId(deskFolder(start.folder).idFile, () => randomBytes(8).toString("hex"));
+    const brokers = brokersOf(settings, { ...start, deskId: id });
+    const channels = channelsOf({ ...start, brokers });
     opened.push(() => Promise.all(channels.map((channel) => channel.close())));
     const store = await openStore(storePlaceOf(start));
     opened.push(() => store.close());
@@ -84,12 +90,14 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     opened.push(() => watch.stop());
     await start.prepare?.(watch);
     await putLadders(start, watch);
+    await watch.relight();
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
     const judge = createSiteJudge({ store, clock, log, assess: assessToday(start) });
     opened.push(runLoops(start, { store, watch, channels, judge }));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
-    listeners.push(...listenersOf(start, watch, countingAccept(watch.accept, metrics), await sitesIn(store)));
+    const accept = countingAccept((readings) => watch.accept(readings), metrics);
+    listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const app = await serverOf(start, { store, watch, metrics, listeners, standing: judge.standing });
     opened.push(() => app.close());
@@ -114,18 +122,20 @@ function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[
     words: wordsFor,
     channels: channels.map(({ kind }) => kind),
     keepers: keepersOf(settings),
+    beacons: settings.beacons ?? [],
     acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
-    linkHoldsMs: LINK_HOLDS_MS,
+    linkHoldsMs: minutesMs(settings.desk.linksHold) ?? LINK_HOLDS_MS,
     assess: assessToday(start),
     limits: limitsOf(settings),
   });
 }
 
 function serverOf(
-  { settings, version, clock, log, webFolder, folder }: DeskStart,
+  start: DeskStart,
   made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing">,
 ): Promise<FastifyInstance> {
-  const { name, publicUrl, behindProxy } = settings.desk;
+  const { settings, version, clock, log, webFolder, folder } = start;
+  const { name, publicUrl, behindProxy, signedIn, requestsPerMinute } = settings.desk;
   return buildServer({
     ...made,
     photos: photoFolder(deskFolder(folder).photosFolder),
@@ -135,6 +145,11 @@ function serverOf(
     log,
     origin: originOf(publicUrl),
     cookieName: cookieNameFor(publicUrl),
+    signedIn: {
+      unusedMs: minutesMs(signedIn?.unused) ?? SESSION_TIMES.unusedMs,
+      longestMs: minutesMs(signedIn?.longest) ?? SESSION_TIMES.longestMs,
+    },
+    ...(requestsPerMinute === undefined ? {} : { requestsPerMinute }),
     webFolder: webFolder ?? null,
     behindProxy: behindProxy ?? false,
   });
@@ -149,10 +164,15 @@ interface Looping {
 
 /** The loops that run beside the requests: what is due with time, messages on their way, how sites stand, the sign of life. */
 function runLoops(start: DeskStart, { store, watch, channels, judge }: Looping): () => Promise<unknown> {
-  const { clock, log, folder } = start;
+  const { clock, log, folder, settings } = start;
   const stopping = new AbortController();
-  const worker = createOutboxWorker({ store, clock, log, channels, name: `desk-${String(process.pid)}` });
-  const { file, url, every } = start.settings.deadMan ?? { file: "beat" };
+  const { messagesAtOnce: atOnce } = settings.desk;
+  const worker = createOutboxWorker({
+    ...{ store, clock, log, channels, name: `desk-${String(process.pid)}` },
+    sendMs: Math.max(LEAST_SEND_MS, longestAttemptMs(settings) + SEND_SLACK_MS),
+    ...(atOnce === undefined ? {} : { atOnce }),
+  });
+  const { file, url, every } = settings.deadMan ?? { file: "beat" };
   const beat = {
     ...(file === undefined ? {} : { file: join(folder, file) }),
     ...(url === undefined ? {} : { url }),
@@ -170,38 +190,10 @@ function runLoops(start: DeskStart, { store, watch, channels, judge }: Looping):
   };
 }
 
-async function sitesIn({ db }: DeskStore): Promise<readonly Site[]> {
-  const rows = await db.selectFrom("site").select("site_json").where("removed_at", "is", null).execute();
-  return rows.map(({ site_json }) => JSON.parse(site_json) as Site);
-}
-
 /** Whether the watch has lately looked at what is due, by the mark that it leaves in the store. */
 async function isAtWork({ db }: DeskStore, clock: Clock): Promise<boolean> {
   const mark = await db.selectFrom("mark").select("value").where("name", "=", "heartbeat").executeTakeFirst();
   return mark !== undefined && clock.now() - mark.value <= AT_WORK_MS;
-}
-
-function listenersOf(
-  start: DeskStart,
-  watch: Watch,
-  accept: Accept,
-  sites: readonly Site[],
-): readonly Listener[] {
-  const { settings, folder, secrets, clock, log, random } = start;
-  const gateways = gatewaysOf(settings, sites);
-  const parts = { accept, clock, log, random };
-  const rehearse: Watch["rehearse"] = (readings, by) => watch.rehearse(readings, by);
-  return [
-    ...(gateways.length === 0 ? [] : [startSunspecListener({ gateways }, parts)]),
-    ...brokersOf(settings, folder, secrets)
-      .filter(({ listen }) => listen)
-      .map(({ id, listen: _, ...broker }) =>
-        mqttListener(
-          { name: `mqtt-${id}`, clientId: `earthbell-desk-${id}`, ...broker },
-          { ...parts, rehearse },
-        ),
-      ),
-  ];
 }
 
 /** Ladders that the settings add to the paths of site files. */
@@ -233,11 +225,16 @@ function originOf(publicUrl: string | undefined): (request: FastifyRequest) => s
   return (request) => known ?? `${request.protocol}://${request.host}`;
 }
 
-function limitsOf({ drills }: DeskSettings): WatchLimits {
+function limitsOf({ limits = {}, drills }: DeskSettings): WatchLimits {
+  const own = limitsInForce(WATCH_LIMITS, limits, "desk.yaml");
   const months = drills?.everyMonths;
-  if (months === undefined) return WATCH_LIMITS;
-  const holds = { value: months, unit: "months", source: "desk.yaml, drills", tag: "design choice" } as const;
-  return { ...WATCH_LIMITS, drillHoldsMonths: holds };
+  if (months === undefined) return own;
+  const holds = { value: months, unit: "months", source: "desk.yaml, drills", tag: "user" } as const;
+  return { ...own, drillHoldsMonths: holds };
+}
+
+function minutesMs(minutes: number | undefined): number | undefined {
+  return minutes === undefined ? undefined : Math.round(minutes * 60_000);
 }
 
 function keepersOf({ keepers = [] }: DeskSettings): readonly Keeper[] {

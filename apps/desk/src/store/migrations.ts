@@ -2,6 +2,7 @@ import type { Kysely, Migration, MigrationProvider } from "kysely";
 import { firstTables } from "./migrations/0001-first-tables.ts";
 import { personTokens } from "./migrations/0002-person-tokens.ts";
 import { accounts } from "./migrations/0003-accounts.ts";
+import { beaconsFilesLinks } from "./migrations/0004-beacons-files-links.ts";
 import { visits } from "./migrations/0005-visits.ts";
 
 /** By number. A migration that has been released is never changed: a further one follows it. */
@@ -9,6 +10,7 @@ const MIGRATIONS: Readonly<Record<string, (db: Kysely<unknown>) => Promise<void>
   "0001-first-tables": firstTables,
   "0002-person-tokens": personTokens,
   "0003-accounts": accounts,
+  "0004-beacons-files-links": beaconsFilesLinks,
   "0005-visits": visits,
 };
 

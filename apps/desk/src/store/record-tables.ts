@@ -72,6 +72,34 @@ export interface ColumnMappingTable {
   put_by: string;
 }
 
+/** A file that was taken from a folder, by what it holds: laid in again it is not taken again. */
+export interface TakenFileTable {
+  /** Id of the folder's entry in the settings. */
+  folder: string;
+  /** SHA-256, hexadecimal. */
+  digest: string;
+  name: string;
+  at: number;
+  taken: number;
+  known: number;
+}
+
+/** A link by which an owner looks at the own sites; only its hash is kept. */
+export interface OwnerLinkTable {
+  id: string;
+  token_hash: string;
+  sites_json: string;
+  /** For whom it was made. */
+  label: string;
+  issued_at: number;
+  issued_by: string;
+  expires_at: number;
+  /** When it was first opened. */
+  opened_at: number | null;
+  revoked_at: number | null;
+  revoked_by: string | null;
+}
+
 /** What a request with an idempotency key was answered, so that the same request sent twice is carried out once. */
 export interface DoneRequestTable {
   key: string;

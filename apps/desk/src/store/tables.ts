@@ -4,13 +4,16 @@ import type {
   DoneRequestTable,
   InvitationTable,
   JournalTable,
+  OwnerLinkTable,
   PasskeyTable,
   PersonTokenTable,
   SessionTable,
   SiteTokenTable,
+  TakenFileTable,
 } from "./record-tables.ts";
 import type {
   AckLinkTable,
+  BeaconSiteTable,
   BrokenWayTable,
   DeliveryTable,
   DrillPlanTable,
@@ -63,6 +66,9 @@ export interface DeskTables {
   drill_plan: DrillPlanTable;
   ladder: LadderTable;
   ack_link: AckLinkTable;
+  beacon_site: BeaconSiteTable;
+  taken_file: TakenFileTable;
+  owner_link: OwnerLinkTable;
   site_token: SiteTokenTable;
   person_token: PersonTokenTable;
   column_mapping: ColumnMappingTable;

@@ -110,3 +110,10 @@ export interface AckLinkTable {
   expires_at: number;
   used_at: number | null;
 }
+
+/** What a beacon shows of one site: `RaisedMatter[]`. */
+export interface BeaconSiteTable {
+  beacon: string;
+  site: string;
+  raised_json: string;
+}

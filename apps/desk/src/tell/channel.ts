@@ -1,4 +1,5 @@
-import type { MessageKind } from "@earthbell/model";
+import type { MessageKind, RaisedMatter } from "@earthbell/model";
+import type { Hear } from "./conversation.ts";
 
 export type ChannelKind = "email" | "webhook" | "sms" | "mqtt";
 
@@ -7,7 +8,7 @@ export interface Envelope {
   /** Idempotency: a duplicate of the same message carries the same key. */
   readonly key: string;
   readonly channel: ChannelKind;
-  /** Mail address, phone number, URL, or topic. */
+  /** Mail address, phone number, URL, or topic of a beacon. */
   readonly address: string;
   readonly person: string;
   readonly site: string;
@@ -20,6 +21,8 @@ export interface Envelope {
   readonly text: string;
   /** Where the person acknowledges: shows what it will do before it does it. Absent where nothing is to be acknowledged. */
   readonly acknowledgeUrl?: string;
+  /** Of a beacon: everything that keeps it lit; nothing where it is out. */
+  readonly raised?: readonly RaisedMatter[];
   readonly writtenAt: number;
 }
 
@@ -34,6 +37,7 @@ export type SendOutcome =
 /** A way of reaching people. One that throws counts as `later`. */
 export interface Channel {
   readonly kind: ChannelKind;
-  send(envelope: Envelope, signal: AbortSignal): Promise<SendOutcome>;
+  /** @param hear  hears the conversation, which then goes over a connection of its own */
+  send(envelope: Envelope, signal: AbortSignal, hear?: Hear): Promise<SendOutcome>;
   close(): Promise<void>;
 }

@@ -1,5 +1,6 @@
 import { WATCH_LIMITS, type WatchReading } from "@earthbell/model";
 import { acceptTogether } from "./accept-queue.ts";
+import { relightBeacons } from "./beacons.ts";
 import type { Draft } from "./draft.ts";
 import { isFloodNow } from "./flood.ts";
 import { redeemLink, viewLink } from "./link-steps.ts";
@@ -50,7 +51,8 @@ export function createWatch(options: WatchOptions): Watch {
         putSite(draft, read.file, { assess: options.assess, bulk: store.bulk, forget }),
       );
     },
-    removeSite: (site, by) => write((draft) => removeSite(draft, site, by, forget)),
+    removeSite: (site, by) => write((draft) => removeSite(draft, site, by, forget, options.beacons ?? [])),
+    relight: () => write((draft) => relightBeacons(draft, options.beacons ?? [])),
     putLadder: (site, path, rungs, by) => write((draft) => putLadder(draft, { site, path }, rungs, by)),
     mendWay: (way, by) => write((draft) => mendWay(draft, way, by)),
     stepAlarm: (alarm, event, request) => step(request, (draft) => stepAlarm(draft, alarm, event)),

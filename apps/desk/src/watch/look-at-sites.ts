@@ -11,6 +11,7 @@ import {
   supervise,
   type TellPerson,
 } from "@earthbell/model";
+import { lightBeacons } from "./beacons.ts";
 import { limitsOf } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
 import { lookAtDrills, nextDrillLookAt } from "./drills.ts";
@@ -45,6 +46,7 @@ export async function lookAtSites(
   const timed = new Map<SiteDraft, readonly number[]>();
   for (const site of sites) timed.set(site, await passTimeAt(draft, site, telling, broken));
   const rounds = await roundsOf(draft, sites, telling.channels, broken);
+  await lightBeacons(draft, sites, telling.beacons ?? []);
   await tellOfNobody(draft, sites, rounds, telling);
   const pending = await pendingOf(draft.tx, rounds, telling.channels, draft.now);
   const { written, lookAt } = gathers ? await gather(draft, pending) : { written: pending, lookAt: null };

@@ -6,7 +6,10 @@ import type { Pending } from "./pending.ts";
 import type { WatchOptions } from "./watch.ts";
 
 /** What it takes to write messages. */
-export type Telling = Pick<WatchOptions, "channels" | "acknowledgeAt" | "linkHoldsMs" | "keepers"> & {
+export type Telling = Pick<
+  WatchOptions,
+  "channels" | "acknowledgeAt" | "linkHoldsMs" | "keepers" | "beacons"
+> & {
   readonly words: Words;
 };
 

@@ -5,11 +5,12 @@ import type { Bulk } from "../store/bulk.ts";
 import type { SiteTable, Writing } from "../store/index.ts";
 import { arrayLimits } from "./array-limits.ts";
 import { done, notDone } from "./answers.ts";
+import { forgetAtBeacons } from "./beacons.ts";
 import { type Draft, noteHappening } from "./draft.ts";
 import { settleSite } from "./settle-site.ts";
 import type { SiteDraft } from "./site-room.ts";
 import { takeReadings } from "./take-readings.ts";
-import type { Answer, PutSite, WatchOptions } from "./watch.ts";
+import type { Answer, Beacon, PutSite, WatchOptions } from "./watch.ts";
 
 /** A site file that has been read. */
 export interface ReadFile {
@@ -121,6 +122,7 @@ export async function removeSite(
   id: string,
   by: string,
   forget: (site: string) => void,
+  beacons: readonly Beacon[],
 ): Promise<Answer> {
   if (by.trim() === "")
     return notDone("DESK_NAME_MISSING", "Give the name of the person who removes the site.");
@@ -134,6 +136,7 @@ export async function removeSite(
   if (removed.length === 0) return notDone("DESK_SITE_UNKNOWN", `There is no site ${id}.`);
   for (const table of ["next_look", "path_watch", "drill_plan"] as const)
     await draft.tx.deleteFrom(table).where("site", "=", id).execute();
+  await forgetAtBeacons(draft, id, beacons);
   forget(id);
   noteHappening(draft, {
     kind: "site",

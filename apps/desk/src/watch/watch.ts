@@ -1,6 +1,7 @@
 import type { Assessment, Site } from "@earthbell/engine";
 import type {
   AlarmEvent,
+  BeaconPart,
   CaseEvent,
   InputFault,
   Refusal,
@@ -26,6 +27,14 @@ export interface Keeper extends Way {
   readonly person: string;
 }
 
+/** Something at a broker that shows whether there is an earth fault. */
+export interface Beacon {
+  readonly id: string;
+  readonly topic: string;
+  /** Absent: every site. */
+  readonly shows?: readonly BeaconPart[];
+}
+
 /** What the watch is made with. */
 export interface WatchOptions {
   readonly store: DeskStore;
@@ -36,6 +45,8 @@ export interface WatchOptions {
   readonly channels: readonly ChannelKind[];
   /** Told of what concerns the desk itself. */
   readonly keepers: readonly Keeper[];
+  /** Lit and put out by what is raised at their sites. */
+  readonly beacons?: readonly Beacon[];
   /** The page where messages are acknowledged; the token of the link is put behind it. */
   readonly acknowledgeAt: string;
   /** How long a link to acknowledge works [ms]. */
@@ -126,6 +137,8 @@ export interface Watch {
   ): Promise<PutSite | { readonly ok: false; readonly faults: readonly InputFault[] }>;
   removeSite(site: string, by: string): Promise<Answer>;
   putLadder(site: string, path: string, rungs: readonly Rung[], by: string): Promise<Answer>;
+  /** Says of every beacon what it shows; to be called once the sites are in. */
+  relight(): Promise<void>;
   /** Messages reach this address again. */
   mendWay(way: Way, by: string): Promise<Answer>;
 

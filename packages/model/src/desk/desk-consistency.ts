@@ -1,13 +1,19 @@
 import { duplicateIds, entriesOf, entryOf, textsOf, type Entry } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
 import { deviceFaults } from "../sunspec/device-faults.ts";
+import { channelFaults, sharedTogether } from "./channel-consistency.ts";
 
-/** What the schema cannot see: ids, units that two devices of one gateway share, and secrets with no source or two. */
+/** What the schema cannot see: ids, what two entries cannot share, and secrets with no source or two. */
 export function* deskConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
   const root: Entry = { path: [], fields: data };
-  const [gateways, brokers] = [entriesOf(root, "gateways"), entriesOf(root, "brokers")];
+  const [gateways, drops] = [entriesOf(root, "gateways"), entriesOf(root, "drops")];
+  yield* channelFaults(root);
   yield* duplicateIds(gateways, "Gateway");
-  yield* duplicateIds(brokers, "Broker");
+  yield* duplicateIds(drops, "Folder");
+  yield* sharedTogether(drops, ["folder"], "DESK_FOLDER_SHARED", "folder", {
+    allowed: "a folder of its own",
+    message: "Another entry has this folder: a file would be read in two ways.",
+  });
   for (const gateway of gateways) {
     const devices = entriesOf(gateway, "devices");
     yield* unitsShared(devices);
@@ -18,7 +24,7 @@ export function* deskConsistency(data: Readonly<Record<string, unknown>>): Gener
   const webhook = entryOf(root, "webhook");
   for (const key of webhook ? entriesOf(webhook, "keys") : []) yield* secretFaults(key, "secret");
   yield* secretFaults(entryOf(root, "database"), "url");
-  for (const broker of brokers) yield* secretFaults(broker, "password");
+  for (const broker of entriesOf(root, "brokers")) yield* secretFaults(broker, "password");
 }
 
 function* unitsShared(devices: readonly Entry[]): Generator<FieldFault> {

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { MALFORMED_COMMISSIONINGS } from "../fixtures/malformed-commissioning.ts";
 import { MALFORMED_DESKS } from "../fixtures/malformed-desk.ts";
 import { MALFORMED_DEVICES } from "../fixtures/malformed-device.ts";
+import { MALFORMED_EVENTS } from "../fixtures/malformed-events.ts";
 import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
 import { MALFORMED_SITES } from "../fixtures/malformed-site.ts";
 import { MALFORMED_TEXTS } from "../fixtures/malformed-text.ts";
@@ -18,6 +19,7 @@ function codesInSources(): Set<string> {
     "desk",
     "door",
     "fields",
+    "history",
     "rule-pack",
     "site",
     "sunspec",
@@ -48,7 +50,7 @@ describe("the catalogue of faults", () => {
     const cases = [
       ...[...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS],
       ...MALFORMED_COMMISSIONINGS,
-      ...[...MALFORMED_DESKS, ...MALFORMED_DEVICES],
+      ...[...MALFORMED_DESKS, ...MALFORMED_DEVICES, ...MALFORMED_EVENTS],
     ];
     // Produced in read-record.test.ts by a file with thousands of faults.
     const produced = new Set([...cases.map(({ code }) => code), "INPUT_FAULTS_TOO_MANY"]);

@@ -1,11 +1,19 @@
 import { commissioningFaults } from "./commissioning-faults.ts";
+import { deskFaults } from "./desk-faults.ts";
 import { deviceFaults } from "./device-faults.ts";
 import type { Explanation } from "./explanation.ts";
 import { fieldFaults } from "./field-faults.ts";
 import { recordFaults } from "./record-faults.ts";
 import { textFaults } from "./text-faults.ts";
 
-const ALL = { ...textFaults, ...fieldFaults, ...recordFaults, ...commissioningFaults, ...deviceFaults };
+const ALL = {
+  ...textFaults,
+  ...fieldFaults,
+  ...recordFaults,
+  ...commissioningFaults,
+  ...deskFaults,
+  ...deviceFaults,
+};
 
 /** Every code that an input fault can carry. Codes are stable for ever; texts may change. */
 export type FaultCode = keyof typeof ALL;

@@ -8,19 +8,6 @@ export const recordFaults = {
     causes: ["the two voltages were exchanged"],
     remedy: "Check both voltages of the loop.",
   },
-  DESK_UNIT_SHARED: {
-    title: "Two devices of one gateway have the same unit id",
-    meaning: "Behind one gateway the unit id is all that tells devices apart.",
-    causes: ["an entry was copied and not finished"],
-    remedy: "Read the unit ids from the devices, and give each its own.",
-  },
-  DESK_SECRET_SOURCE: {
-    title: "A secret has no source, or two",
-    meaning:
-      "Passwords and keys are not written into the settings; the file names the variable (env) or the file to read one from.",
-    causes: ["the password itself was written", "both were given"],
-    remedy: "Give env or file, one of the two.",
-  },
   RULES_BOUNDS_INVALID: {
     title: "The bounds of a condition or row exclude everything, or nothing",
     meaning: "above must be smaller than atMost, and a condition on a number needs at least one of them.",

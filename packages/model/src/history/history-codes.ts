@@ -86,6 +86,18 @@ export const HISTORY_FAULTS = {
     causes: ["a name is misspelt", "another file was named"],
     remedy: "Write the entry as described under allowed.",
   },
+  HISTORY_EVENT_UNKNOWN: {
+    title: "An event log has an event that no rule names",
+    meaning: "The mapping says that every event has to be known, so that a new one is not passed over.",
+    causes: ["the device has a newer program", "the event is named by its text and not by its number"],
+    remedy: "Add a rule for it, or set others: pass.",
+  },
+  HISTORY_EVENT_STATE_UNKNOWN: {
+    title: "An event neither begins nor ends",
+    meaning: "The state column holds a word that the mapping has under neither begins nor ends.",
+    causes: ["the words of another language are set in the device", "a word is missing in the mapping"],
+    remedy: "Add the word to begins or to ends.",
+  },
 } as const satisfies Readonly<Record<string, Explanation>>;
 
 export type HistoryFaultCode = keyof typeof HISTORY_FAULTS;

@@ -1,14 +1,16 @@
 import { type HistoryContext, type HistorySeries, readHistory } from "@earthbell/engine";
-import {
-  type ArrayLimits,
-  columnsText,
-  localTime,
-  readColumns,
-  readHistoryTable,
-  type WatchReading,
-} from "@earthbell/model";
+import { type ArrayLimits, localTime } from "@earthbell/model";
 import type { FastifyInstance, FastifyReply } from "fastify";
 import * as z from "zod";
+import { acceptAll } from "../../listen/table/accept-all.ts";
+import { savedMapping } from "../../listen/table/saved-mapping.ts";
+import {
+  type Mapping,
+  MAPPING_FORMATS,
+  PLAIN_MAPPING,
+  readMapping,
+  tableReadings,
+} from "../../listen/table/table-readings.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -18,18 +20,19 @@ const named = z.strictObject({ name: z.string().trim().min(1).max(100) });
 const pushed = z.strictObject({
   site: z.string(),
   device: z.string().min(1).max(200),
+  array: z.string().min(1).max(200).optional(),
   mapping: z.string().optional(),
 });
 const accepted = z.object({
   taken: z.number(),
   known: z.number(),
   setAside: z.array(z.object({ key: z.string(), reason: z.string() })),
+  /** Rows without a reading, and events that no rule names. */
+  passedOver: z.number(),
 });
 const TABLES_BYTES = 32 * 2 ** 20;
-/** Readings that go into one transaction. */
-const AT_ONCE = 2000;
 
-/** Tables of insulation readings: how their columns are read is saved once, and the tables follow. */
+/** Tables of insulation readings, and event logs: how they are read is saved once, and the tables follow. */
 export function tableRoutes(app: FastifyInstance, parts: DeskParts): void {
   app.addContentTypeParser(["text/csv", "text/yaml"], { parseAs: "string" }, (_, body, done) => {
     done(null, body);
@@ -40,7 +43,8 @@ export function tableRoutes(app: FastifyInstance, parts: DeskParts): void {
     {
       bodyLimit: TABLES_BYTES,
       schema: schemasOf({
-        summary: "Push a table (CSV) of insulation readings; every fault of the table is reported at once",
+        summary:
+          "Push a table (CSV) of insulation readings or an event log; every fault of it is reported at once",
         tag: "readings",
         query: pushed,
         body: z.string(),
@@ -49,50 +53,15 @@ export function tableRoutes(app: FastifyInstance, parts: DeskParts): void {
       }),
     },
     async (request, reply) => {
-      const { site, device, mapping } = request.query;
+      const { site, mapping: name, ...place } = request.query;
       await allowed(request, parts, "push", site);
-      const columns = mapping === undefined ? undefined : await savedColumns(parts, mapping);
-      const table = readHistoryTable(request.body, "table.csv", columns);
-      if (!table.ok) return faulty(reply, table.faults);
-      const readings = table.record.arrays.flatMap(({ array, readings: own }) =>
-        own.map(
-          ({ at, ohms }): WatchReading => ({
-            site,
-            array,
-            device,
-            at,
-            kind: "insulation",
-            value: Number.isFinite(ohms) && ohms >= 0 ? ohms : null,
-            unit: "ohm",
-            quality: qualityOf(at, ohms, parts.clock.now()),
-            source: "table",
-            key: JSON.stringify(["table", site, array, device, at]),
-          }),
-        ),
-      );
-      return acceptAll(parts, readings);
+      const mapping = name === undefined ? PLAIN_MAPPING : await mappingNamed(parts, name);
+      const read = tableReadings(request.body, "table.csv", mapping, { site, ...place }, parts.clock.now());
+      if (!read.ok) return faulty(reply, read.faults);
+      return { ...(await acceptAll(parts.watch.accept, read.readings)), passedOver: read.passedOver };
     },
   );
   historyRoute(app, parts);
-}
-
-const DAY_MS = 86_400_000;
-
-/** A figure of last year raises nothing today: what is older than a day is taken as history. */
-function qualityOf(at: number, ohms: number, now: number): WatchReading["quality"] {
-  if (!Number.isFinite(ohms) || ohms < 0) return "implausible";
-  return now - at > DAY_MS ? "past" : "good";
-}
-
-async function acceptAll({ watch }: DeskParts, readings: readonly WatchReading[]) {
-  const sum = { taken: 0, known: 0, setAside: [] as { readonly key: string; readonly reason: string }[] };
-  for (let from = 0; from < readings.length; from += AT_ONCE) {
-    const { taken, known, setAside } = await watch.accept(readings.slice(from, from + AT_ONCE));
-    sum.taken += taken;
-    sum.known += known;
-    sum.setAside.push(...setAside.slice(0, 100 - sum.setAside.length));
-  }
-  return sum;
 }
 
 function faulty(reply: FastifyReply, faults: readonly { readonly code: string }[]): FastifyReply {
@@ -102,15 +71,10 @@ function faulty(reply: FastifyReply, faults: readonly { readonly code: string }[
     .send({ error: { code, message: "The text has faults; nothing was taken in.", faults } });
 }
 
-async function savedColumns({ store }: DeskParts, name: string) {
-  const row = await store.db
-    .selectFrom("column_mapping")
-    .select("mapping_json")
-    .where("name", "=", name)
-    .executeTakeFirst();
-  const read = row === undefined ? null : readColumns(row.mapping_json, `mapping ${name}`);
-  if (read?.ok !== true) throw new RequestFault("REQUEST_UNKNOWN", `No mapping ${name} is saved.`);
-  return read.record;
+async function mappingNamed({ store }: DeskParts, name: string): Promise<Mapping> {
+  const mapping = await savedMapping(store.db, name);
+  if (mapping === null) throw new RequestFault("REQUEST_UNKNOWN", `No mapping ${name} is saved.`);
+  return mapping;
 }
 
 function mappingRoutes(app: FastifyInstance, parts: DeskParts): void {
@@ -137,7 +101,7 @@ function mappingRoutes(app: FastifyInstance, parts: DeskParts): void {
     "/api/mappings/:name",
     {
       schema: schemasOf({
-        summary: "Save how the columns of a table are read (earthbell.columns/1)",
+        summary: `Save how a table is read (${MAPPING_FORMATS.join(" or ")})`,
         tag: "readings",
         params: named,
         body: z.string(),
@@ -148,9 +112,9 @@ function mappingRoutes(app: FastifyInstance, parts: DeskParts): void {
     async (request, reply) => {
       const { name: by } = await allowed(request, parts, "keep-desk", null);
       const { name } = request.params;
-      const read = readColumns(request.body, "mapping.yaml");
+      const read = readMapping(request.body, "mapping.yaml");
       if (!read.ok) return faulty(reply, read.faults);
-      const row = { mapping_json: columnsText(read.record), put_at: clock.now(), put_by: by };
+      const row = { mapping_json: request.body, put_at: clock.now(), put_by: by };
       await store.amend((tx) =>
         tx
           .insertInto("column_mapping")

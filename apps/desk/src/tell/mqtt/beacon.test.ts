@@ -1,40 +1,44 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { envelopeTo } from "../http/listening.fixture.ts";
-import { beaconRecord, eventTopic, stateTopic } from "./beacon.ts";
+import { beaconPayload } from "./beacon.ts";
 
-describe("where messages to machines go", () => {
-  it("the event beside the state of its matter", () => {
-    expect(eventTopic("tarn/beacon")).toBe("tarn/beacon/messages");
-    expect(stateTopic({ address: "tarn/beacon", matter: "A1 path/silent" })).toBe(
-      "tarn/beacon/state/A1%20path%2Fsilent",
-    );
-  });
+const raised = [
+  { site: "tarn", matter: "C1", text: "array A1: residual-current trip", sinceAt: Date.UTC(2026, 5, 1, 5) },
+];
+const payloads = { on: "1", off: "0" };
 
-  it("no name of a matter makes a wildcard or another level", () => {
-    fc.assert(
-      fc.property(fc.string({ unit: "binary", minLength: 1 }), (matter) => {
-        const topic = stateTopic({ address: "t", matter });
-        expect(topic.split("/")).toHaveLength(3);
-        expect(topic).not.toMatch(/[+#\p{Cc}\p{Cs}]/u);
-      }),
-    );
-  });
-});
-
-describe("the state of a matter", () => {
+describe("what is published for a beacon", () => {
   it.each([
-    ["first", "raised"],
-    ["repeat", "raised"],
-    ["escalation", "raised"],
-    ["cleared", "clear"],
-  ] as const)("%s: %s", (kind, state) => {
-    expect(beaconRecord(envelopeTo("t", { kind }))).toEqual({
+    [raised, "1"],
+    [[], "0"],
+    [undefined, "0"],
+  ])("with payloads of its own: %j as %s", (now, payload) => {
+    const envelope = envelopeTo("t", now === undefined ? {} : { raised: now });
+    expect(beaconPayload(envelope, payloads)).toBe(payload);
+  });
+
+  it.each([
+    [
+      raised,
+      "raised",
+      [
+        {
+          site: "tarn",
+          matter: "C1",
+          text: "array A1: residual-current trip",
+          since: "2026-06-01T05:00:00.000Z",
+        },
+      ],
+    ],
+    [[], "clear", []],
+  ])("without: a record of everything that is raised", (now, state, list) => {
+    const envelope = envelopeTo("t", { raised: now, person: "lamp", sequence: 7 });
+    expect(JSON.parse(beaconPayload(envelope, undefined))).toEqual({
       format: "earthbell.beacon/1",
+      beacon: "lamp",
       state,
-      site: "tarn",
-      matter: "C1",
-      subject: "Alarm: Tarn Mill",
+      raised: list,
+      number: 7,
       writtenAt: "2026-06-01T05:12:00.000Z",
     });
   });

@@ -16,14 +16,7 @@ export class Publisher {
   }
 
   /** @returns the reason code of the broker; a refusal is a result here and not an error */
-  async publish(
-    topic: string,
-    payload: string,
-    how: {
-      readonly retain?: boolean;
-      readonly properties?: { readonly messageExpiryInterval?: number };
-    } = {},
-  ): Promise<number> {
+  async publish(topic: string, payload: string, how: { readonly retain: boolean }): Promise<number> {
     try {
       const packet = await this.client.publishAsync(topic, payload, { qos: 1, ...how });
       return this.fetch(packet?.messageId);

@@ -1,3 +1,4 @@
+export { beaconGrounds, type BeaconPart, raisedAt, type RaisedMatter } from "./beacon.ts";
 export type { Delivery, MessageKind, MessageToSend, Told } from "./delivery.ts";
 export {
   type AlarmMatter,
