@@ -4,7 +4,7 @@
  * Run: npm run bench -- finder-accuracy        (scale with EARTHBELL_BENCH_SCALE, 1 by default: some minutes)
  */
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { oneString, paralleled, twoFaults } from "@earthbell/engine";
+import { earthed, oneString, paralleled, twoFaults, withClamp } from "@earthbell/engine";
 import { accuracyPlate, calibrationPlate } from "./finder/accuracy-plates.ts";
 import { firstReadings } from "./finder/first-readings.ts";
 import { closedLoop, noFault } from "./finder/measures.ts";
@@ -46,6 +46,18 @@ const results: Accuracy = {
       paralleled(random, SOFT),
     ),
     closedLoop("two faults in one string", SEED + 14, cases(300), twoFaults),
+    closedLoop("2 to 24 strings with a leakage clamp, 10 Ω to 20 kΩ", SEED + 15, cases(150), (random) =>
+      withClamp(paralleled(random, HARD)),
+    ),
+    closedLoop("functionally earthed, the earth opened, 10 Ω to 200 kΩ", SEED + 16, cases(150), (random) =>
+      earthed(random, "fuse", true),
+    ),
+    closedLoop(
+      "functionally earthed through a closed resistor of 5 to 100 kΩ, 10 Ω to 200 kΩ",
+      SEED + 17,
+      cases(150),
+      (random) => earthed(random, "resistor", false),
+    ),
   ],
   noFault: noFault(SEED + 20, cases(1500)),
   slips: slips(SEED + 30, cases(300)),

@@ -71,7 +71,8 @@ async function runSimulate(call: Call): Promise<ExitStatus> {
   const drawn = drawScenario(kind as SimulatedKind, random);
   const truth = drawTruth(drawn.scenario, random);
   if (given.has("truth")) {
-    await world.out.write(`${JSON.stringify({ kind, seed, faults: drawn.scenario.faults }, null, 2)}\n`);
+    const { faults, functionalEarth } = drawn.scenario;
+    await world.out.write(`${JSON.stringify({ kind, seed, faults, functionalEarth }, null, 2)}\n`);
     return exitStatus.made;
   }
   const notes = [

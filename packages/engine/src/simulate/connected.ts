@@ -1,6 +1,7 @@
 import type { ArrayDescription, ArrayString } from "../circuit/array-description.ts";
 import { CircuitError } from "../circuit/circuit-error.ts";
 import type { MeasuredRequest } from "./measured-request.ts";
+import type { ScenarioEarth } from "./scenario.ts";
 import { atLight, type Truth } from "./truth.ts";
 
 /** What hangs together while the reading is taken; strings isolated from the circuit are left out, they are apart. */
@@ -24,7 +25,20 @@ export function connected(truth: Truth, request: MeasuredRequest, light: number)
   const faults = truth.faults.filter(({ place }, index) =>
     "bus" in place ? truth.faultCircuits[index] === request.on : ids.includes(place.string),
   );
-  return { strings, faults };
+  const earth = earthSeen(truth, request);
+  if (earth === null) return { strings, faults };
+  const { pole, ohms } = earth;
+  if (circuit !== undefined) return { strings, faults, earthing: { pole, ohms } };
+  // A string that stands alone is led to earth where its home run ends.
+  const place = { string: request.on, homeRun: pole, along: 1 } as const;
+  return { strings, faults: [...faults, { place, ohms }] };
+}
+
+/** The functional earth, while it is closed on what is read; a stretch between opened connectors is apart from it. */
+function earthSeen({ scenario }: Truth, request: MeasuredRequest): ScenarioEarth | null {
+  const earth = scenario.functionalEarth;
+  const isSeen = earth?.on === request.on && !earth.opened && request.segment === undefined;
+  return isSeen ? earth : null;
 }
 
 function knownString(truth: Truth, id: string): ArrayString {

@@ -8,10 +8,12 @@ export * from "./visit-of.ts";
 export { firstRequests } from "./first-requests.ts";
 export {
   drawScenario,
+  earthed,
   SIMULATED_KINDS,
   oneString,
   paralleled,
   twoFaults,
+  withClamp,
   type DrawnScenario,
   type SimulatedKind,
 } from "./kinds.ts";

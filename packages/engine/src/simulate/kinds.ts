@@ -1,5 +1,5 @@
 import type { Random } from "./random.ts";
-import { linearModule, type Scenario, type ScenarioFault } from "./scenario.ts";
+import { linearModule, type Scenario, type ScenarioEarth, type ScenarioFault } from "./scenario.ts";
 
 /** Kinds of array and damage that can be drawn for practice, tests and accuracy tables. */
 export const SIMULATED_KINDS = {
@@ -10,6 +10,11 @@ export const SIMULATED_KINDS = {
   wet: "one fault of 10 kΩ to 200 kΩ in a string whose modules are wet and leak unevenly",
   paralleled: "2 to 24 strings in parallel, one fault of 10 Ω to 20 kΩ",
   "paralleled-soft": "2 to 24 strings in parallel, one fault of 20 kΩ to 1.6 MΩ",
+  clamped: "as paralleled, with a leakage clamp in the bag",
+  earthed:
+    "a functionally earthed string or circuit, the earth opened for the measuring, one fault of 10 Ω to 200 kΩ",
+  "earthed-resistor": "the same with the earth closed through 5 kΩ to 100 kΩ while it is measured",
+  "earthed-fuse": "the same with the earth closed through a fuse: nothing can be told until it is opened",
 } as const;
 export type SimulatedKind = keyof typeof SIMULATED_KINDS;
 
@@ -45,6 +50,14 @@ export function drawScenario(kind: SimulatedKind, random: Random): DrawnScenario
       return paralleled(random, [10, 20e3]);
     case "paralleled-soft":
       return paralleled(random, [20e3, 1.6e6]);
+    case "clamped":
+      return withClamp(paralleled(random, [10, 20e3]));
+    case "earthed":
+      return earthed(random, random.uniform() < 0.5 ? "fuse" : "resistor", true);
+    case "earthed-resistor":
+      return earthed(random, "resistor", false);
+    case "earthed-fuse":
+      return earthed(random, "fuse", false);
   }
 }
 
@@ -106,6 +119,21 @@ export function paralleled(random: Random, faultOhms: readonly [number, number])
     },
     on: "C1",
   };
+}
+
+/** The same with a leakage clamp of 2 % and 0.1 mA [design choice, a usual instrument] among the instruments. */
+export function withClamp({ scenario, on }: DrawnScenario): DrawnScenario {
+  return { scenario: { ...scenario, clamp: { reading: 0.02, floorA: 0.1e-3 } }, on };
+}
+
+/** One string or a circuit, one of its poles led to earth through a fuse of some tenths of an ohm or a resistor. */
+export function earthed(random: Random, through: ScenarioEarth["through"], opened: boolean): DrawnScenario {
+  const faultOhms = [10, 200e3] as const;
+  const { scenario, on } =
+    random.uniform() < 0.5 ? oneString(random, faultOhms) : paralleled(random, faultOhms);
+  const pole = random.uniform() < 0.5 ? "-" : "+";
+  const ohms = through === "fuse" ? logUniform(random, 0.05, 0.5) : logUniform(random, 5e3, 100e3);
+  return { scenario: { ...scenario, functionalEarth: { on, pole, through, ohms, opened } }, on };
 }
 
 function logUniform(random: Random, low: number, high: number): number {

@@ -6,6 +6,7 @@ export interface Scenario {
   /** Strings joined in parallel at a combiner. */
   readonly circuits?: readonly { readonly id: string; readonly strings: readonly string[] }[];
   readonly faults: readonly ScenarioFault[];
+  readonly functionalEarth?: ScenarioEarth;
   readonly wet: boolean;
   /** Standard deviation of one module's voltage from the string's nominal, as a ratio; fixed for one truth. */
   readonly mismatch: number;
@@ -19,13 +20,26 @@ export interface Scenario {
     readonly reading: number;
     readonly floorV: number;
   };
-  /** Standard deviations of a leakage clamp; 2 % and 0.1 mA when left out. */
+  /** Standard deviations of the leakage clamp in the bag. Without it, clamp readings that are asked for have 2 % and 0.1 mA. */
   readonly clamp?: { readonly reading: number; readonly floorA: number };
   readonly tester: { readonly reading: number; readonly floorOhms: number; readonly seriesOhms: number };
   /** Standard deviation of the shunt resistor from its marked value, as a ratio; fixed for one truth. Default 0. */
   readonly shuntTolerance?: number;
   /** Chance that damage at a string's end goes with the home run when that end is opened. Default 0.5. */
   readonly endGoesWithHomeRun?: number;
+}
+
+/**
+ * A pole of a string or circuit led to earth on purpose. Through a fuse or a link it is firm and the visit does not state
+ * its resistance; a resistor's is stated as marked.
+ */
+export interface ScenarioEarth {
+  readonly on: string;
+  readonly pole: Pole;
+  readonly through: "fuse" | "resistor";
+  readonly ohms: number;
+  /** Opened for the measuring: the array then floats. */
+  readonly opened: boolean;
 }
 
 export interface ScenarioString {

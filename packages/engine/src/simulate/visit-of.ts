@@ -1,10 +1,10 @@
-import type { Reading, StringSpec, Visit } from "../finder/visit.ts";
-import type { Ohms, Ratio, Volts } from "../quantity/index.ts";
-import type { Scenario } from "./scenario.ts";
+import type { FunctionalEarth, Instrument, Reading, StringSpec, Visit } from "../finder/visit.ts";
+import type { Amperes, Ohms, Ratio, Volts } from "../quantity/index.ts";
+import type { Scenario, ScenarioEarth } from "./scenario.ts";
 
 /** The visit a careful person would write down: the wiring, the instruments as their papers state them, the readings. */
 export function visitOf(scenario: Scenario, readings: readonly Reading[]): Visit {
-  const { meter, tester } = scenario;
+  const { meter, tester, clamp } = scenario;
   return {
     strings: scenario.strings.map((string): StringSpec => {
       const { id, modules, substrings, module } = string;
@@ -29,9 +29,21 @@ export function visitOf(scenario: Scenario, readings: readonly Reading[]): Visit
         kind: "insulation-tester",
         accuracy: { reading: tester.reading as Ratio, floor: tester.floorOhms as Ohms },
       },
+      ...(clamp === undefined ? [] : [clampOf(clamp)]),
     ],
+    ...(scenario.functionalEarth === undefined ? {} : { functionalEarth: earthOf(scenario.functionalEarth) }),
     conditions: { mismatch: scenario.mismatch as Ratio, drift: scenario.drift as Ratio, wet: scenario.wet },
     readings,
     costs: {},
   };
+}
+
+function clampOf({ reading, floorA }: NonNullable<Scenario["clamp"]>): Instrument {
+  const accuracy = { reading: reading as Ratio, floor: floorA as Amperes };
+  return { name: "clamp", kind: "leakage-clamp", accuracy };
+}
+
+/** What a person writes down of a functional earth: a resistor's size, and whether it was opened. */
+function earthOf({ on, pole, through, ohms, opened }: ScenarioEarth): FunctionalEarth {
+  return { on, pole, opened, ...(through === "resistor" ? { through: ohms as Ohms } : {}) };
 }
