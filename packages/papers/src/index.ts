@@ -42,6 +42,14 @@ export {
 } from "./making/recipe.ts";
 export { type JobResult, type JobTools, type PaperJob, runJob } from "./making/paper-job.ts";
 export { recipes } from "./making/recipes.ts";
+export {
+  hasResults,
+  SITE_PAPERS,
+  type SiteDigests,
+  siteDigestOf,
+  siteDigests,
+  type SitePaper,
+} from "./making/site-input.ts";
 export { glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Typesetter } from "./pdf/paper-pdf.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";

@@ -7,6 +7,7 @@ import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { namesIn } from "../input/source.ts";
 import { heading, paragraph } from "../terminal/section.ts";
 import { padEnd } from "../terminal/wrap.ts";
+import { paperTools } from "../paper/desk-paper-tools.ts";
 import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { fileStatuses } from "../commands/statuses.ts";
@@ -57,6 +58,7 @@ async function runDeskCommand(call: Call): Promise<ExitStatus> {
       log: lineLog(err, () => clock.now()),
       version,
       listenAt,
+      paperTools: paperTools(),
     };
     const data = call.arguments.value("data");
     return data === undefined ? demoDesk(call, service, around) : folderDesk(call, service, around, data);

@@ -12,6 +12,7 @@ export const ACTIONS = [
   "close-case",
   "quiet",
   "drill",
+  "issue-paper",
   "push",
   "keep-desk",
 ] as const;
@@ -19,7 +20,7 @@ export type Action = (typeof ACTIONS)[number];
 
 /** Who asks, as far as access goes. */
 export interface Bearer {
-  readonly role: Role | "site";
+  readonly role: Role | "site" | "link";
   /** Sites to which the bearer is bound; null for all. */
   readonly sites: readonly string[] | null;
 }
@@ -31,13 +32,24 @@ export interface Bearer {
  * technician  works on cases: answers, measures, closes, takes alarms out of service while working
  * installer   keeps the own sites: their files, drills, answers
  * owner       looks, and changes nothing
+ * link        an owner without an account, by a link of some days: looks, and changes nothing
  * site        devices: pushes readings of the one site
  */
 const MAY: Readonly<Record<Bearer["role"], readonly Action[]>> = {
   service: ACTIONS,
-  technician: ["see-site", "see-messages", "answer", "work-case", "close-case", "quiet", "drill"],
-  installer: ["see-site", "change-site", "answer", "work-case", "drill"],
+  technician: [
+    "see-site",
+    "see-messages",
+    "answer",
+    "work-case",
+    "close-case",
+    "quiet",
+    "drill",
+    "issue-paper",
+  ],
+  installer: ["see-site", "change-site", "answer", "work-case", "drill", "issue-paper"],
   owner: ["see-site"],
+  link: ["see-site"],
   site: ["push"],
 };
 
@@ -71,5 +83,6 @@ const ROLE_WORDS: Readonly<Record<Bearer["role"], string>> = {
   technician: "A technician",
   installer: "An installer",
   owner: "An owner",
+  link: "An owner's link",
   site: "The token of a site",
 };

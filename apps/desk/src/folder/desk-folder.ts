@@ -15,6 +15,10 @@ export interface DeskFolder {
   readonly rulesFolder: string;
   /** Photos of visits, each under its digest. */
   readonly photosFolder: string;
+  /** Papers that were issued, and the records of their issues. */
+  readonly papersFolder: string;
+  /** Secret of the addresses of calendar feeds. */
+  readonly feedKeyFile: string;
   readonly lockFile: string;
   /** What this desk is called among desks. */
   readonly idFile: string;
@@ -28,6 +32,8 @@ export function deskFolder(path: string): DeskFolder {
     sitesFolder: join(path, "sites"),
     rulesFolder: join(path, "rules"),
     photosFolder: join(path, "photos"),
+    papersFolder: join(path, "papers"),
+    feedKeyFile: join(path, "calendar.key"),
     lockFile: join(path, "desk.lock"),
     idFile: join(path, "desk.id"),
   };

@@ -4,6 +4,8 @@ import type { Clock } from "../clock.ts";
 import type { SiteStanding } from "../judge/site-standing.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
+import type { PaperOffice } from "../papers/paper-office.ts";
+import type { SetUp } from "../settings/set-up.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { PhotoFiles } from "../visits/photo-files.ts";
 import type { Watch } from "../watch/watch.ts";
@@ -23,8 +25,12 @@ export interface DeskParts {
   readonly standing: (site: string) => SiteStanding | null;
   /** Where photos of visits lie. */
   readonly photos: PhotoFiles;
+  /** Where papers are made; null where the program that started the desk makes none. */
+  readonly papers: PaperOffice | null;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */
   readonly origin: (request: FastifyRequest) => string;
+  /** What the desk was started with. */
+  readonly setUp: SetUp;
   /** Absent: what suits most desks. */
   readonly signedIn?: SessionTimes;
   /** Requests that one sender may make in a minute; absent: 600. */

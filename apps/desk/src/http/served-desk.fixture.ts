@@ -1,11 +1,18 @@
 import { assessSite } from "@earthbell/engine";
+import { WATCH_LIMITS } from "@earthbell/model";
+import { fileName, type IssueFolder, issueText, readIssue, runJob } from "@earthbell/papers";
 import type { FastifyInstance } from "fastify";
-import { readFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { mkdtempSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { createPaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { Registry } from "prom-client";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { digestOf, type PhotoFiles } from "../visits/photo-files.ts";
 import { createWatch, type Watch } from "../watch/index.ts";
+import type { DeskParts } from "./desk-parts.ts";
 import { buildServer } from "./server.ts";
 
 /** Before dawn at the site, so that no morning check is missed yet. */
@@ -25,7 +32,7 @@ export interface ServedDesk {
 }
 
 /** A desk behind its HTTP side, with a store in memory and a clock that is set by hand. */
-export async function servedDesk(now: () => number): Promise<ServedDesk> {
+export async function servedDesk(now: () => number, change: Partial<DeskParts> = {}): Promise<ServedDesk> {
   const clock = { now, pause: () => Promise.resolve() };
   const store = await openStore({ kind: "sqlite", file: ":memory:" });
   const watch = createWatch({
@@ -51,10 +58,25 @@ export async function servedDesk(now: () => number): Promise<ServedDesk> {
     listeners: [],
     standing: () => null,
     photos: photosInMemory(),
+    papers: createPaperOffice({
+      tools: papersInMemory(),
+      folder: "papers",
+      feedKeyFile: join(mkdtempSync(join(tmpdir(), "earthbell-feed-")), "key"),
+      store,
+      version: "0.0.0",
+    }),
     origin: () => ORIGIN,
     cookieName: "__Host-earthbell",
     webFolder: null,
     behindProxy: false,
+    setUp: {
+      file: "desk.yaml",
+      settings: { desk: { name: "Skerry" } },
+      limits: WATCH_LIMITS,
+      channels: [],
+      packs: [],
+    },
+    ...change,
   });
   const close = async (): Promise<void> => {
     await app.close();
@@ -71,5 +93,46 @@ function photosInMemory(): PhotoFiles {
       return Promise.resolve(digestOf(picture));
     },
     read: (digest) => Promise.resolve(kept.get(digest) ?? null),
+  };
+}
+
+const sha256 = (content: string | Uint8Array): string => createHash("sha256").update(content).digest("hex");
+
+/** Papers as HTML, kept in memory; there is no compiler. */
+function papersInMemory(): PaperTools {
+  const kept = new Map<string, Uint8Array>();
+  const record = (number: string): string => `${fileName(number, sha256)}.issue.json`;
+  const write = (name: string, bytes: Uint8Array | string): Promise<string> => {
+    kept.set(name, Buffer.from(bytes));
+    return Promise.resolve(name);
+  };
+  const folder: IssueFolder = {
+    write,
+    read: (name) => Promise.resolve(kept.get(name) ?? null),
+    names: () => Promise.resolve([...kept.keys()].filter((name) => name.endsWith(".issue.json"))),
+    keep: async (one) => {
+      await write(record(one.issue.number), issueText(one));
+    },
+    latest: (number) => {
+      const bytes = kept.get(record(number));
+      return Promise.resolve(
+        bytes === undefined ? null : (readIssue(Buffer.from(bytes).toString(), sha256) ?? "unreadable"),
+      );
+    },
+  };
+  const openFolder = (): Promise<IssueFolder> => Promise.resolve(folder);
+  return {
+    openFolder,
+    digest: sha256,
+    digestOfBytes: sha256,
+    close: () => Promise.resolve(),
+    run: (job) =>
+      runJob(job, {
+        openFolder,
+        digest: sha256,
+        digestOfBytes: sha256,
+        signerOf: () => null,
+        typesetter: () => Promise.resolve({ missing: "tests have no compiler" }),
+      }),
   };
 }

@@ -7,11 +7,18 @@ import type { DeskParts } from "./desk-parts.ts";
 import { faultBody, RequestFault, requestFaultOf } from "./request-fault.ts";
 import { acknowledgePage } from "./routes/acknowledge-page.ts";
 import { alarmRoutes } from "./routes/alarms.ts";
+import { calendarRoutes } from "./routes/calendar.ts";
 import { caseRoutes } from "./routes/cases.ts";
 import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { liveRoute } from "./routes/live.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
+import { paperMakingRoutes } from "./routes/paper-making.ts";
+import { paperRoutes } from "./routes/papers.ts";
+import { journalRoutes } from "./routes/journal.ts";
+import { ownerLinkRoutes } from "./routes/owner-links.ts";
+import { rulesRoute } from "./routes/rules.ts";
+import { settingsRoutes } from "./routes/settings.ts";
 import { passkeyRoutes } from "./routes/passkeys.ts";
 import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
@@ -49,11 +56,18 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     peopleRoutes,
     siteRoutes,
     tableRoutes,
+    paperRoutes,
+    paperMakingRoutes,
+    calendarRoutes,
     caseRoutes,
     alarmRoutes,
     drillRoutes,
     visitRoutes,
     outboxRoutes,
+    settingsRoutes,
+    rulesRoute,
+    journalRoutes,
+    ownerLinkRoutes,
     liveRoute,
     acknowledgePage,
   ])

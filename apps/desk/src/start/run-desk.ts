@@ -1,6 +1,6 @@
 import { randomBytes } from "node:crypto";
 import { join } from "node:path";
-import { assessSite, type RulePack, type Site } from "@earthbell/engine";
+import { assessSite, type Site } from "@earthbell/engine";
 import { type DeskSettings, limitsInForce, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { inviteFirstPerson } from "../accounts/invitations.ts";
@@ -17,6 +17,8 @@ import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import { createOutboxWorker } from "../outbox/index.ts";
+import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
+import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
 import { wordsFor } from "../tell/words/words.ts";
@@ -27,6 +29,7 @@ import { channelsOf, longestAttemptMs } from "./channels-of.ts";
 import { runDeadMan } from "./dead-man.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { listenersOf } from "./listeners-of.ts";
+import { notePacks } from "./note-packs.ts";
 import { planFirstDrills } from "./plan-drills.ts";
 import { storePlaceOf } from "./store-place-of.ts";
 
@@ -35,7 +38,9 @@ export interface DeskStart {
   readonly settings: DeskSettings;
   readonly folder: string;
   readonly secrets: Secrets;
-  readonly packs: readonly RulePack[];
+  readonly packs: readonly OwnPack[];
+  /** Name of the file of the settings; null where a program gave them. */
+  readonly settingsFile: string | null;
   readonly version: string;
   readonly clock: Clock;
   readonly log: Log;
@@ -43,6 +48,8 @@ export interface DeskStart {
   readonly webFolder?: string;
   /** Uniform in [0, 1). */
   readonly random: () => number;
+  /** Makes papers; absent: none are made. */
+  readonly paperTools?: PaperTools;
   /** Called once the watch runs and before anything is heard: site files are put in here. */
   readonly prepare?: (watch: Watch) => Promise<void>;
   /** Replaces what the settings say of the address to listen at. */
@@ -91,6 +98,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await start.prepare?.(watch);
     await putLadders(start, watch);
     await watch.relight();
+    await notePacks(store, start.packs, clock.now());
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
     const judge = createSiteJudge({ store, clock, log, assess: assessToday(start) });
     opened.push(runLoops(start, { store, watch, channels, judge }));
@@ -99,7 +107,8 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const accept = countingAccept((readings) => watch.accept(readings), metrics);
     listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
-    const app = await serverOf(start, { store, watch, metrics, listeners, standing: judge.standing });
+    const setUp = { ...start, file: start.settingsFile, channels, limits: limitsOf(settings) };
+    const app = await serverOf(start, { store, watch, metrics, listeners, standing: judge.standing, setUp });
     opened.push(() => app.close());
     const url = await listen(app, at);
     const ways = channels.map(({ kind }) => kind);
@@ -132,13 +141,14 @@ function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[
 
 function serverOf(
   start: DeskStart,
-  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing">,
+  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing" | "setUp">,
 ): Promise<FastifyInstance> {
   const { settings, version, clock, log, webFolder, folder } = start;
   const { name, publicUrl, behindProxy, signedIn, requestsPerMinute } = settings.desk;
   return buildServer({
     ...made,
     photos: photoFolder(deskFolder(folder).photosFolder),
+    papers: officeOf(start, made.store),
     name,
     version,
     clock,
@@ -153,6 +163,12 @@ function serverOf(
     webFolder: webFolder ?? null,
     behindProxy: behindProxy ?? false,
   });
+}
+
+function officeOf({ paperTools: tools, folder, version }: DeskStart, store: DeskStore): PaperOffice | null {
+  if (tools === undefined) return null;
+  const { papersFolder, feedKeyFile } = deskFolder(folder);
+  return createPaperOffice({ tools, folder: papersFolder, feedKeyFile, store, version });
 }
 
 interface Looping {
@@ -215,7 +231,7 @@ function assessToday({ packs, clock }: DeskStart): (site: Site) => ReturnType<ty
   return (site) => {
     const zone = site.place.timezone ?? "UTC";
     const onDate = new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(clock.now());
-    return assessSite(site, { packs, onDate });
+    return assessSite(site, { packs: packs.map(({ pack }) => pack), onDate });
   };
 }
 

@@ -1,11 +1,14 @@
+import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
-import type { RulePack } from "@earthbell/engine";
+import { basename } from "node:path";
 import { type DeskSettings, type InputFault, readRulePack } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
 import { type DeskFolder, deskFolder, filesIn, makeFolder, readSettings } from "../folder/desk-folder.ts";
 import { lockFolder } from "../folder/folder-lock.ts";
 import { secretsOf } from "../folder/secrets.ts";
 import type { Log } from "../log.ts";
+import type { PaperTools } from "../papers/paper-office.ts";
+import type { OwnPack } from "../settings/set-up.ts";
 import type { Watch } from "../watch/index.ts";
 import { type RunningDesk, runDesk } from "./run-desk.ts";
 
@@ -17,6 +20,8 @@ export interface Surroundings {
   readonly random: () => number;
   readonly version: string;
   readonly webFolder?: string;
+  /** Makes papers; absent: none are made. */
+  readonly paperTools?: PaperTools;
   readonly listenAt?: { readonly host?: string; readonly port?: number };
 }
 
@@ -51,12 +56,14 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
       folder: path,
       secrets: secretsOf(path, around.environment),
       packs: packs.packs,
+      settingsFile: given === undefined ? basename(folder.settingsFile) : null,
       prepare: async (watch) => {
         faults.push(...(await putSites(folder, watch, around.log)));
       },
     });
     const stop = async (): Promise<void> => {
       await desk.stop();
+      await around.paperTools?.close();
       await lock.release();
     };
     return { ok: true, desk: { ...desk, stop }, faults };
@@ -69,14 +76,23 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
 async function packsOf(
   folder: DeskFolder,
 ): Promise<
-  | { readonly ok: true; readonly packs: readonly RulePack[] }
+  | { readonly ok: true; readonly packs: readonly OwnPack[] }
   | { readonly ok: false; readonly faults: readonly InputFault[] }
 > {
   const files = await filesIn(folder.rulesFolder, WRITTEN);
-  const read = await Promise.all(files.map(async (file) => readRulePack(await readFile(file), file)));
-  const faults = read.flatMap((one) => (one.ok ? [] : one.faults));
+  const read = await Promise.all(
+    files.map(async (file) => {
+      const bytes = await readFile(file);
+      const digest = createHash("sha256").update(bytes).digest("hex");
+      return { file: basename(file), digest, read: readRulePack(bytes, file) };
+    }),
+  );
+  const faults = read.flatMap((one) => (one.read.ok ? [] : one.read.faults));
   if (faults.length > 0) return { ok: false, faults };
-  return { ok: true, packs: read.flatMap((one) => (one.ok ? [one.record] : [])) };
+  return {
+    ok: true,
+    packs: read.flatMap(({ read: one, ...from }) => (one.ok ? [{ ...from, pack: one.record }] : [])),
+  };
 }
 
 async function putSites(folder: DeskFolder, watch: Watch, log: Log): Promise<readonly InputFault[]> {
