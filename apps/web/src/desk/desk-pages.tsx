@@ -42,7 +42,7 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
       return which === undefined ? <CaseList /> : <CasePage key={which} id={which} me={me} />;
     case "register":
       return which === undefined ? (
-        <RegisterPage />
+        <RegisterPage query={query} />
       ) : (
         <DeskSitePage key={which} id={which} view={view} me={me} />
       );

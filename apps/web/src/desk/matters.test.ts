@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type AtDesk, mattersOf } from "./matters.ts";
-import type { Alarm, Case, Drill } from "./records.ts";
+import type { Alarm, Case, Drill, SiteLine } from "./records.ts";
 
 const NOW = Date.UTC(2026, 5, 1, 12);
 const HOUR = 3_600_000;
@@ -10,6 +10,7 @@ const EMPTY: AtDesk = {
   drills: [],
   broken: [],
   listeners: [],
+  sites: [],
   nameOf: (site) => `The ${site}`,
   zone: "UTC",
 };
@@ -70,6 +71,11 @@ function drill(change: Partial<Drill>): Drill {
   };
 }
 
+function site(id: string, standing: SiteLine["standing"]): SiteLine {
+  const unheard = { openCases: 0, activeAlarms: 0, silentPaths: 0, insulation: null, drillPassedAt: null };
+  return { id, name: null, revision: 1, putAt: 0, putBy: "Ann", arrays: 1, standing, ...unheard };
+}
+
 const words = (desk: Partial<AtDesk>): readonly string[] =>
   mattersOf({ ...EMPTY, ...desk }, NOW).map(({ word }) => word);
 
@@ -118,5 +124,18 @@ describe("what needs a person", () => {
     ] as const;
     const broken = [{ channel: "email", address: "a@example.org", sinceAt: NOW, reason: "bounced" }];
     expect(words({ listeners, broken })).toEqual(["Deaf", "Broken address"]);
+  });
+
+  it("names many sites that are not served or not proved in a line each, and none whose alarm nobody asks for", () => {
+    const judged = { onDate: "2026-06-01", thresholdOhms: null } as const;
+    const short = { ...judged, duty: "required", path: "falls-short", provedOn: "2026-01-01" } as const;
+    const stale = { ...judged, duty: "required", path: "meets", provedOn: "2025-05-31" } as const;
+    const free = { ...judged, duty: "not-required", path: null, provedOn: null } as const;
+    const sites = ["a", "b", "c", "d", "e"].map((id) => site(id, short));
+    const all = [...sites, site("s", stale), site("f", free), site("unjudged", null)];
+    const [unserved, unproved, ...others] = mattersOf({ ...EMPTY, sites: all }, NOW);
+    expect(unserved).toMatchObject({ word: "Not served", title: "a, b, c and 2 more" });
+    expect(unproved).toMatchObject({ word: "Not proved", title: "s" });
+    expect(others).toEqual([]);
   });
 });

@@ -1,7 +1,8 @@
 import { type Alarm, type Case, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
 import type { StateName } from "../page/state.tsx";
 import { durationWords, instantWords } from "./instant.ts";
-import type { BrokenAddress, Listener } from "./records.ts";
+import type { BrokenAddress, Listener, SiteLine } from "./records.ts";
+import { ONLY } from "./register-rows.ts";
 
 /** Something that needs a person: what, why, by when, and where it is done. */
 export interface Matter {
@@ -21,6 +22,7 @@ export interface AtDesk {
   readonly drills: readonly Drill[];
   readonly broken: readonly BrokenAddress[];
   readonly listeners: readonly Listener[];
+  readonly sites: readonly SiteLine[];
   readonly nameOf: (site: string) => string;
   readonly zone: string;
 }
@@ -28,6 +30,8 @@ export interface AtDesk {
 /** A drill that runs out within this time is told of. */
 const DUE_WITHIN_DAYS = 30;
 const DAY_MS = 86_400_000;
+/** So many sites of a group are named, the others counted. */
+const NAMED = 3;
 
 /** Everything that needs a person, in the order in which it does: faults by how far they are, then ways that would not tell. */
 export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
@@ -45,7 +49,36 @@ export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
     ...desk.alarms
       .filter(({ sign }) => !SIGNS[sign].faultPresent && sign !== "path-silent" && sign !== "dawn-recurring")
       .map((alarm) => upkeepMatter(alarm, desk)),
+    ...standingMatters(desk),
   ];
+}
+
+/** What the files say of many sites at once: one line each, however many there are. */
+function standingMatters({ sites }: AtDesk): readonly Matter[] {
+  return [
+    ...groupMatter(sites.filter(ONLY.unserved), {
+      key: "unserved",
+      word: "Not served",
+      why: "An alarm is required there, and no path meets what is asked of it.",
+      to: "/register?show=unserved",
+    }),
+    ...groupMatter(sites.filter(ONLY.unproved), {
+      key: "unproved",
+      word: "Not proved",
+      why: "An alarm is required there, and no path was proved within a year.",
+      to: "/register?show=unproved",
+    }),
+  ];
+}
+
+function groupMatter(
+  sites: readonly SiteLine[],
+  common: Pick<Matter, "key" | "word" | "why" | "to">,
+): readonly Matter[] {
+  if (sites.length === 0) return [];
+  const names = sites.slice(0, NAMED).map(({ id, name }) => name ?? id);
+  const more = sites.length > NAMED ? ` and ${String(sites.length - NAMED)} more` : "";
+  return [{ ...common, state: "unsure", title: `${names.join(", ")}${more}`, byWhen: "the next visit" }];
 }
 
 function caseMatter(one: Case, { alarms, nameOf }: AtDesk, now: number) {

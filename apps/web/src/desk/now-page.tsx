@@ -9,6 +9,7 @@ import { instantWords } from "./instant.ts";
 import { type Matter, mattersOf } from "./matters.ts";
 import type { Alarm, BrokenAddress, Case, Drill, Listener, Me, SiteLine } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
+import { useSites } from "./use-sites.ts";
 
 const ZONE = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
@@ -18,7 +19,7 @@ function useNow(me: Me) {
   const cases = useAnswer<readonly Case[]>("/api/cases", ["case", "alarm"]);
   const alarms = useAnswer<readonly Alarm[]>("/api/alarms", ["alarm", "case"]);
   const drills = useAnswer<readonly Drill[]>("/api/drills?limit=5000", ["drill"]);
-  const sites = useAnswer<readonly SiteLine[]>("/api/sites", ["site"]);
+  const sites = useSites(["site"]);
   const broken = useAnswer<readonly BrokenAddress[]>(keeps ? "/api/broken-addresses" : null, [
     "delivery",
     "person",

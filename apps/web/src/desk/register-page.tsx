@@ -1,4 +1,5 @@
 import { useDeferredValue, useMemo, useState } from "react";
+import { go } from "../address/address.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -7,7 +8,7 @@ import { FaultText } from "./fault-text.tsx";
 import type { SiteLine } from "./records.ts";
 import { HEADS, Row, ROW_REM } from "./register-row.tsx";
 import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
-import { useAnswer } from "./use-answer.ts";
+import { useSites } from "./use-sites.ts";
 import { useWindow } from "./use-window.ts";
 
 const SORTS = [
@@ -17,37 +18,44 @@ const SORTS = [
   ["proved", "Longest without a proof first"],
   ["id", "Id of the file"],
   ["put", "Newest file first"],
-] as const;
+] as const satisfies readonly (readonly [SortBy, string])[];
 
 const SHOWN = [
   ["all", "Every site"],
   ["required", "Where an alarm is required"],
   ["undecided", "Where the duty is undecided"],
-  ["unserved", "Where no path meets what is asked"],
-  ["unproved", "Where no proof is on record"],
+  ["unserved", "Where it is required and no path meets it"],
+  ["unproved", "Where it is required and not proved for a year"],
   ["case", "With an open case"],
 ] as const satisfies readonly (readonly [Only, string])[];
 
 /** Every site that the desk watches. */
-export default function RegisterPage() {
-  const { value, fault } = useAnswer<readonly SiteLine[]>("/api/sites", ["site", "case", "alarm"]);
-  const [typed, setTyped] = useState("");
-  const [by, setBy] = useState<SortBy>("need");
-  const [only, setOnly] = useState<Only>("all");
+export default function RegisterPage({ query }: { readonly query: URLSearchParams }) {
+  const { value, fault } = useSites(["site", "case", "alarm"]);
+  const [typed, setTyped] = useState(query.get("find") ?? "");
+  const by = oneOf(SORTS, query.get("by"));
+  const only = oneOf(SHOWN, query.get("show"));
   const asked = useDeferredValue(typed);
+  const goTo = (change: Readonly<Record<string, string>>): void => {
+    go(registerAddress({ find: typed, by, show: only, ...change }), { replace: true });
+  };
+  const find = (words: string): void => {
+    setTyped(words);
+    goTo({ find: words });
+  };
   const inOrder = useMemo(() => sorted((value ?? []).filter(ONLY[only]), by), [value, by, only]);
   const shown = useMemo(() => filtered(inOrder, asked), [inOrder, asked]);
   return (
     <Page title="Register" under="Every site that this desk watches.">
       <FaultText fault={fault} />
       <div className="fields">
-        <Field words="Find" hint="words of a name or id" value={typed} typed={setTyped} />
+        <Field words="Find" hint="words of a name or id" value={typed} typed={find} />
         <Choice
           words="In the order of"
           value={by}
           choices={SORTS}
           chosen={(chosen) => {
-            setBy(chosen as SortBy);
+            goTo({ by: chosen });
           }}
         />
         <Choice
@@ -55,7 +63,7 @@ export default function RegisterPage() {
           value={only}
           choices={SHOWN}
           chosen={(chosen) => {
-            setOnly(chosen as Only);
+            goTo({ show: chosen });
           }}
         />
       </div>
@@ -84,6 +92,23 @@ export default function RegisterPage() {
       )}
     </Page>
   );
+}
+
+/** The choice of this name, or the first. */
+function oneOf<Name extends string>(
+  choices: readonly (readonly [Name, string])[],
+  name: string | null,
+): Name {
+  return (choices.find(([one]) => one === name) ?? choices[0]!)[0];
+}
+
+/** Only what differs from the plain register stands in its address. */
+function registerAddress(asked: Readonly<Record<"find" | "by" | "show", string>>): string {
+  const plain = { find: "", by: SORTS[0][0], show: SHOWN[0][0] };
+  const query = new URLSearchParams(
+    Object.entries(asked).filter(([name, value]) => value !== plain[name as keyof typeof plain]),
+  );
+  return query.size === 0 ? "/register" : `/register?${query.toString()}`;
 }
 
 function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {

@@ -71,8 +71,8 @@ describe("the register", () => {
   it("shows alone what a person asks for; a site that is not judged yet is not said to lack anything", () => {
     const sites = [
       line("unjudged"),
-      line("served", { standing: standing({ provedOn: "2026-02-03" }) }),
-      line("short", { standing: standing({ path: "falls-short" }) }),
+      line("served", { standing: standing({ provedOn: "2025-11-25" }) }),
+      line("short", { standing: standing({ path: "falls-short", provedOn: "2025-11-24" }) }),
       line("pathless", { standing: standing({ path: null }) }),
       line("free", { standing: standing({ duty: "not-required", path: null }) }),
     ];

@@ -7,14 +7,18 @@ export const ONLY = {
   all: () => true,
   required: ({ standing }: SiteLine) => standing?.duty === "required",
   undecided: ({ standing }: SiteLine) => standing?.duty === "undecided",
-  unserved: ({ standing }: SiteLine) =>
-    standing !== null && standing.duty !== "not-required" && standing.path !== "meets",
+  unserved: ({ standing }: SiteLine) => standing?.duty === "required" && standing.path !== "meets",
   unproved: (site: SiteLine) =>
-    site.standing !== null && site.standing.duty !== "not-required" && provedOn(site) === null,
+    site.standing?.duty === "required" && (provedOn(site) ?? "") < yearBefore(site.standing.onDate),
   case: ({ openCases }: SiteLine) => openCases > 0,
 } as const satisfies Readonly<Record<string, (site: SiteLine) => boolean>>;
 
 export type Only = keyof typeof ONLY;
+
+/** A proof holds for a year: the program's own rule, as in the assessment. */
+function yearBefore(day: string): string {
+  return `${String(Number(day.slice(0, 4)) - 1)}${day.slice(4)}`;
+}
 
 /** Day of the newest proof: a drill passed at the desk, or what the file tells of; null for none. */
 export function provedOn({ standing, drillPassedAt }: SiteLine): string | null {
