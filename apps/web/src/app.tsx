@@ -26,7 +26,8 @@ function pageAt(address: Address) {
   if (place === undefined) return <Home otherwise={<Today />} />;
   if (DESK_ADDRESSES.has(place)) return <DeskPages address={address} />;
   if (place === "visits" && which === undefined) return <VisitList />;
-  if (place === "visits" && which === "new") return <NewVisit site={query.get("site")} />;
+  if (place === "visits" && which === "new")
+    return <NewVisit site={query.get("site")} array={query.get("array")} of={query.get("case")} />;
   if (place === "visits" && which !== undefined) return <VisitPage key={which} id={which} />;
   if (place === "sites" && which === undefined) return <SiteList />;
   if (place === "sites" && which !== undefined)

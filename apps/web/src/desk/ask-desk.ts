@@ -4,6 +4,17 @@ interface FieldFault {
   readonly message: string;
 }
 
+/** One fault of a file that was sent, as the reader of files tells it. */
+export interface FileFault {
+  readonly code: string;
+  readonly file: string;
+  readonly line: number | null;
+  readonly field: string;
+  readonly value: string | null;
+  readonly allowed: string;
+  readonly message: string;
+}
+
 /** What the desk said instead of an answer, or that it could not be reached. Its message is for people. */
 export class DeskFault extends Error {
   override readonly name = "DeskFault";
@@ -12,6 +23,7 @@ export class DeskFault extends Error {
     readonly code: string,
     message: string,
     readonly fields: readonly FieldFault[] = [],
+    readonly faults: readonly FileFault[] = [],
   ) {
     super(message);
   }
@@ -22,6 +34,7 @@ interface Refusal {
     readonly code: string;
     readonly message: string;
     readonly fields?: readonly FieldFault[];
+    readonly faults?: readonly FileFault[];
   };
 }
 
@@ -34,15 +47,15 @@ export function onSessionLost(done: () => void): void {
 }
 
 async function request(method: string, path: string, body?: unknown): Promise<Response> {
-  const text = typeof body === "string";
+  const raw = typeof body === "string" || body instanceof Blob;
   const headers: Record<string, string> = { accept: "application/json, text/yaml" };
   if (method !== "GET") {
     headers["x-earthbell-request"] = "1";
     // The same step sent twice, after a lost answer, is carried out once.
     headers["idempotency-key"] = crypto.randomUUID();
   }
-  if (body !== undefined) headers["content-type"] = text ? "text/yaml" : "application/json";
-  const sent = body === undefined ? {} : { body: text ? body : JSON.stringify(body) };
+  if (body !== undefined) headers["content-type"] = typeOf(body);
+  const sent = body === undefined ? {} : { body: raw ? body : JSON.stringify(body) };
   let response: Response;
   try {
     response = await fetch(path, { method, headers, cache: "no-store", credentials: "same-origin", ...sent });
@@ -56,15 +69,25 @@ async function request(method: string, path: string, body?: unknown): Promise<Re
   throw await faultOf(response);
 }
 
+function typeOf(body: unknown): string {
+  if (body instanceof Blob) return body.type === "" ? "application/octet-stream" : body.type;
+  return typeof body === "string" ? "text/yaml" : "application/json";
+}
+
 async function faultOf(response: Response): Promise<DeskFault> {
   const said = (await response.json().catch(() => ({}))) as Refusal;
-  const { code, message, fields } = said.error ?? {
+  const { code, message, fields, faults } = said.error ?? {
     code: `HTTP_${response.status}`,
     message: `The desk answered ${response.status} without a reason.`,
   };
   if (response.status === 401 && SIGN_IN_CODES.has(code)) whenLost();
   const wait = response.headers.get("retry-after");
-  return new DeskFault(code, wait === null ? message : `${message} Wait ${wait} s.`, fields ?? []);
+  return new DeskFault(
+    code,
+    wait === null ? message : `${message} Wait ${wait} s.`,
+    fields ?? [],
+    faults ?? [],
+  );
 }
 
 async function jsonOf<Answer>(response: Response): Promise<Answer> {
@@ -85,6 +108,11 @@ export async function readDesk<Answer>(path: string): Promise<Answer> {
 /** Reads a text of the desk, such as a site file. @throws DeskFault */
 export async function readDeskText(path: string): Promise<string> {
   return await (await request("GET", path)).text();
+}
+
+/** Reads a picture of the desk. @throws DeskFault */
+export async function readDeskPicture(path: string): Promise<Blob> {
+  return await (await request("GET", path)).blob();
 }
 
 /** Asks the desk to do something. @throws DeskFault; nothing has changed then, unless it could not be reached */

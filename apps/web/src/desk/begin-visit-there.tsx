@@ -4,8 +4,15 @@ import { FaultText } from "./fault-text.tsx";
 import { takeSite } from "./site-file.ts";
 import { useStep } from "./use-step.ts";
 
+interface BeginVisitThereProps {
+  readonly site: string;
+  readonly array?: string;
+  /** The case for which somebody goes there. */
+  readonly of?: string;
+}
+
 /** Begins a visit for a site of the desk; its file is taken onto this device first, since there may be no signal there. */
-export function BeginVisitThere({ site }: { readonly site: string }) {
+export function BeginVisitThere({ site, array, of }: BeginVisitThereProps) {
   const desk = useDesk();
   const { busy, fault, take } = useStep();
   return (
@@ -16,7 +23,12 @@ export function BeginVisitThere({ site }: { readonly site: string }) {
         onClick={() => {
           take(async () => {
             await takeSite(desk, site);
-            go(`/visits/new?site=${encodeURIComponent(site)}`);
+            const about = {
+              site,
+              ...(array === undefined ? {} : { array }),
+              ...(of === undefined ? {} : { case: of }),
+            };
+            go(`/visits/new?${new URLSearchParams(about).toString()}`);
             return null;
           });
         }}

@@ -7,6 +7,7 @@ import { CaseAlarms, CaseTimeline, CaseTold } from "./case-record.tsx";
 import { CaseClose, CaseRemark } from "./case-close.tsx";
 import { CaseMeasure, CaseOwner } from "./case-measure.tsx";
 import { CaseSign } from "./case-sign.tsx";
+import { CaseVisits } from "./case-visits.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import type { CaseWhole, Me, SiteLine } from "./records.ts";
@@ -48,7 +49,8 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
           <section className="flow">
             <h2>Find it</h2>
             <p>The finder works out from few readings where the damage is, and tells the next one to take.</p>
-            <BeginVisitThere site={one.site} />
+            <BeginVisitThere site={one.site} array={one.array} of={one.id} />
+            <CaseVisits of={one.id} />
           </section>
           <CaseSign {...steps} />
           <CaseMeasure {...steps} />

@@ -9,7 +9,19 @@ export interface Happening {
   readonly text: string;
 }
 
-const KINDS = ["sign", "alarm", "case", "message", "delivery", "site", "drill", "watch", "person"] as const;
+const KINDS = [
+  "sign",
+  "alarm",
+  "case",
+  "message",
+  "delivery",
+  "site",
+  "drill",
+  "watch",
+  "person",
+  "visit",
+  "paper",
+] as const;
 export type HappeningKind = (typeof KINDS)[number];
 
 type Heard = (happening: Happening) => void;

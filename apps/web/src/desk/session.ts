@@ -21,15 +21,18 @@ function set(now: Session): void {
   window.dispatchEvent(new Event(CHANGED));
 }
 
-function watch(changed: () => void): () => void {
+/** Called after anything is known anew of who is signed in; returns how to stop. */
+export function watchSession(changed: () => void): () => void {
   window.addEventListener(CHANGED, changed);
   return () => {
     window.removeEventListener(CHANGED, changed);
   };
 }
 
+export const currentSession = (): Session => session;
+
 export function useSession(): Session {
-  return useSyncExternalStore(watch, () => session);
+  return useSyncExternalStore(watchSession, currentSession);
 }
 
 /** This browser was signed in when it was last here, so that the answer is worth waiting for. */

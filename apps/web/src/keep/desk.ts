@@ -1,3 +1,4 @@
+import type { HandedVisit } from "@earthbell/model";
 import type { KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
 
 /** One kind of record that a desk keeps. */
@@ -14,7 +15,11 @@ export interface Shelf<Item, Key extends string | number = string> {
  * A page never talks to storage or network by itself, so that each place works the same where there is no signal.
  */
 export interface Desk {
-  readonly visits: Shelf<KeptVisit>;
+  /** A visit that is kept is put together with what is kept of it already: two tabs lose nothing to each other. */
+  readonly visits: Shelf<KeptVisit> & {
+    /** Takes in what others have entered; where a person stands on this device stays as it is. */
+    readonly takeIn: (visit: HandedVisit) => Promise<void>;
+  };
   readonly sites: Shelf<KeptSite>;
   readonly scores: Shelf<KeptScore, number>;
   readonly photos: Pick<Shelf<KeptPhoto>, "keep" | "remove"> & {

@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import type { Desk, Shelf } from "./desk.ts";
+import { mergeHanded, mergeKept } from "./kept-entries.ts";
 import type { KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
 
 interface Records extends DBSchema {
@@ -9,12 +10,13 @@ interface Records extends DBSchema {
   photos: { key: string; value: KeptPhoto; indexes: { visit: string } };
 }
 
-const VERSION = 1;
+const VERSION = 2;
 let opened: Promise<IDBPDatabase<Records>> | null = null;
 
 function records(): Promise<IDBPDatabase<Records>> {
   opened ??= openDB<Records>("earthbell", VERSION, {
     upgrade(database) {
+      for (const name of database.objectStoreNames) database.deleteObjectStore(name);
       database.createObjectStore("visits", { keyPath: "id" });
       database.createObjectStore("sites", { keyPath: "id" });
       database.createObjectStore("scores", { keyPath: "exercise" });
@@ -61,9 +63,21 @@ function shelf<Name extends "visits" | "sites" | "scores">(
   };
 }
 
+/** Changes one kept visit in one transaction, so that nothing another tab wrote in between is lost. */
+async function changeVisit(id: string, how: (stored: KeptVisit | undefined) => KeptVisit): Promise<void> {
+  const work = (await records()).transaction("visits", "readwrite", STRICT);
+  await work.store.put(how(await work.store.get(id)));
+  await work.done;
+  tell();
+}
+
 /** This device alone: everything in its own database, nothing sent anywhere. */
 export const deviceDesk: Desk = {
-  visits: shelf("visits"),
+  visits: {
+    ...shelf("visits"),
+    keep: (item) => changeVisit(item.id, (stored) => (stored === undefined ? item : mergeKept(item, stored))),
+    takeIn: (handed) => changeVisit(handed.id, (stored) => mergeHanded(stored, handed)),
+  },
   sites: shelf("sites"),
   scores: shelf("scores"),
   photos: {

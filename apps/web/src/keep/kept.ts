@@ -1,4 +1,5 @@
 import type { PreconditionId, SafetyAction, Site, Step, Visit } from "@earthbell/engine";
+import type { HandedPhoto, VisitEntry } from "@earthbell/model";
 
 /** A visit as this device keeps it: the record itself, and where its person stands. */
 export interface KeptVisit {
@@ -7,7 +8,19 @@ export interface KeptVisit {
   /** Instants, ISO 8601 in UTC. */
   readonly begun: string;
   readonly changed: string;
+  /** The circuit and the instruments, without readings. */
+  readonly setUp: Visit;
+  /** Everything that was entered, here and elsewhere. Entries are only added. */
+  readonly entries: readonly VisitEntry[];
+  /** The set-up with the readings that stand; follows from the two above. */
   readonly visit: Visit;
+  /** Counts the entries of this open page. */
+  readonly writer: string;
+  /** The site and the case at a desk to which it is handed over; null where it stays on this device. */
+  readonly place: { readonly site: string; readonly case: string | null } | null;
+  /** The desk has it, if not yet everything of it. */
+  readonly known: boolean;
+  readonly photosAtDesk: readonly HandedPhoto[];
   /** When each precondition was ticked. */
   readonly ticks: Readonly<Partial<Record<PreconditionId, string>>>;
   /** Actions whose cautions were read on this visit. */
@@ -18,7 +31,8 @@ export interface KeptVisit {
   readonly taken: number;
   /** What stands in the field of the next reading. */
   readonly typed: string;
-  readonly notes: string;
+  /** Notes as they are being written; null where what is on record is what is shown. */
+  readonly draftNotes: string | null;
   /** Earlier states, the latest last, for undo. */
   readonly before: readonly Before[];
   /** The practice array this visit is about, if it is no real one. */
@@ -27,7 +41,8 @@ export interface KeptVisit {
 
 export interface Before {
   readonly what: string;
-  readonly visit: Visit;
+  /** The entry that undo takes back; null where none was made. */
+  readonly entry: string | null;
   readonly step: Step | null;
   readonly taken: number;
 }
@@ -47,6 +62,8 @@ export interface KeptPhoto {
   readonly taken: string;
   readonly name: string;
   readonly image: Blob;
+  /** The desk has it. */
+  readonly sent: boolean;
 }
 
 /** What one finished exercise of the practice came to. */

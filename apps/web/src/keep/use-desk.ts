@@ -1,8 +1,8 @@
 import { createContext, useContext, useEffect, useState } from "react";
+import { sharedDesk } from "../desk/shared-desk.ts";
 import type { Desk } from "./desk.ts";
-import { deviceDesk } from "./device-desk.ts";
 
-const DeskInUse = createContext<Desk>(deviceDesk);
+const DeskInUse = createContext<Desk>(sharedDesk);
 
 export function useDesk(): Desk {
   return useContext(DeskInUse);

@@ -14,6 +14,8 @@ async function begin(desk: Desk, exercise: number): Promise<void> {
   const { name, ...practice } = EXERCISES[exercise]!;
   const visit = await ask("practiceVisit", practice);
   const id = `practice-${exercise + 1}`;
+  // Begun again, it begins with nothing: what was entered before is no part of it.
+  await desk.visits.remove(id);
   await desk.visits.keep(
     keptVisit({
       id,

@@ -1,5 +1,7 @@
 import type { Instrument, Ohms, PvArray, StringSpec, Visit, Volts } from "@earthbell/engine";
+import type { VisitEntry } from "@earthbell/model";
 import type { KeptVisit } from "../keep/kept.ts";
+import { blankVisit, withEntries } from "../keep/kept-entries.ts";
 
 /** What a person answers before the first reading. */
 export interface VisitSetUp {
@@ -55,24 +57,26 @@ interface Beginning {
   readonly now: string;
   readonly visit: Visit;
   readonly exercise?: number;
+  readonly place?: KeptVisit["place"];
 }
 
-export function keptVisit({ id, title, now, visit, exercise }: Beginning): KeptVisit {
-  return {
-    id,
-    title,
-    begun: now,
-    changed: now,
-    visit,
-    ticks: {},
-    read: [],
-    step: null,
-    taken: 0,
-    typed: "",
-    notes: "",
-    before: [],
+/** A visit as it begins on this device; readings of a file are its first entries. */
+export function keptVisit({ id, title, now, visit, exercise, place = null }: Beginning): KeptVisit {
+  const { readings, ...rest } = visit;
+  const begun: KeptVisit = {
+    ...blankVisit({ id, title, now, setUp: { ...rest, readings: [] } }),
+    place,
     practice: exercise === undefined ? null : { exercise },
   };
+  const recorded = visit.recorded ?? [];
+  const entries = readings.map(
+    (reading, i): VisitEntry => ({
+      ...{ id: `${id}-${i + 1}`, writer: id, n: i + 1, at: Date.parse(now), by: null },
+      ...{ kind: "reading", reading, seen: [], recorded },
+    }),
+  );
+  return withEntries(begun, entries);
 }
 
-export const newId = (): string => crypto.randomUUID().slice(0, 8);
+/** The same on no two devices. */
+export const newId = (): string => crypto.randomUUID().replaceAll("-", "").slice(0, 20);

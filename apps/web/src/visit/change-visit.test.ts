@@ -87,9 +87,9 @@ describe("readings of a visit", () => {
 
   it("are taken back one by one by undo, to the state before each", () => {
     const two = takeReading(takeReading(begun, opening, reading, NOW), opening, reading, NOW);
-    const one = undo(two);
+    const one = undo(two, NOW);
     expect([one.visit.readings.length, one.taken, one.step]).toEqual([1, 1, opening]);
-    expect(undo(undo(one)).visit).toEqual(begun.visit);
+    expect(undo(undo(one, NOW), NOW).visit).toEqual(begun.visit);
   });
 
   it("carry what was recorded as made sure of", () => {

@@ -1,5 +1,13 @@
 import type { PreconditionId, Reading, SafetyAction, Step } from "@earthbell/engine";
+import {
+  type EntryBody,
+  notesOf,
+  type ReadingConflict,
+  readingsOfSame,
+  standingReadings,
+} from "@earthbell/model";
 import type { KeptVisit } from "../keep/kept.ts";
+import { addEntry, blankVisit, notesText } from "../keep/kept-entries.ts";
 
 /**
  * Preconditions that hold through a visit once they are ticked, for a few hours; every other one is about a moment and is
@@ -51,7 +59,8 @@ function underWay(kept: KeptVisit, step: Step): KeptVisit {
 
 /** Another step is taken up; what was ticked for the moment of the last one no longer counts. */
 export function chooseStep(kept: KeptVisit, step: Step | null): KeptVisit {
-  return { ...remembered(kept, "another step"), step, taken: 0, typed: "", ticks: standing(kept) };
+  const next = { ...kept, step, taken: 0, typed: "", ticks: standing(kept) };
+  return remembered(next, kept, "another step", null);
 }
 
 function standing({ ticks }: KeptVisit): KeptVisit["ticks"] {
@@ -78,29 +87,77 @@ export function addReading(kept: KeptVisit, reading: Reading, now: string): Kept
 
 function withReading(kept: KeptVisit, reading: Reading, now: string): KeptVisit {
   const recorded = (Object.keys(kept.ticks) as PreconditionId[]).filter((id) => holds(kept, id, now));
-  return {
-    ...remembered(kept, "a reading"),
-    visit: { ...kept.visit, recorded, readings: [...kept.visit.readings, reading] },
-    typed: "",
-  };
+  const seen = readingsOfSame(kept.entries, reading);
+  return changed(kept, "a reading", { kind: "reading", reading, seen, recorded }, now);
 }
 
-export function dropReading(kept: KeptVisit, index: number): KeptVisit {
-  const readings = kept.visit.readings.filter((_, i) => i !== index);
-  return { ...remembered(kept, "a reading taken away"), visit: { ...kept.visit, readings } };
+export function dropReading(kept: KeptVisit, index: number, now: string): KeptVisit {
+  const entry = standingReadings(kept.entries)[index];
+  return entry === undefined
+    ? kept
+    : changed(kept, "a reading taken away", { kind: "drop", of: entry.id }, now);
 }
 
-function remembered(kept: KeptVisit, what: string): KeptVisit {
-  const { visit, step, taken } = kept;
-  return { ...kept, before: [...kept.before, { what, visit, step, taken }].slice(-KEPT_STATES) };
+export function dropPhoto(kept: KeptVisit, id: string, now: string): KeptVisit {
+  return addEntry(kept, { kind: "drop", of: id }, now)[0];
 }
 
-/** Takes back the last reading, removal or change of step. Ticks are no part of it: what was proved was proved. */
-export function undo(kept: KeptVisit): KeptVisit {
+/** Of readings that contradict each other this one stands. */
+export function chooseReading(
+  kept: KeptVisit,
+  conflict: ReadingConflict,
+  of: string,
+  now: string,
+): KeptVisit {
+  const over = conflict.map(({ id }) => id).filter((id) => id !== of);
+  return changed(kept, "a choice", { kind: "choose", of, over }, now);
+}
+
+/** Readings that contradict each other stand beside each other. */
+export function keepAll(kept: KeptVisit, conflict: ReadingConflict, now: string): KeptVisit {
+  return addEntry(kept, { kind: "keep-all", of: conflict.map(({ id }) => id) }, now)[0];
+}
+
+/** Notes that were being written go on record, in place of those that stood there. */
+export function recordNotes(kept: KeptVisit, now: string): KeptVisit {
+  const { draftNotes: text } = kept;
+  const bare = { ...kept, draftNotes: null };
+  if (text === null || text === notesText(bare)) return bare;
+  return addEntry(bare, { kind: "notes", text, seen: notesOf(kept.entries).map(({ id }) => id) }, now)[0];
+}
+
+/** What the readings say goes on record, and from there to the case. */
+export function recordFinding(kept: KeptVisit, text: string, now: string): KeptVisit {
+  return addEntry(kept, { kind: "found", text }, now)[0];
+}
+
+function changed(kept: KeptVisit, what: string, body: EntryBody, now: string): KeptVisit {
+  const [after, entry] = addEntry(kept, body, now);
+  return { ...remembered(after, kept, what, entry), typed: "" };
+}
+
+function remembered(
+  kept: KeptVisit,
+  { step, taken }: KeptVisit,
+  what: string,
+  entry: string | null,
+): KeptVisit {
+  return { ...kept, before: [...kept.before, { what, entry, step, taken }].slice(-KEPT_STATES) };
+}
+
+/** Takes back the last reading, removal, choice or change of step. Ticks are no part of it: what was proved was proved. */
+export function undo(kept: KeptVisit, now: string): KeptVisit {
   const last = kept.before.at(-1);
   if (last === undefined) return kept;
-  const { visit, step, taken } = last;
-  return { ...kept, visit, step, taken, typed: "", before: kept.before.slice(0, -1) };
+  const { step, taken } = last;
+  return { ...takenBack(kept, last.entry, now), step, taken, typed: "", before: kept.before.slice(0, -1) };
+}
+
+function takenBack(kept: KeptVisit, id: string | null, now: string): KeptVisit {
+  const entry = kept.entries.find((one) => one.id === id);
+  if (entry === undefined) return kept;
+  const kind = entry.kind === "reading" ? "drop" : "restore";
+  return addEntry(kept, { kind, of: entry.id }, now)[0];
 }
 
 /** The same array with nothing measured yet: after it has dried, or after the repair. */
@@ -108,20 +165,12 @@ export function afresh(
   kept: KeptVisit,
   { id, now, wet }: { id: string; now: string; wet: boolean },
 ): KeptVisit {
-  const { visit } = kept;
-  return {
-    ...kept,
+  const { setUp, title, place, practice } = kept;
+  const begun = {
     id,
-    title: `${kept.title}, ${wet ? "again" : "dry"}`,
-    begun: now,
-    changed: now,
-    visit: { ...visit, readings: [], recorded: [], conditions: { ...visit.conditions, wet } },
-    ticks: {},
-    read: [],
-    step: null,
-    taken: 0,
-    typed: "",
-    notes: "",
-    before: [],
+    title: `${title}, ${wet ? "again" : "dry"}`,
+    now,
+    setUp: { ...setUp, recorded: [], conditions: { ...setUp.conditions, wet } },
   };
+  return { ...blankVisit(begun), place, practice };
 }

@@ -18,6 +18,15 @@ const percent = (share: number): string =>
   `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 const ohms = (value: number): string => formatQuantity(value as Ohms, "resistance", { significant: 3 });
 
+/** A finding in one line, as it goes on record. */
+export function verdictWords({ verdict, places: [top], because }: Finding): string {
+  const place =
+    top !== undefined && (verdict === "located" || verdict === "narrowed")
+      ? ` ${top.label}, ${percent(top.probability)}.`
+      : "";
+  return `${VERDICTS[verdict][1]}.${place} ${because}`;
+}
+
 export function Verdict({ finding }: { readonly finding: Finding }) {
   const [state, word] = VERDICTS[finding.verdict];
   const [top] = finding.places;

@@ -2,11 +2,12 @@ import { useState } from "react";
 import { go } from "../address/address.ts";
 import { ask } from "../engine/ask.ts";
 import type { KeptVisit } from "../keep/kept.ts";
+import { notesText, waitingEntries } from "../keep/kept-entries.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { saveFile } from "../page/save-file.ts";
 import { useWork } from "../page/use-work.tsx";
 import { newId } from "./begin-visit.ts";
-import { afresh } from "./change-visit.ts";
+import { afresh, recordNotes } from "./change-visit.ts";
 import type { ChangeVisit } from "./use-visit.ts";
 
 interface HandOverProps {
@@ -24,21 +25,26 @@ export function HandOver({ kept, change }: HandOverProps) {
         <span className="hint">what was found on opening, what was done</span>
         <textarea
           rows={4}
-          value={kept.notes}
+          value={notesText(kept)}
           onChange={(event) => {
-            const notes = event.currentTarget.value;
-            change((now) => ({ ...now, notes }));
+            const draftNotes = event.currentTarget.value;
+            change((now) => ({ ...now, draftNotes }));
+          }}
+          onBlur={() => {
+            change((now) => recordNotes(now, new Date().toISOString()));
           }}
         />
       </label>
       <Hand kept={kept} />
-      <Removal id={kept.id} />
+      <Removal kept={kept} />
     </section>
   );
 }
 
 async function saveVisit(kept: KeptVisit): Promise<void> {
-  const notes = [kept.title, `begun ${kept.begun}`, ...kept.notes.split("\n")].map((line) => line.trim());
+  const notes = [kept.title, `begun ${kept.begun}`, ...notesText(kept).split("\n")].map((line) =>
+    line.trim(),
+  );
   const said = notes.filter((line) => line !== "");
   saveFile(`visit-${kept.begun.slice(0, 10)}-${kept.id}.yaml`, await ask("writeVisit", kept.visit, said));
 }
@@ -79,7 +85,9 @@ function Hand({ kept }: { readonly kept: KeptVisit }) {
 }
 
 /** Asked twice: nothing brings a removed visit back. */
-function Removal({ id }: { readonly id: string }) {
+function Removal({ kept }: { readonly kept: KeptVisit }) {
+  const { id } = kept;
+  const unsent = waitingEntries(kept).length;
   const desk = useDesk();
   const { start, failure } = useWork();
   const [sure, setSure] = useState(false);
@@ -100,6 +108,12 @@ function Removal({ id }: { readonly id: string }) {
     );
   return (
     <>
+      {unsent === 0 ? null : (
+        <p className="wrong">
+          The desk has not got {unsent === 1 ? "one entry" : `${unsent} entries`} of it yet; they would be
+          lost.
+        </p>
+      )}
       <p className="row">
         <button type="button" onClick={remove}>
           Remove it from this device for good

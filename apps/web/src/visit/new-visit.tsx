@@ -1,5 +1,5 @@
-import { type Ohms, parseQuantity, type Volts } from "@earthbell/engine";
-import { type SubmitEvent, useState } from "react";
+import { type Ohms, parseQuantity, type PvArray, type Volts } from "@earthbell/engine";
+import { type SubmitEvent, useEffect, useState } from "react";
 import { go } from "../address/address.ts";
 import type { KeptSite, KeptVisit } from "../keep/kept.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
@@ -59,6 +59,12 @@ function faultsOf(form: Form): readonly string[] {
   ];
 }
 
+/** The strings of an array of a site. */
+function formOf(name: string, array: PvArray): Pick<Form, "title" | "rows" | "joined"> {
+  const rows = stringsOf(array).map(({ id, modules }) => ({ id, modules: String(modules) }));
+  return { title: `${name}, ${array.id}`, rows, joined: rows.length > 1 };
+}
+
 const whole = (text: string, least: number, most: number): boolean =>
   /^\d+$/u.test(text.trim()) && Number(text) >= least && Number(text) <= most;
 const positive = (text: string): boolean => Number(text.replace(",", ".")) > 0;
@@ -68,7 +74,7 @@ function quantity(text: string, unit: string, dimension: "voltage" | "resistance
   return text !== "" && parsed.ok ? parsed.value : null;
 }
 
-function visitOf(form: Form, now: Date): KeptVisit {
+function visitOf(form: Form, now: Date, place: KeptVisit["place"]): KeptVisit {
   const strings = form.rows.map(({ id, modules }) => ({ id: id.trim(), modules: Number(modules) }));
   const visit = visitFrom({
     ...form,
@@ -78,10 +84,18 @@ function visitOf(form: Form, now: Date): KeptVisit {
     meterInput: quantity(form.meterInput, "MΩ", "resistance") as Ohms | null,
   });
   const title = form.title.trim() === "" ? `Visit of ${now.toLocaleDateString()}` : form.title.trim();
-  return keptVisit({ id: newId(), title, now: now.toISOString(), visit });
+  return keptVisit({ id: newId(), title, now: now.toISOString(), visit, place });
 }
 
-export default function NewVisit({ site: siteId }: { readonly site: string | null }) {
+interface NewVisitProps {
+  /** A site of the desk, to which the visit is handed over. */
+  readonly site: string | null;
+  readonly array: string | null;
+  /** The case for which somebody goes there. */
+  readonly of: string | null;
+}
+
+export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitProps) {
   const desk = useDesk();
   const { start, failure } = useWork();
   const [form, setForm] = useState<Form>(BLANK);
@@ -90,12 +104,19 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
   const set = (part: Partial<Form>): void => {
     setForm({ ...form, ...part });
   };
+  const known = sites.find(({ id }) => id === siteId);
+  useEffect(() => {
+    const array = known?.site.arrays.find(({ id }) => id === arrayId);
+    if (known !== undefined && array !== undefined)
+      setForm((now) => ({ ...now, ...formOf(known.name, array) }));
+  }, [known?.id, arrayId]);
   const begin = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const found = faultsOf(form);
     setFaults(found);
     if (found.length > 0) return;
-    const kept = visitOf(form, new Date());
+    const place = siteId === null ? null : { site: siteId, case: of };
+    const kept = visitOf(form, new Date(), place);
     await desk.visits.keep(kept);
     go(`/visits/${kept.id}`);
   };
@@ -104,7 +125,9 @@ export default function NewVisit({ site: siteId }: { readonly site: string | nul
       title="Begin a visit"
       under="The strings and what you measure with. Everything can be left as it stands if you are unsure."
     >
-      <FromSites sites={sites.filter(({ id }) => siteId === null || id === siteId)} set={set} />
+      {arrayId === null ? (
+        <FromSites sites={sites.filter(({ id }) => siteId === null || id === siteId)} set={set} />
+      ) : null}
       <form
         className="flow"
         noValidate
@@ -196,8 +219,7 @@ function FromSites({ sites, set }: FromSitesProps) {
             <button
               type="button"
               onClick={() => {
-                const rows = stringsOf(array).map(({ id, modules }) => ({ id, modules: String(modules) }));
-                set({ title: `${site.name}, ${array.id}`, rows, joined: rows.length > 1 });
+                set(formOf(site.name, array));
               }}
             >
               Take the strings of {site.name}, array {array.id}

@@ -1,15 +1,24 @@
 import { useEffect, useId, useState } from "react";
-import type { KeptPhoto } from "../keep/kept.ts";
+import type { KeptPhoto, KeptVisit } from "../keep/kept.ts";
+import { standingPhotos } from "../keep/kept-entries.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { saveFile } from "../page/save-file.ts";
 import { useWork } from "../page/use-work.tsx";
+import { dropPhoto } from "./change-visit.ts";
+import type { ChangeVisit } from "./use-visit.ts";
 
-/** Photos of a visit: kept on this device as they are, with the instant they were added. */
-export function Photos({ visit }: { readonly visit: string }) {
+interface PhotosProps {
+  readonly kept: KeptVisit;
+  readonly change: ChangeVisit;
+}
+
+/** Photos of a visit: kept on this device as they are, with the instant they were added, and handed over with it. */
+export function Photos({ kept, change }: PhotosProps) {
+  const visit = kept.id;
   const desk = useDesk();
   const { start, failure } = useWork();
   const id = useId();
-  const photos = useKept((from) => from.photos.of(visit), visit) ?? [];
+  const photos = standingPhotos(kept, useKept((from) => from.photos.of(visit), visit) ?? []);
   const add = async (files: FileList | null): Promise<void> => {
     for (const file of files ?? [])
       await desk.photos.keep({
@@ -18,6 +27,7 @@ export function Photos({ visit }: { readonly visit: string }) {
         taken: new Date().toISOString(),
         name: file.name,
         image: file,
+        sent: false,
       });
   };
   return (
@@ -44,7 +54,9 @@ export function Photos({ visit }: { readonly visit: string }) {
             key={photo.id}
             photo={photo}
             remove={() => {
-              void desk.photos.remove(photo.id);
+              // What was handed over stays on record as taken away; what was not is simply gone.
+              if (kept.place === null) start(desk.photos.remove(photo.id));
+              else change((now) => dropPhoto(now, photo.id, new Date().toISOString()));
             }}
           />
         ))}

@@ -1,27 +1,8 @@
-import { formatQuantity, type Reading } from "@earthbell/engine";
+import { type ReadingEntry, standingReadings } from "@earthbell/model";
 import type { KeptVisit } from "../keep/kept.ts";
 import { dropReading, undo } from "./change-visit.ts";
+import { readingPlace, readingValue } from "./reading-words.ts";
 import type { ChangeVisit } from "./use-visit.ts";
-
-function value(reading: Reading): string {
-  const digits = { significant: 5 } as const;
-  if (reading.kind === "voltage") return formatQuantity(reading.value, "voltage", digits);
-  if (reading.kind === "leakage") return formatQuantity(reading.value, "current", digits);
-  return formatQuantity(reading.value, "resistance", digits);
-}
-
-const pole = (terminal: string): string => (terminal === "-" ? "−" : terminal);
-
-function where(reading: Reading): string {
-  const { on, segment, isolated, from, to } = reading;
-  const part = segment === undefined ? on : `${on}, modules ${segment[0] + 1} to ${segment[1]}`;
-  const off = isolated === undefined || isolated.length === 0 ? "" : ` without ${isolated.join(", ")}`;
-  const across =
-    reading.kind === "insulation" || reading.shunt === undefined
-      ? ""
-      : `, ${formatQuantity(reading.shunt, "resistance")}`;
-  return `${part}${off}: ${pole(from)} to ${pole(to)}${across}`;
-}
 
 interface ReadingsTakenProps {
   readonly kept: KeptVisit;
@@ -30,7 +11,7 @@ interface ReadingsTakenProps {
 
 /** Every reading in the order taken, its number as in the drawing. */
 export function ReadingsTaken({ kept, change }: ReadingsTakenProps) {
-  const { readings } = kept.visit;
+  const readings = standingReadings(kept.entries);
   const last = kept.before.at(-1);
   return (
     <section className="flow" aria-label="Readings">
@@ -46,7 +27,7 @@ export function ReadingsTaken({ kept, change }: ReadingsTakenProps) {
           className="undo"
           disabled={last === undefined}
           onClick={() => {
-            change(undo);
+            change((now) => undo(now, new Date().toISOString()));
           }}
         >
           Undo{last === undefined ? "" : ` ${last.what}`}
@@ -57,11 +38,12 @@ export function ReadingsTaken({ kept, change }: ReadingsTakenProps) {
 }
 
 interface TableProps {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly ReadingEntry[];
   readonly change: ChangeVisit;
 }
 
 function Table({ readings, change }: TableProps) {
+  const people = new Set(readings.flatMap(({ by }) => (by === null ? [] : [by])));
   return (
     <div className="scroll" role="region" aria-label="Readings taken" tabIndex={0}>
       <table>
@@ -78,18 +60,21 @@ function Table({ readings, change }: TableProps) {
           </tr>
         </thead>
         <tbody>
-          {readings.map((reading, index) => (
-            <tr key={index}>
+          {readings.map(({ id, by, reading }, index) => (
+            <tr key={id}>
               <td className="number">{index + 1}</td>
-              <td>{where(reading)}</td>
-              <td className="number">{value(reading)}</td>
+              <td>
+                {readingPlace(reading)}
+                {people.size > 1 && by !== null ? <span className="small soft"> by {by}</span> : null}
+              </td>
+              <td className="number">{readingValue(reading)}</td>
               <td>
                 <button
                   type="button"
                   className="word small"
                   aria-label={`Take away reading ${index + 1}`}
                   onClick={() => {
-                    change((now) => dropReading(now, index));
+                    change((now) => dropReading(now, index, new Date().toISOString()));
                   }}
                 >
                   take away

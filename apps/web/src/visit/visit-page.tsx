@@ -3,13 +3,15 @@ import { useAnswer } from "../engine/use-answer.ts";
 import { measurer, NameThePlace } from "../learn/practice-desk.tsx";
 import { announce } from "../page/announce.tsx";
 import { Page } from "../page/page.tsx";
-import { State } from "../page/state.tsx";
 import { Figures, Strips, Verdict, Why } from "./finding-view.tsx";
 import { HandOver } from "./hand-over.tsx";
 import { NextStep } from "./next-step.tsx";
 import { OwnReading } from "./own-reading.tsx";
 import { Photos } from "./photos.tsx";
+import { FindingOnRecord } from "./finding-on-record.tsx";
+import { ReadingConflicts } from "./reading-conflicts.tsx";
 import { ReadingsTaken } from "./readings-taken.tsx";
+import { StandingLine } from "./standing-line.tsx";
 import { useVisit } from "./use-visit.ts";
 import "./visit.css";
 
@@ -26,7 +28,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
   const exercise = kept?.practice?.exercise;
   if (kept === null) return <p className="soft">Opening the visit…</p>;
   return (
-    <Page title={kept.title} under={<Standing {...{ begun: kept.begun, saved, refused }} />}>
+    <Page title={kept.title} under={<StandingLine {...{ kept, saved, refused }} />}>
       {failed === null ? null : (
         <p className="wrong" role="alert">
           These readings could not be calculated: {failed}
@@ -38,6 +40,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
           <Strips visit={kept.visit} finding={finding} step={kept.step ?? finding.next[0] ?? null} />
         </div>
       )}
+      <ReadingConflicts {...{ kept, change }} />
       <NextStep
         {...{ kept, finding, change }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}
@@ -50,11 +53,12 @@ export default function VisitPage({ id }: { readonly id: string }) {
           <h2>What the readings say</h2>
           <Figures finding={finding} />
           <Why visit={kept.visit} finding={finding} />
+          {kept.place === null ? null : <FindingOnRecord {...{ kept, finding, change }} />}
         </section>
       )}
       {exercise === undefined ? (
         <>
-          <Photos visit={kept.id} />
+          <Photos {...{ kept, change }} />
           <HandOver {...{ kept, change }} />
         </>
       ) : null}
@@ -64,31 +68,11 @@ export default function VisitPage({ id }: { readonly id: string }) {
 
 function Lost() {
   return (
-    <Page title="No such visit on this device">
+    <Page title="No such visit here">
       <p>
-        A visit lives on the device that began it until its file is handed over. Open the file under Visits.
+        Neither this device nor a desk to which it is signed in has it. A visit that was not begun from a case
+        lives on the device that began it until its file is handed over. Open the file under Visits.
       </p>
     </Page>
-  );
-}
-
-interface StandingProps {
-  readonly begun: string;
-  readonly saved: boolean;
-  readonly refused: string | null;
-}
-
-function Standing({ begun, saved, refused }: StandingProps) {
-  if (refused !== null)
-    return (
-      <span role="alert">
-        <State state="must" word="Not saved" /> This device refused to keep the last change ({refused}). Save
-        the visit as a file below before you go on.
-      </span>
-    );
-  return (
-    <span className="small">
-      Begun {new Date(begun).toLocaleString()}. {saved ? "Saved on this device." : "Saving…"}
-    </span>
   );
 }
