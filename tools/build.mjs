@@ -1,8 +1,21 @@
-// Builds the web app into dist/web, which the desk serves, and bundles the command into dist/: earthbell.js for what every command needs, chunks for what only the desk needs. The packed
-// tarball needs nothing but Node, and for the desk the database driver, which is native and cannot be bundled.
+// Builds the web app into dist/web, which the desk serves, and bundles the command into dist/: earthbell.js for what every
+// command needs, chunks for what only the desk needs. The packed tarball needs nothing but Node, and for the desk the database
+// driver, which is native and cannot be bundled.
 import { build } from "esbuild";
 import { build as buildWeb } from "vite";
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const folder = "dist";
 const out = `${folder}/earthbell.js`;
@@ -48,7 +61,18 @@ copyFileSync("node_modules/dejavu-fonts-ttf/LICENSE", `${folder}/fonts/LICENSE`)
 for (const name of ["DejaVuSans", "DejaVuSans-Bold", "DejaVuSans-Oblique", "DejaVuSansMono"])
   copyFileSync(`node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`, `${folder}/fonts/${name}.ttf`);
 
-if (!process.argv.includes("--command-only")) await buildWeb({ root: "apps/web", logLevel: "error" });
+if (!process.argv.includes("--command-only")) {
+  await buildWeb({ root: "apps/web", logLevel: "error" });
+  for (const name of readdirSync(`${folder}/web`, { recursive: true })) compress(`${folder}/web/${name}`);
+}
+
+/** Packs a text once and well, beside itself, so that a desk need not pack it for every reader. */
+function compress(file) {
+  if (!/\.(?:js|css|html|svg|webmanifest)$/u.test(file) || statSync(file).size < 1024) return;
+  const text = readFileSync(file);
+  writeFileSync(`${file}.br`, brotliCompressSync(text));
+  writeFileSync(`${file}.gz`, gzipSync(text, { level: 9 }));
+}
 
 // npm links the commands of dependencies but not of the root package itself; `npx earthbell` in a checkout needs the link.
 const link = "node_modules/.bin/earthbell";

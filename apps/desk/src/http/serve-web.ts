@@ -12,6 +12,8 @@ export async function serveWeb(app: FastifyInstance, folder: string | null): Pro
       root: folder,
       wildcard: false,
       cacheControl: false,
+      // Beside a file may lie the same, packed when the app was built.
+      preCompressed: true,
       setHeaders: (reply, path) => {
         const named = path.includes("/assets/");
         reply.setHeader("cache-control", named ? "public, max-age=31536000, immutable" : "no-cache");
