@@ -34,7 +34,7 @@ export function Row({ site, at }: { readonly site: SiteLine; readonly at: number
           <span role="cell">{provedOn(site) ?? <span className="soft">never</span>}</span>
         </>
       )}
-      <span role="cell" className="figure">
+      <span role="cell">
         <Insulation site={site} />
       </span>
     </div>
