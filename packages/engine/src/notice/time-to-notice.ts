@@ -90,7 +90,7 @@ export function timesToNotice(
     periodsIn,
   );
   const plan = signalPlan(variants, watch);
-  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / Math.max(1, everyDays / 3)));
+  const average = onsetAverage(plan, Math.max(LEAST_STEP_MIN, DIRECT_STEP_MIN / Math.max(1, everyDays / 4)));
   const days = daylight(model, periodsIn(model.timezone));
   let total = 0;
   for (const { day, weight } of sampledDays(firstDay, everyDays))
