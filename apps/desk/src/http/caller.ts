@@ -1,9 +1,11 @@
 import type { FastifyRequest } from "fastify";
 import { type Action, type Bearer, mayDo } from "../accounts/access.ts";
 import { accountOfSession, SESSION_TIMES } from "../accounts/sessions.ts";
+import { openOwnerLink } from "../accounts/owner-links.ts";
 import type { AccountTable, DeskStore } from "../store/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { RequestFault } from "./request-fault.ts";
+import { lookName } from "./session-cookie.ts";
 import { tokenHash } from "../token.ts";
 
 /** Who asks, and in whose name it is recorded. */
@@ -29,11 +31,7 @@ export async function callerOf(request: FastifyRequest, parts: DeskParts): Promi
     cookie === undefined
       ? null
       : await accountOfSession(parts.store, cookie, parts.clock.now(), parts.signedIn ?? SESSION_TIMES);
-  if (account === null)
-    throw new RequestFault(
-      "REQUEST_TOKEN_MISSING",
-      "Sign in, or send the header Authorization: Bearer TOKEN.",
-    );
+  if (account === null) return lookerOf(request, parts);
   refuseForeign(request, parts);
   return { ...bearer(account), name: account.name, account };
 }
@@ -54,6 +52,20 @@ export async function allowed(
   const access = mayDo(caller, action, site);
   if (!access.ok) throw new RequestFault("REQUEST_NOT_ALLOWED", access.text);
   return caller;
+}
+
+/** Somebody without an account who has opened an owner's link. */
+async function lookerOf(request: FastifyRequest, parts: DeskParts): Promise<Caller> {
+  const token = request.cookies[lookName(parts.cookieName)];
+  const link = token === undefined ? null : await openOwnerLink(parts.store, token, parts.clock.now());
+  if (link === null)
+    throw new RequestFault(
+      "REQUEST_TOKEN_MISSING",
+      "Sign in, or send the header Authorization: Bearer TOKEN.",
+    );
+  refuseForeign(request, parts);
+  const sites = JSON.parse(link.sites_json) as readonly string[];
+  return { role: "link", sites, name: `${link.label}, by a link`, account: null };
 }
 
 export function bearer({ role, sites_json }: Pick<AccountTable, "role" | "sites_json">): Bearer {

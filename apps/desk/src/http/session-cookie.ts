@@ -29,6 +29,16 @@ export async function signBrowserOut(
   const before = request.cookies[parts.cookieName];
   if (before !== undefined) await endSession(parts.store, before);
   reply.clearCookie(parts.cookieName, attributes(parts));
+  reply.clearCookie(lookName(parts.cookieName), attributes(parts));
+}
+
+/** Cookie of a browser that looks by an owner's link: the link itself, so that it ends with it. */
+export function lookName(cookieName: string): string {
+  return `${cookieName}-look`;
+}
+
+export function lookIn(reply: FastifyReply, parts: DeskParts, token: string, forS: number): void {
+  reply.setCookie(lookName(parts.cookieName), token, { ...attributes(parts), maxAge: Math.ceil(forS) });
 }
 
 function attributes({ cookieName }: DeskParts) {

@@ -3,5 +3,5 @@ export type { Asking, Writing } from "./asking.ts";
 export type { DeskStore, StorePlace } from "./desk-store.ts";
 export { openStore } from "./open-store.ts";
 export { StoreError } from "./store-error.ts";
-export { appendJournal, type Happening, journalAfter } from "./journal.ts";
+export { appendJournal, brokenJournalAt, type Happening, journalAfter, journalBefore } from "./journal.ts";
 export type * from "./tables.ts";

@@ -92,3 +92,21 @@ export function journalAfter(
   if (only.subject !== undefined) query = query.where("subject", "=", only.subject);
   return query.orderBy("sequence").limit(limit).execute();
 }
+
+/** Rows of the journal before a sequence number (null: the newest), newest first. */
+export function journalBefore(
+  db: Asking,
+  sequence: number | null,
+  limit: number,
+  only: { readonly by?: string; readonly kind?: string; readonly site?: string; readonly holds?: string },
+): Promise<readonly JournalTable[]> {
+  let query = db.selectFrom("journal").selectAll();
+  if (sequence !== null) query = query.where("sequence", "<", sequence);
+  for (const column of ["by", "kind", "site"] as const)
+    if (only[column] !== undefined) query = query.where(column, "=", only[column]);
+  if (only.holds !== undefined) {
+    const words = `%${only.holds.toLowerCase().replace(/[\\%_]/gu, (sign) => `\\${sign}`)}%`;
+    query = query.where(sql<boolean>`lower(text) like ${words} escape '\\'`);
+  }
+  return query.orderBy("sequence", "desc").limit(limit).execute();
+}

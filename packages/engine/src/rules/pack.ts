@@ -27,6 +27,15 @@ export interface RulePack {
   /** Left out: the IEC 62446-1 table of limits/insulation-test.ts. */
   readonly insulationTest?: readonly InsulationTestRow[];
   readonly notes?: readonly PackNote[];
+  /** Of a user's pack: who put it in the place of another edition, and why. */
+  readonly override?: PackOverride;
+}
+
+export interface PackOverride {
+  readonly by: string;
+  /** YYYY-MM-DD. */
+  readonly on?: string;
+  readonly because: string;
 }
 
 export interface Jurisdiction {

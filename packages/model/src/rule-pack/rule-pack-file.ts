@@ -113,4 +113,6 @@ export const rulePackFile = map({
     0,
     200,
   ).exactOptional(),
+  /** Who put this pack in the place of another, and why. */
+  override: map({ by: text(200), on: day().exactOptional(), because: text(1000) }).exactOptional(),
 });

@@ -7,6 +7,8 @@ import type { DeskParts } from "../desk-parts.ts";
 /** How often the journal is looked at for those who listen [ms]. */
 const LOOK_EVERY_MS = 1000;
 const MOST_AT_ONCE = 500;
+/** How often it is looked whether somebody may still listen [ms]. */
+const CHECK_EVERY_MS = 60_000;
 
 /** What happens, as it happens: the journal as server-sent events. A listener that comes back says where it was. */
 export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
@@ -25,7 +27,14 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
       "x-accel-buffering": "no",
     });
     reply.raw.write(": the journal of the desk\n\n");
+    let checkedAt = clock.now();
     while (!gone.signal.aborted) {
+      if (clock.now() - checkedAt >= CHECK_EVERY_MS) {
+        // An account that has ended, or a link that was revoked, hears nothing more.
+        const still = await allowed(request, parts, "see-site", null).catch(() => null);
+        if (still === null) break;
+        checkedAt = clock.now();
+      }
       const rows = await journalAfter(store.db, Number.isFinite(after) ? after : 0, MOST_AT_ONCE);
       for (const { hash: _, before_hash: __, ...row } of rows) {
         after = row.sequence;

@@ -2,7 +2,6 @@ import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { disableAccount } from "../../accounts/accounts.ts";
 import { invite } from "../../accounts/invitations.ts";
-import { journalAfter } from "../../store/index.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -25,7 +24,7 @@ const person = z.object({
   passkeys: z.number(),
 });
 
-/** The people of the desk, and the journal of everything that was done. */
+/** The people of the desk. */
 export function peopleRoutes(app: FastifyInstance, parts: DeskParts): void {
   const { store, clock } = parts;
   app.get(
@@ -87,27 +86,4 @@ export function peopleRoutes(app: FastifyInstance, parts: DeskParts): void {
       return {};
     },
   );
-  journalRoute(app, parts);
-}
-
-const PAGE = 2000;
-
-/** The whole journal, a JSON object a line, hashes included: anybody can check the chain. */
-function journalRoute(app: FastifyInstance, parts: DeskParts): void {
-  app.get("/api/journal", { schema: { hide: true } }, async (request, reply) => {
-    await allowed(request, parts, "keep-desk", null);
-    reply.hijack();
-    reply.raw.writeHead(200, {
-      "content-type": "application/x-ndjson",
-      "content-disposition": 'attachment; filename="journal.jsonl"',
-      "cache-control": "no-store",
-    });
-    for (let after = 0; ; ) {
-      const rows = await journalAfter(parts.store.db, after, PAGE);
-      for (const row of rows) reply.raw.write(`${JSON.stringify(row)}\n`);
-      if (rows.length < PAGE) break;
-      after = rows.at(-1)!.sequence;
-    }
-    reply.raw.end();
-  });
 }

@@ -25,6 +25,8 @@ const me = z.object({
   name: z.string(),
   role: z.enum(["service", "technician", "installer", "owner", "site"]),
   sites: z.array(z.string()).nullable(),
+  /** Looks by an owner's link, without an account. */
+  byLink: z.boolean().optional(),
 });
 const joinParams = z.strictObject({ token: z.string().min(20).max(200) });
 
@@ -40,7 +42,7 @@ export function signInRoutes(app: FastifyInstance, parts: DeskParts): void {
     { schema: schemasOf({ summary: "Who asks", tag: "people", answer: me }) },
     async (request) => {
       const { name: who, role, sites } = await callerOf(request, parts);
-      return { name: who, role, sites };
+      return { name: who, role: role === "link" ? "owner" : role, sites, byLink: role === "link" };
     },
   );
   app.post<{ Body: z.output<typeof credentials> }>(

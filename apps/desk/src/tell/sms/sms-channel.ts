@@ -1,7 +1,9 @@
 import { createHash } from "node:crypto";
 import type { Clock } from "../../clock.ts";
 import type { Channel, Envelope, SendOutcome } from "../channel.ts";
-import { ask, type Question, type Reply } from "../http/ask.ts";
+import type { Hear } from "../conversation.ts";
+import type { Question, Reply } from "../http/ask.ts";
+import { askAloud } from "../http/ask-aloud.ts";
 import { outcomeOfNoAnswer, outcomeOfStatus } from "../http/outcome-of-status.ts";
 import { outward, type OutwardOptions } from "../http/outward.ts";
 import { within } from "../within.ts";
@@ -46,7 +48,7 @@ export function smsChannel(options: SmsOptions, clock: Clock): Channel {
   const { attemptMs = 20_000 } = options;
   return {
     kind: "sms",
-    async send(envelope: Envelope, signal: AbortSignal): Promise<SendOutcome> {
+    async send(envelope: Envelope, signal: AbortSignal, hear?: Hear): Promise<SendOutcome> {
       const to = envelope.address.replace(/[\s().-]/gu, "");
       if (!NUMBER.test(to))
         return { outcome: "refused", reason: `${oneLine(envelope.address)} is no phone number.` };
@@ -54,10 +56,11 @@ export function smsChannel(options: SmsOptions, clock: Clock): Channel {
       const filling = { to, text: envelope.text, key };
       try {
         const reply = await within(clock, attemptMs, signal, async (given) =>
-          ask(
+          askAloud(
             await destination(fill(options.url, filling, encodeURIComponent)),
             questionOf(options, filling),
             given,
+            hear,
           ),
         );
         return outcomeOfReply(reply, options);

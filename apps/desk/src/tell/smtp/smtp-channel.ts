@@ -1,9 +1,11 @@
 import { createTransport } from "nodemailer";
 import type { Clock } from "../../clock.ts";
 import type { Channel, Envelope, SendOutcome } from "../channel.ts";
+import type { Hear } from "../conversation.ts";
 import { within } from "../within.ts";
 import { oneLine } from "../words/one-line.ts";
 import { isMailAddress, mailOf, type MailSender } from "./mail-of.ts";
+import { smtpLogger } from "./hear-smtp.ts";
 import { outcomeOfFailure } from "./mail-outcome.ts";
 
 /**
@@ -47,17 +49,20 @@ export function smtpChannel(options: SmtpOptions, clock: Clock): Channel {
   transport.on("error", () => undefined);
   return {
     kind: "email",
-    async send(envelope: Envelope, signal: AbortSignal): Promise<SendOutcome> {
+    async send(envelope: Envelope, signal: AbortSignal, hear?: Hear): Promise<SendOutcome> {
       if (!isMailAddress(envelope.address))
         return { outcome: "refused", reason: `${oneLine(envelope.address)} is not one mail address.` };
       const mail = mailOf(envelope, options);
+      const via = hear === undefined ? transport : aloud(options, hear);
       try {
         const info = await within(clock, attemptMs, signal, (given) =>
-          transport.sendMail({ ...mail, signal: given }),
+          via.sendMail({ ...mail, signal: given }),
         );
         return { outcome: "accepted", reply: oneLine(info.response, 300) };
       } catch (error) {
         return outcomeOfFailure(error);
+      } finally {
+        if (via !== transport) via.close();
       }
     },
     close() {
@@ -65,6 +70,15 @@ export function smtpChannel(options: SmtpOptions, clock: Clock): Channel {
       return Promise.resolve();
     },
   };
+}
+
+/** A connection for one message, whose conversation is heard. */
+function aloud(options: SmtpOptions, hear: Hear) {
+  const { login } = "login" in options ? options : { login: undefined };
+  const heard = { maxConnections: 1, debug: true, logger: smtpLogger(hear, login) };
+  const transport = createTransport({ ...poolOptions(options), ...heard });
+  transport.on("error", () => undefined);
+  return transport;
 }
 
 function poolOptions(options: SmtpOptions) {

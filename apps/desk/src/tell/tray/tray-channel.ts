@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import type { Hear } from "../conversation.ts";
 import type { Channel, ChannelKind, Envelope, SendOutcome } from "../channel.ts";
 
 export interface TrayOptions {
@@ -18,7 +19,7 @@ export interface TrayOptions {
 export function trayChannel({ folder, kind, laid }: TrayOptions): Channel {
   return {
     kind,
-    async send(envelope: Envelope): Promise<SendOutcome> {
+    async send(envelope: Envelope, _signal?: AbortSignal, hear?: Hear): Promise<SendOutcome> {
       const file = join(folder, fileName(envelope));
       try {
         await mkdir(folder, { recursive: true });
@@ -28,6 +29,7 @@ export function trayChannel({ folder, kind, laid }: TrayOptions): Channel {
         return { outcome: "later", reason: error instanceof Error ? error.message : String(error) };
       }
       laid?.(envelope, file);
+      hear?.({ by: "note", text: "Laid into the tray: the settings rehearse this way, and nothing leaves." });
       return { outcome: "accepted", reply: "laid into the tray, sent to nobody" };
     },
     close: () => Promise.resolve(),

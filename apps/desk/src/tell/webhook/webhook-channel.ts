@@ -1,6 +1,7 @@
 import type { Clock } from "../../clock.ts";
 import type { Channel, Envelope, SendOutcome } from "../channel.ts";
-import { ask } from "../http/ask.ts";
+import type { Hear } from "../conversation.ts";
+import { askAloud } from "../http/ask-aloud.ts";
 import { outcomeOfNoAnswer, outcomeOfStatus } from "../http/outcome-of-status.ts";
 import { outward, type OutwardOptions } from "../http/outward.ts";
 import { messageRecord } from "../message-record.ts";
@@ -30,7 +31,7 @@ export function webhookChannel(options: WebhookOptions, clock: Clock): Channel {
   const destination = outward(options);
   return {
     kind: "webhook",
-    async send(envelope: Envelope, signal: AbortSignal): Promise<SendOutcome> {
+    async send(envelope: Envelope, signal: AbortSignal, hear?: Hear): Promise<SendOutcome> {
       const body = JSON.stringify(messageRecord(envelope));
       if (Buffer.byteLength(body) > BODY_BYTES)
         return { outcome: "refused", reason: `The message is longer than ${BODY_BYTES} bytes.` };
@@ -41,7 +42,7 @@ export function webhookChannel(options: WebhookOptions, clock: Clock): Channel {
       const question = { method: "POST", headers, body, ...(ca === undefined ? {} : { ca }) } as const;
       try {
         const { status } = await within(clock, attemptMs, signal, async (given) =>
-          ask(await destination(envelope.address), question, given),
+          askAloud(await destination(envelope.address), question, given, hear),
         );
         return outcomeOfStatus(status);
       } catch (error) {

@@ -1,0 +1,67 @@
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { appendJournal } from "../store/index.ts";
+import { makePersonToken } from "./make-token.ts";
+import { DAWN, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
+
+let desk: ServedDesk;
+let person: string;
+beforeEach(async () => {
+  desk = await servedDesk(() => DAWN);
+  person = await makePersonToken(desk.store, "Ann Lee", { by: "test", at: DAWN });
+  const row = (n: number) => ({
+    at: DAWN + n,
+    kind: n % 2 === 0 ? "case" : "site",
+    site: n < 3 ? "tarn" : "fell",
+    subject: `C${n}`,
+    by: n % 3 === 0 ? "Ann Lee" : "Ben Roe",
+    text: n === 4 ? "took 100% of_it" : `step ${n}`,
+  });
+  await desk.store.amend((tx) =>
+    appendJournal(
+      tx,
+      Array.from({ length: 6 }, (_, n) => row(n)),
+    ),
+  );
+});
+afterEach(() => desk.close());
+
+async function ask<Said>(url: string): Promise<Said> {
+  const reply = await desk.app.inject({ method: "GET", url, headers: { authorization: `Bearer ${person}` } });
+  return reply.json<Said>();
+}
+const subjects = async (query: string): Promise<readonly string[]> =>
+  (await ask<readonly { subject: string }[]>(`/api/journal/rows?${query}`)).map(({ subject }) => subject);
+
+describe("the journal", () => {
+  it.each([
+    ["limit=2", ["C5", "C4"]],
+    ["by=Ann%20Lee", ["C3", "C0"]],
+    ["kind=case", ["C4", "C2", "C0"]],
+    ["site=tarn&kind=site", ["C1"]],
+    ["holds=STEP%205", ["C5"]],
+    // What a database takes for any text is meant as it stands.
+    ["holds=100%25", ["C4"]],
+    ["holds=of_it", ["C4"]],
+    ["holds=o%25t", []],
+  ])("is looked through by %s", async (query, found) => {
+    expect(await subjects(query)).toEqual(found);
+  });
+
+  it("goes on before a row", async () => {
+    const rows = await ask<readonly { sequence: number }[]>("/api/journal/rows?limit=3");
+    expect(await subjects(`limit=2&before=${rows.at(-1)!.sequence}`)).toEqual(["C2", "C1"]);
+  });
+
+  it("says whether its chain holds, and from which row on it does not", async () => {
+    expect(await ask("/api/journal/check")).toMatchObject({ holds: true, brokenAt: null });
+    const { sequence } = await desk.store.db
+      .selectFrom("journal")
+      .select("sequence")
+      .where("subject", "=", "C2")
+      .executeTakeFirstOrThrow();
+    await desk.store.amend((tx) =>
+      tx.updateTable("journal").set({ by: "Somebody Else" }).where("sequence", "=", sequence).execute(),
+    );
+    expect(await ask("/api/journal/check")).toMatchObject({ holds: false, brokenAt: sequence });
+  });
+});

@@ -1,0 +1,124 @@
+import type { FastifyInstance } from "fastify";
+import * as z from "zod";
+import { settingsRows } from "../../settings/settings-rows.ts";
+import { shownBy, tryOut } from "../../settings/try-out.ts";
+import { appendJournal } from "../../store/index.ts";
+import { allowed } from "../caller.ts";
+import type { DeskParts } from "../desk-parts.ts";
+import { RequestFault } from "../request-fault.ts";
+import { schemasOf } from "../zod-schemas.ts";
+
+const kind = z.enum(["email", "webhook", "sms", "mqtt"]);
+const settings = z.object({
+  file: z.string().nullable(),
+  version: z.string(),
+  channels: z.array(z.object({ kind, rehearsed: z.boolean(), by: z.string() })),
+  beacons: z.array(z.object({ id: z.string(), broker: z.string(), topic: z.string() })),
+  stated: z.array(z.object({ field: z.string(), value: z.string() })),
+  limits: z.array(
+    z.object({
+      name: z.string(),
+      value: z.number(),
+      unit: z.string(),
+      source: z.string(),
+      tag: z.string(),
+    }),
+  ),
+});
+const test = z.strictObject({
+  channel: kind,
+  /** An address of the channel; of a beacon its id. */
+  to: z
+    .string()
+    .trim()
+    .min(1)
+    .max(500)
+    .regex(/^[^\p{Cc}]*$/u),
+});
+const tried = z.object({
+  outcome: z.enum(["accepted", "later", "refused"]),
+  text: z.string(),
+  said: z.array(z.object({ by: z.enum(["desk", "other-side", "note"]), text: z.string() })),
+});
+
+/** A test leaves the desk and reaches somebody: few of them from one sender. */
+const FEW = { rateLimit: { max: 6, timeWindow: "1 minute" } };
+
+/** The settings in force, and a way to try out the channels that they set up. */
+export function settingsRoutes(app: FastifyInstance, parts: DeskParts): void {
+  const { setUp, version } = parts;
+  app.get(
+    "/api/settings",
+    {
+      schema: schemasOf({
+        summary: "The settings in force and where each comes from; secrets are named and never shown",
+        tag: "desk",
+        answer: settings,
+      }),
+    },
+    async (request) => {
+      await allowed(request, parts, "keep-desk", null);
+      const { file, channels, limits, settings: stated } = setUp;
+      const laid = stated.tray?.instead ?? [];
+      return {
+        file,
+        version,
+        channels: channels.map((one) => ({
+          kind: one.kind,
+          rehearsed: laid.includes(one.kind),
+          by: meansOf(parts, one.kind),
+        })),
+        beacons: (stated.beacons ?? []).map(({ id, broker, topic }) => ({ id, broker, topic })),
+        stated: settingsRows(stated),
+        limits: Object.entries(limits).map(([name, limit]) => ({ name, ...limit })),
+      };
+    },
+  );
+  testRoute(app, parts);
+}
+
+function testRoute(app: FastifyInstance, parts: DeskParts): void {
+  const { setUp, store, watch, clock, name: desk } = parts;
+  app.post<{ Body: z.output<typeof test> }>(
+    "/api/settings/tests",
+    {
+      config: FEW,
+      schema: schemasOf({
+        summary: "Send a test by a channel and hear the conversation with the other side",
+        tag: "desk",
+        body: test,
+        answer: tried,
+      }),
+    },
+    async (request) => {
+      const { name: by } = await allowed(request, parts, "keep-desk", null);
+      const { channel: asked, to } = request.body;
+      const channel = setUp.channels.find((one) => one.kind === asked);
+      if (channel === undefined)
+        throw new RequestFault("REQUEST_UNKNOWN", `The settings of this desk set up no ${asked}.`);
+      const raised = asked === "mqtt" ? await shownBy(store.db, to) : [];
+      const result = await tryOut(channel, { to, by, desk, raised }, clock);
+      // What was read a moment ago may have changed since: the beacon is told again what is true.
+      if (asked === "mqtt") await watch.relight();
+      const text = `Test by ${asked} to ${to}: ${result.outcome}, ${result.text}`;
+      const row = { at: clock.now(), kind: "watch", site: null, subject: "test", by, text };
+      await store.amend((tx) => appendJournal(tx, [row]));
+      return result;
+    },
+  );
+}
+
+/** By what a channel goes, in a word that holds no secret. */
+function meansOf({ setUp: { settings: of } }: DeskParts, channel: z.output<typeof kind>): string {
+  if (of.tray?.instead.includes(channel) === true) return `laid into the folder ${of.tray.folder}`;
+  switch (channel) {
+    case "email":
+      return of.email === undefined ? "" : `${of.email.host}, port ${of.email.port}, ${of.email.security}`;
+    case "webhook":
+      return "signed requests to the addresses in site files";
+    case "sms":
+      return of.sms === undefined ? "" : new URL(of.sms.url.replace(/\{\w+\}/gu, "")).host;
+    case "mqtt":
+      return (of.brokers ?? []).map(({ id, url }) => `${id} (${url})`).join(", ");
+  }
+}
