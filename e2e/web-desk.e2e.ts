@@ -184,6 +184,55 @@ describe("a desk in the browser", () => {
     await page.getByRole("heading", { name: "Invite somebody" }).waitFor();
     expect(await page.locator(".once").count()).toBe(0);
   });
+
+  it("tries a way of telling out, and shows what was said", async () => {
+    await page.goto(`${url}/settings`);
+    await page.getByRole("button", { name: "Try it out… (E-mail)" }).click();
+    await page.getByLabel("Address to send a test to").fill("ben@example.org");
+    await page.getByRole("button", { name: "Send a test" }).click();
+    await page.getByText("Laid into the tray").waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+  });
+
+  it("goes through the chain of the journal, and finds what somebody did", async () => {
+    await page.goto(`${url}/audit`);
+    await page.getByRole("button", { name: "Check the whole chain" }).click();
+    await page.locator("strong", { hasText: "Holds" }).waitFor();
+    await page.getByLabel("By", { exact: true }).fill("Ann Lee");
+    await page.getByLabel("That says").fill("test by email");
+    await page.getByText("Test by email to ben@example.org: accepted").waitFor();
+    await expect.poll(async () => await page.locator("main ol > li").count()).toBe(1);
+  });
+
+  it("says that a rule pack of its own is in force, by whom and why", async () => {
+    await page.goto(`${url}/rules/au-nz-5033-2014`);
+    await page.locator("strong", { hasText: "Overridden" }).waitFor();
+    await page.getByText(/By Maren Tolv.*notice 12 of 2026/u).waitFor();
+  });
+
+  it("lets an owner look at the own site by a link and change nothing, until it is revoked", async () => {
+    await page.goto(`${url}/people`);
+    await page.getByLabel("Owner", { exact: true }).fill("Owner of the creamery");
+    await page.getByLabel("May look at").fill("creamery");
+    await page.getByRole("button", { name: "Make an owner’s link" }).click();
+    const link = (await page.locator(".once").textContent()) ?? "";
+    const elsewhere = await newContext(browser);
+    const { page: owner } = await newPage(elsewhere);
+    owner.setDefaultTimeout(SLOW_MS);
+    await owner.goto(link);
+    await owner.getByRole("heading", { name: "Register" }).waitFor();
+    await owner.getByRole("link", { name: "Hennick creamery" }).waitFor();
+    expect(await owner.getByRole("navigation").getByRole("link", { name: "People" }).count()).toBe(0);
+    await owner.goto(`${url}/register/creamery`);
+    await owner.getByRole("heading", { name: "Paths and their drills" }).waitFor();
+    expect(await owner.getByRole("button", { name: /^Hold a drill/u }).count()).toBe(0);
+    expect(await accessFaults(owner)).toEqual([]);
+    await page.getByRole("button", { name: "Revoke this link of Owner of the creamery" }).click();
+    await page.getByRole("button", { name: /^Revoke this link/u }).waitFor({ state: "detached" });
+    await owner.goto(`${url}/register`);
+    await owner.getByRole("heading", { name: "Sign in" }).waitFor();
+    await elsewhere.close();
+  });
 });
 
 const PLACES = [
@@ -195,6 +244,9 @@ const PLACES = [
   ["register/creamery", "Its file"],
   ["messages", "Messages"],
   ["people", "People"],
+  ["settings", "Ways of telling"],
+  ["audit", "Rows"],
+  ["rules", "This desk’s own"],
 ] as const;
 
 describe("every page of the desk", () => {

@@ -21,7 +21,7 @@ export default function AccountPage({ me, fresh }: { readonly me: Me; readonly f
           added now or later. <Link to="/">Go on to what needs a person</Link>.
         </p>
       ) : null}
-      <Passkey />
+      {me.byLink === true ? null : <Passkey />}
       <section className="flow">
         <FaultText fault={fault} />
         <button

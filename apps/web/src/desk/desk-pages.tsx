@@ -13,6 +13,9 @@ const CaseList = lazy(async () => await import("./case-list.tsx"));
 const RegisterPage = lazy(async () => await import("./register-page.tsx"));
 const DeskSitePage = lazy(async () => await import("./desk-site-page.tsx"));
 const PeoplePage = lazy(async () => await import("./people-page.tsx"));
+const LookPage = lazy(async () => await import("./look-page.tsx"));
+const SettingsPage = lazy(async () => await import("./settings-page.tsx"));
+const AuditPage = lazy(async () => await import("./audit-page.tsx"));
 const MessagesPage = lazy(async () => await import("./messages-page.tsx"));
 
 /** The pages that need a desk. Each is shown once somebody is signed in, at its own address. */
@@ -28,6 +31,7 @@ function Guarded({ address }: { readonly address: Address }) {
   const session = useSession();
   const [place, which] = address.parts;
   if (place === "join" && which !== undefined) return <JoinPage key={which} token={which} />;
+  if (place === "look" && which !== undefined) return <LookPage key={which} token={which} />;
   if (session.state === "asking") return <p className="soft">Asking the desk…</p>;
   if (session.state !== "someone") return <SignInPage />;
   return <Place address={address} me={session.me} />;
@@ -48,6 +52,10 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
       );
     case "people":
       return <PeoplePage me={me} />;
+    case "settings":
+      return <SettingsPage me={me} />;
+    case "audit":
+      return <AuditPage me={me} />;
     case "messages":
       return <MessagesPage me={me} />;
     case "sign-in":

@@ -1,17 +1,33 @@
 import type { Place } from "../address/places.ts";
+import { keepsDesk } from "./keeps-desk.ts";
+import type { Me } from "./records.ts";
 
 /** Places that a desk adds while somebody is signed in. */
-export const DESK_PLACES: readonly Place[] = [
+const DESK_PLACES: readonly (Place & { readonly keepers?: true })[] = [
   { path: "/cases", name: "Cases", does: "earth faults from the first sign to the signed close" },
   { path: "/register", name: "Register", does: "every site that the desk watches" },
   { path: "/messages", name: "Messages", does: "what was said to whom, and whether it arrived" },
-  { path: "/people", name: "People", does: "who can sign in" },
+  { path: "/people", name: "People", does: "who can sign in, and owners’ links", keepers: true },
+  {
+    path: "/settings",
+    name: "Settings",
+    does: "what the desk was started with, and tests of its ways of telling",
+    keepers: true,
+  },
+  { path: "/audit", name: "Audit", does: "everything that was done, by whom and when", keepers: true },
 ];
+
+/** The places that somebody can do something at. */
+export function deskPlacesOf(me: Me | null): readonly Place[] {
+  if (me === null) return [];
+  return DESK_PLACES.filter(({ keepers }) => keepers !== true || keepsDesk(me));
+}
 
 /** First parts of the addresses that belong to the desk. */
 export const DESK_ADDRESSES: ReadonlySet<string> = new Set([
   "join",
   "sign-in",
   "account",
+  "look",
   ...DESK_PLACES.map(({ path }) => path.slice(1)),
 ]);

@@ -9,7 +9,7 @@ export interface Happening {
   readonly text: string;
 }
 
-const KINDS = [
+export const HAPPENING_KINDS = [
   "sign",
   "alarm",
   "case",
@@ -22,7 +22,7 @@ const KINDS = [
   "visit",
   "paper",
 ] as const;
-export type HappeningKind = (typeof KINDS)[number];
+export type HappeningKind = (typeof HAPPENING_KINDS)[number];
 
 type Heard = (happening: Happening) => void;
 const listeners = new Set<Heard>();
@@ -30,7 +30,7 @@ let source: EventSource | null = null;
 
 function open(): EventSource {
   const opened = new EventSource("/api/live");
-  for (const kind of KINDS)
+  for (const kind of HAPPENING_KINDS)
     opened.addEventListener(kind, (event: MessageEvent<string>) => {
       const happening = JSON.parse(event.data) as Happening;
       for (const heard of listeners) heard(happening);

@@ -5,6 +5,8 @@ import { Page } from "../page/page.tsx";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { keepsDesk } from "./keeps-desk.ts";
+import { OwnerLinks } from "./owner-links.tsx";
 import type { Me, Person, Role } from "./records.ts";
 import { ROLE_WORDS } from "./role-words.ts";
 import { useAnswer } from "./use-answer.ts";
@@ -12,7 +14,7 @@ import { useStep } from "./use-step.ts";
 
 /** Who can sign in at this desk. */
 export default function PeoplePage({ me }: { readonly me: Me }) {
-  const keeps = me.role === "service" && me.sites === null;
+  const keeps = keepsDesk(me);
   const { value, fault, again } = useAnswer<readonly Person[]>(keeps ? "/api/people" : null, ["person"]);
   if (!keeps)
     return (
@@ -21,7 +23,10 @@ export default function PeoplePage({ me }: { readonly me: Me }) {
       </Page>
     );
   return (
-    <Page title="People" under="Who can sign in here. Whom a fault is told to stands in the site files.">
+    <Page
+      title="People"
+      under="Who can sign in here, and owners who look by a link. Whom a fault is told to stands in the site files."
+    >
       <FaultText fault={fault} />
       <ul className="plain index">
         {value?.map((person) => (
@@ -29,6 +34,7 @@ export default function PeoplePage({ me }: { readonly me: Me }) {
         ))}
       </ul>
       <Invite />
+      <OwnerLinks />
     </Page>
   );
 }

@@ -6,6 +6,8 @@ export interface Me {
   readonly role: Role | "site";
   /** Sites to which the account is bound; null for all. */
   readonly sites: readonly string[] | null;
+  /** Looks by an owner's link, without an account. */
+  readonly byLink?: boolean;
 }
 
 export type Role = "service" | "technician" | "installer" | "owner";

@@ -11,7 +11,8 @@ import {
 } from "react-aria-components";
 import { go } from "../address/address.ts";
 import { type Place, PLACES } from "../address/places.ts";
-import { DESK_PLACES } from "../desk/desk-places.ts";
+import { deskPlacesOf } from "../desk/desk-places.ts";
+import type { Me } from "../desk/records.ts";
 import { useMe } from "../desk/session.ts";
 import { useKept } from "../keep/use-desk.ts";
 import { setTheme, THEMES } from "../look/theme.ts";
@@ -23,9 +24,9 @@ interface Command {
   readonly run: () => void;
 }
 
-/** What can be done without anything kept here, for somebody who is signed in at a desk or for anybody. */
-function fixedCommands(signedIn: boolean): readonly Command[] {
-  const known: readonly Place[] = signedIn ? [...DESK_PLACES, ...PLACES] : PLACES;
+/** What can be done without anything kept here, for somebody who is signed in at a desk or for anybody (null). */
+function fixedCommands(me: Me | null): readonly Command[] {
+  const known: readonly Place[] = [...deskPlacesOf(me), ...PLACES];
   const places = known.map(({ path, name, does }) => ({
     id: path,
     name,
@@ -56,7 +57,7 @@ function fixedCommands(signedIn: boolean): readonly Command[] {
 /** Every place, kept visit and kept site by a few letters, from the keyboard alone. */
 export default function Palette({ close }: { readonly close: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  const signedIn = useMe() !== null;
+  const me = useMe();
   const { contains } = useFilter({ sensitivity: "base" });
   const visits = useKept((desk) => desk.visits.all(), "palette") ?? [];
   const sites = useKept((desk) => desk.sites.all(), "palette") ?? [];
@@ -64,7 +65,7 @@ export default function Palette({ close }: { readonly close: () => void }) {
     dialog.current?.showModal();
   }, []);
   const commands: readonly Command[] = [
-    ...fixedCommands(signedIn),
+    ...fixedCommands(me),
     ...visits.map(({ id, title }) => ({
       id: `visit ${id}`,
       name: title,

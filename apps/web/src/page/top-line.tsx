@@ -1,7 +1,7 @@
 import { lazy, Suspense, useEffect, useState, useSyncExternalStore } from "react";
 import { Link } from "../address/link.tsx";
 import { PLACES } from "../address/places.ts";
-import { DESK_PLACES } from "../desk/desk-places.ts";
+import { deskPlacesOf } from "../desk/desk-places.ts";
 import { useMe } from "../desk/session.ts";
 import { WhoAmI } from "../desk/who-am-i.tsx";
 import { offlineState, type OfflineState, takeNewer, watchOffline } from "../keep/offline.ts";
@@ -80,7 +80,7 @@ export function TopLine({ place }: { readonly place: string }) {
 }
 
 function Places({ place }: { readonly place: string }) {
-  const places = useMe() === null ? PLACES : [...DESK_PLACES, ...PLACES];
+  const places = [...deskPlacesOf(useMe()), ...PLACES];
   return (
     <nav aria-label="Places">
       <ul>

@@ -1,22 +1,25 @@
-import { BUILT_IN_PACKS, type RulePack } from "@earthbell/engine";
+import { BUILT_IN_PACKS } from "@earthbell/engine";
+import { lazy, Suspense } from "react";
 import { Link } from "../address/link.tsx";
+import { useMe } from "../desk/session.ts";
 import { Page } from "../page/page.tsx";
+import { placesOf } from "./places-of.ts";
 
-export function placesOf({ jurisdictions, selectedBy }: RulePack): string {
-  const places = jurisdictions.map(({ country, regions }) =>
-    regions === undefined ? country : regions.map((region) => `${country}-${region}`).join(", "),
-  );
-  if (places.length === 0) return "binds only where a site file names it";
-  return `${places.join(", ")}; ${selectedBy === "date" ? "chosen by the day of the work" : "chosen by the authority’s adoption"}`;
-}
+const OwnPacks = lazy(async () => await import("../desk/own-packs.tsx"));
 
 /** Every rule pack that is kept here. */
 export default function RuleList() {
+  const me = useMe();
   return (
     <Page
       title="Rules"
       under="One pack is one edition of one rule set as data. Each value says where it comes from; check those tagged memory or secondary against your own copy."
     >
+      {me === null ? null : (
+        <Suspense>
+          <OwnPacks />
+        </Suspense>
+      )}
       <ul className="plain index">
         {BUILT_IN_PACKS.map((pack) => (
           <li key={pack.id} className="noted">

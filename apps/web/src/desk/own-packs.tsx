@@ -1,0 +1,60 @@
+import type { RulePack } from "@earthbell/engine";
+import { Link } from "../address/link.tsx";
+import { State } from "../page/state.tsx";
+import { FaultText } from "./fault-text.tsx";
+import { useAnswer } from "./use-answer.ts";
+
+/** A rule pack of the desk's own. */
+export interface OwnPack {
+  readonly file: string;
+  readonly digest: string;
+  /** Title of the built-in pack whose place it takes; null where it is added. */
+  readonly replaces: string | null;
+  readonly pack: RulePack;
+}
+
+export function useOwnPacks() {
+  return useAnswer<readonly OwnPack[]>("/api/rules", []);
+}
+
+/** Which rule packs of its own the desk goes by, by whom and why. */
+export default function OwnPacks() {
+  const { value, fault } = useOwnPacks();
+  if (fault !== null) return <FaultText fault={fault} />;
+  if (value === undefined || value.length === 0) return null;
+  return (
+    <section className="flow">
+      <h2>This desk’s own</h2>
+      <p>The desk decides by these instead of, or beside, what the program brings along.</p>
+      <ul className="plain index">
+        {value.map((own) => (
+          <li key={own.pack.id} className="flow">
+            <p>
+              <Link to={`/rules/${own.pack.id}`}>{own.pack.title}</Link>
+            </p>
+            <OwnPackWords own={own} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function OwnPackWords({ own: { file, digest, replaces, pack } }: { readonly own: OwnPack }) {
+  const { override } = pack;
+  return (
+    <div className="noted">
+      <p>
+        <State state="unsure" word={replaces === null ? "Added" : "Overridden"} />{" "}
+        {replaces === null ? "Beside the built-in packs." : `In the place of ${replaces}.`}
+        <br />
+        {override === undefined
+          ? "Its file does not say by whom and why: add override with by and because."
+          : `By ${override.by}${override.on === undefined ? "" : `, ${override.on}`}: ${override.because}`}
+      </p>
+      <p className="note">
+        from {file}, SHA-256 <span className="figure">{digest.slice(0, 12)}…</span>
+      </p>
+    </div>
+  );
+}
