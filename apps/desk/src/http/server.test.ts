@@ -226,6 +226,51 @@ describe("a table of insulation readings", () => {
   });
 });
 
+describe("an event log", () => {
+  const events = `format: earthbell.events/1
+instant: when
+event: code
+zone: Australia/Melbourne
+faults: [{event: "34", is: earth-fault-bit, change: begins}]
+`;
+  const push = (body: string) =>
+    ask("POST", "/api/push/table?site=creamery&device=INV1&mapping=events", body, {
+      "content-type": "text/csv",
+    });
+  /** A quarter of an hour ago, on the clock of the place. */
+  const lately = new Date(NOW - 900_000 + 11 * 3_600_000).toISOString().slice(0, 16).replace("T", " ");
+
+  it("is read by the rules of its mapping, and raises the fault that began lately", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    expect((await ask("PUT", "/api/mappings/events", events)).status).toBe(200);
+    const log = `when,code\n${lately},17\n${lately},34\n`;
+    expect((await push(log)).said).toMatchObject({ taken: 1, known: 0, passedOver: 1 });
+    expect((await push(log)).said).toMatchObject({ taken: 0, known: 1 });
+    expect((await ask("GET", "/api/alarms")).said).toMatchObject([
+      { sign: "earth-fault-bit", site: "creamery" },
+    ]);
+  });
+
+  it("with faults is refused whole, with line, field and value", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    await ask("PUT", "/api/mappings/events", events);
+    const { status, said } = await push("when,code\nsoon,34\n");
+    expect(status).toBe(422);
+    expect(said).toMatchObject({
+      error: { faults: [{ code: "HISTORY_INSTANT_INVALID", line: 2, field: "when", value: "soon" }] },
+    });
+  });
+
+  it("needs a mapping whose rules can be followed", async () => {
+    const unfit = events.replace(", change: begins", "");
+    const { status, said } = await ask("PUT", "/api/mappings/events", unfit);
+    expect(status).toBe(422);
+    expect(said).toMatchObject({
+      error: { faults: [{ code: "DESK_EVENT_RULE_UNFIT", field: "faults[0]" }] },
+    });
+  });
+});
+
 describe("a case", () => {
   it("shows its alarms, and takes the steps of a person by the name of the token", async () => {
     const id = await raiseFault();

@@ -112,7 +112,7 @@ function openRoute(app: FastifyInstance, parts: DeskParts): void {
       refuseForeign(request, parts);
       const link = await openOwnerLink(store, request.body.token, clock.now());
       if (link === null)
-        throw new RequestFault("ACCOUNT_LINK_SPENT", "The link has expired or was revoked. Ask for another.");
+        throw new RequestFault("ACCOUNT_LOOK_ENDED", "The link has expired or was revoked. Ask for another.");
       await noteOpened(store, link, clock.now());
       lookIn(reply, parts, request.body.token, (link.expires_at - clock.now()) / 1000);
       return { name: link.label, role: "owner", sites: JSON.parse(link.sites_json) as string[] };
