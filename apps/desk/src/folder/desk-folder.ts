@@ -13,6 +13,8 @@ export interface DeskFolder {
   readonly sitesFolder: string;
   /** The user's own rule packs. */
   readonly rulesFolder: string;
+  /** Mappings by which tables are read, saved at the start under the names of their files. */
+  readonly mappingsFolder: string;
   /** Photos of visits, each under its digest. */
   readonly photosFolder: string;
   /** Papers that were issued, and the records of their issues. */
@@ -31,6 +33,7 @@ export function deskFolder(path: string): DeskFolder {
     storeFile: join(path, "desk.db"),
     sitesFolder: join(path, "sites"),
     rulesFolder: join(path, "rules"),
+    mappingsFolder: join(path, "mappings"),
     photosFolder: join(path, "photos"),
     papersFolder: join(path, "papers"),
     feedKeyFile: join(path, "calendar.key"),

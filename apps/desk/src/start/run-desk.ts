@@ -51,7 +51,7 @@ export interface DeskStart {
   /** Makes papers; absent: none are made. */
   readonly paperTools?: PaperTools;
   /** Called once the watch runs and before anything is heard: site files are put in here. */
-  readonly prepare?: (watch: Watch) => Promise<void>;
+  readonly prepare?: (watch: Watch, store: DeskStore) => Promise<void>;
   /** Replaces what the settings say of the address to listen at. */
   readonly listenAt?: { readonly host?: string; readonly port?: number };
 }
@@ -95,7 +95,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const watch = watchOf(start, store, channels, at);
     await watch.start();
     opened.push(() => watch.stop());
-    await start.prepare?.(watch);
+    await start.prepare?.(watch, store);
     await putLadders(start, watch);
     await watch.relight();
     await notePacks(store, start.packs, clock.now());

@@ -10,6 +10,7 @@ import type { Log } from "../log.ts";
 import type { PaperTools } from "../papers/paper-office.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 import type { Watch } from "../watch/index.ts";
+import { mappingsOf, saveMappings } from "./put-mappings.ts";
 import { type RunningDesk, runDesk } from "./run-desk.ts";
 
 /** What is around a desk that runs from a folder. */
@@ -45,8 +46,11 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
   await makeFolder(folder);
   const read = given === undefined ? await readSettings(folder) : { ok: true as const, settings: given };
   const packs = await packsOf(folder);
-  if (!read.ok || !packs.ok)
-    return { ok: false, faults: [...(read.ok ? [] : read.faults), ...(packs.ok ? [] : packs.faults)] };
+  const mappings = await mappingsOf(folder);
+  if (!read.ok || !packs.ok || !mappings.ok) {
+    const faults = [read, packs, mappings].flatMap((one) => (one.ok ? [] : one.faults));
+    return { ok: false, faults };
+  }
   const lock = await lockFolder(folder.lockFile, process.pid);
   try {
     const faults: InputFault[] = [];
@@ -57,7 +61,8 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
       secrets: secretsOf(path, around.environment),
       packs: packs.packs,
       settingsFile: given === undefined ? basename(folder.settingsFile) : null,
-      prepare: async (watch) => {
+      prepare: async (watch, store) => {
+        await saveMappings(store, mappings.mappings, around.clock.now());
         faults.push(...(await putSites(folder, watch, around.log)));
       },
     });
