@@ -5,20 +5,20 @@ import { assessSite } from "@earthbell/engine";
 import type { WatchReading } from "@earthbell/model";
 import { machineClock } from "../../apps/desk/src/clock.ts";
 import { createOutboxWorker } from "../../apps/desk/src/outbox/index.ts";
-import { openStore } from "../../apps/desk/src/store/index.ts";
+import { openStore, type StorePlace } from "../../apps/desk/src/store/index.ts";
 import type { Channel } from "../../apps/desk/src/tell/channel.ts";
 import { createWatch } from "../../apps/desk/src/watch/index.ts";
 
 /** What the desk is told, a line each. */
 export type Command =
-  | { readonly do: "site"; readonly text: string }
+  | { readonly do: "site"; readonly site: string; readonly text: string }
   | { readonly do: "read"; readonly reading: WatchReading }
   | { readonly do: "rest" };
 
 /** In a flood, what comes is told in groups after some seconds. */
 const GATHERED_MS = 20_000;
 
-const [file, sink, killStep, killAt] = process.argv.slice(2) as [string, string, string, string];
+const [place, sink, killStep, killAt] = process.argv.slice(2) as [string, string, string, string];
 let passed = 0;
 
 /** Ends this process as a loss of power would, at the step that was named, the n-th time that it comes. */
@@ -35,7 +35,7 @@ const log = {
   error: (about: object, text: string) =>
     say({ failed: text, about: String((about as { err?: unknown }).err) }),
 };
-const store = await openStore({ kind: "sqlite", file });
+const store = await openStore(JSON.parse(place) as StorePlace);
 const channel: Channel = {
   kind: "email",
   send: async (envelope) => {
@@ -67,7 +67,7 @@ say({ ready: true });
 
 for await (const line of createInterface({ input: process.stdin })) {
   const command = JSON.parse(line) as Command;
-  if (command.do === "site") say({ put: (await watch.putSite(command.text, "Kim")).ok });
+  if (command.do === "site" && (await watch.putSite(command.text, "Kim")).ok) say({ put: command.site });
   // Not awaited: readings come while others are on their way in.
   if (command.do === "read")
     void watch.accept([command.reading]).then(() => say({ taken: command.reading.key }));

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { createInterface } from "node:readline";
 import { build } from "esbuild";
+import type { StorePlace } from "../../apps/desk/src/store/index.ts";
 import type { Command } from "./desk-process.ts";
 
 const BUNDLE = "dist/checks/desk-process.mjs";
@@ -32,8 +33,13 @@ export interface Life {
   readonly ended: Promise<"killed" | "stopped">;
 }
 
-export function begin(file: string, sink: string, killStep: string, killAt: number): Life {
-  const child: ChildProcess = spawn(process.execPath, [BUNDLE, file, sink, killStep, String(killAt)], {
+/**
+ * @param sink      the file to which the desk appends what it sends
+ * @param killStep  the step at which it ends, at its `killAt`-th passing
+ */
+export function begin(place: StorePlace, sink: string, killStep: string, killAt: number): Life {
+  const given = [JSON.stringify(place), sink, killStep, String(killAt)];
+  const child: ChildProcess = spawn(process.execPath, [BUNDLE, ...given], {
     stdio: ["pipe", "pipe", "inherit"],
   });
   // A killed process does not read what is still written to it.

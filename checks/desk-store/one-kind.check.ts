@@ -22,6 +22,7 @@ describe("a store in a file", () => {
       readingOf("insulation", 1e6 + n, { at: T, key: `k${n}` }),
     );
     await expect(desk.watch.accept(many)).rejects.toThrow("full");
+    expect(store.trouble()).toMatchObject({ code: "STORE_FULL" });
     expect(await store.db.selectFrom("reading").selectAll().execute()).toEqual([]);
     await limitTo(100_000);
     expect(await desk.watch.accept(many)).toMatchObject({ taken: 500 });

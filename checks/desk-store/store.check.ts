@@ -175,9 +175,11 @@ describe.each([sqliteFiles(), postgresServer()])("the store on $kind", (database
       ).execute(store.db);
     await set(true);
     await expect(desk.read("earth-fault-bit", true, { key: "1" })).rejects.toThrow(/read-?only/u);
+    expect(store.trouble()).toMatchObject({ code: "STORE_READ_ONLY" });
     expect(await store.db.selectFrom("alarm").selectAll().execute()).toEqual([]);
     await set(false);
     expect(await desk.read("earth-fault-bit", true, { key: "1" })).toMatchObject({ taken: 1, known: 0 });
+    expect(store.trouble()).toBeNull();
     await desk.deliver();
     expect(desk.sent.map(({ person }) => person)).toEqual(["ann"]);
     expect((await store.checkSound()).sound).toBe(true);

@@ -1,4 +1,4 @@
-import { readFile, writeFile } from "node:fs/promises";
+import { link, readFile, rm, writeFile } from "node:fs/promises";
 import { codeOf, reasonOf } from "./desk-folder.ts";
 import { FolderFault } from "./folder-fault.ts";
 
@@ -12,13 +12,18 @@ const ID = /^[0-9a-f]{16}$/u;
  * @throws FolderFault DESK_FOLDER_UNUSABLE
  */
 export async function deskId(file: string, make: () => string): Promise<string> {
+  const id = make();
+  const part = `${file}.${id}.part`;
   try {
-    const id = make();
-    await writeFile(file, `${id}\n`, { flag: "wx", mode: 0o640 });
+    // Whole or not at all: half a name, left by a loss of power, would keep the desk from ever starting again.
+    await writeFile(part, `${id}\n`, { mode: 0o640, flush: true });
+    await link(part, file);
     return id;
   } catch (error) {
     if (codeOf(error) !== "EEXIST")
       throw new FolderFault("DESK_FOLDER_UNUSABLE", `${file}: ${reasonOf(error)}.`);
+  } finally {
+    await rm(part, { force: true });
   }
   const known = (await readFile(file, "utf8").catch(() => "")).trim();
   if (ID.test(known)) return known;

@@ -32,6 +32,8 @@ import { checkByZod, describedSchema } from "./zod-schemas.ts";
 /** Requests of one sender in a minute; a gateway that pushes each second stays below it. */
 const REQUESTS_A_MINUTE = 600;
 const MOST_BYTES = 4 * 2 ** 20;
+/** The desk itself tries its store again sooner. */
+const RETRY_AFTER_S = 10;
 
 /** The desk's HTTP side: its state, its interface for programs, and the page behind an acknowledgement link. */
 export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
@@ -45,6 +47,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
   checkByZod(app);
   app.setErrorHandler((error: Error & { readonly statusCode?: number }, request, reply) => {
     const fault = requestFaultOf(error) ?? notStored(error, parts, request.url);
+    if (fault.code === "REQUEST_NOT_STORED") reply.header("retry-after", RETRY_AFTER_S);
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
   await addPlugins(app, parts);
@@ -114,10 +117,10 @@ const policy = {
 };
 
 /** Anything else is the desk's own trouble: told in the log whole, and to the sender only that nothing was taken in. */
-function notStored(error: Error, { log }: DeskParts, url: string): RequestFault {
+function notStored(error: Error, { log, store }: DeskParts, url: string): RequestFault {
   log.error({ error: error.message, stack: error.stack, url: url.split("?")[0] }, "a request failed");
   return new RequestFault(
     "REQUEST_NOT_STORED",
-    "It could not be stored, and nothing was taken in. Send it again with the same idempotency key.",
+    `${store.trouble()?.text ?? "It could not be stored."} Nothing was taken in. Send it again with the same idempotency key.`,
   );
 }

@@ -66,10 +66,12 @@ async function lane(
 ): Promise<void> {
   const { clock, log } = options;
   const sending = new Set<Promise<void>>();
+  let failing = false;
   while (!signal.aborted) {
     try {
       const free = atOnce - sending.size;
       const rows = free === 0 ? [] : await claim(options, channel, free);
+      failing = false;
       for (const row of rows) {
         const one: Promise<void> = handOver(options, channel, row).finally(() => sending.delete(one));
         sending.add(one);
@@ -77,7 +79,9 @@ async function lane(
       if (free === 0) await Promise.race(sending);
       else if (rows.length === 0) await clock.pause(POLL_MS, signal);
     } catch (error) {
-      log.error({ err: error, channel: channel.kind }, "claiming messages failed; it is tried again");
+      if (!failing)
+        log.error({ err: error, channel: channel.kind }, "claiming messages failed; it is tried again");
+      failing = true;
       await clock.pause(AFTER_FAILURE_MS, signal);
     }
   }

@@ -82,7 +82,10 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
   const { clock, log, settings } = start;
   const opened: (() => Promise<unknown>)[] = [];
   const closeAll = async (): Promise<void> => {
-    for (const close of opened.reverse()) await close();
+    const failed: unknown[] = [];
+    // What cannot be closed in order, for want of a disk say, keeps nothing else open.
+    for (const close of opened.reverse()) await close().catch((error: unknown) => failed.push(error));
+    if (failed.length > 0) throw failed[0] as Error;
   };
   try {
     const id = await deskId(deskFolder(start.folder).idFile, () => randomBytes(8).toString("hex"));
@@ -117,7 +120,9 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const joinUrl = invitation === null ? null : `${settings.desk.publicUrl ?? url}/join/${invitation}`;
     return { url, store, watch, listeners, joinUrl, stop: closeAll };
   } catch (error) {
-    await closeAll();
+    await closeAll().catch((failed: unknown) => {
+      log.error({ err: failed }, "not everything could be closed in order");
+    });
     throw error;
   }
 }

@@ -67,9 +67,12 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
       },
     });
     const stop = async (): Promise<void> => {
-      await desk.stop();
-      await around.paperTools?.close();
-      await lock.release();
+      try {
+        await desk.stop();
+      } finally {
+        await around.paperTools?.close();
+        await lock.release();
+      }
     };
     return { ok: true, desk: { ...desk, stop }, faults };
   } catch (error) {

@@ -1,5 +1,6 @@
 import type { Asking, Writing } from "./asking.ts";
 import type { Bulk } from "./bulk.ts";
+import type { StoreTrouble } from "./store-trouble.ts";
 
 /** Where the desk keeps everything. */
 export type StorePlace =
@@ -33,6 +34,8 @@ export interface DeskStore {
    * count as a writing.
    */
   amend<Result>(work: (tx: Writing) => Promise<Result>): Promise<Result>;
+  /** Why the last writing was not stored; null once one was. */
+  trouble(): StoreTrouble | null;
   /** A copy of the whole store, right as of one instant, taken while the desk runs. The file must not exist. */
   backup(toFile: string): Promise<void>;
   checkSound(): Promise<Soundness>;

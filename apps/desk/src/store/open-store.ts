@@ -7,6 +7,7 @@ import { openPostgres } from "./postgres.ts";
 import { sqliteBulk } from "./sqlite-bulk.ts";
 import { backupSqlite, integrityProblems, openSqlite, type SqliteBase } from "./sqlite.ts";
 import { StoreError } from "./store-error.ts";
+import { TroubleMinder } from "./store-trouble.ts";
 import type { DeskTables } from "./tables.ts";
 
 /**
@@ -57,16 +58,20 @@ async function migrate(db: Kysely<DeskTables>): Promise<void> {
 
 function storeOf(kind: StorePlace["kind"], db: Kysely<DeskTables>, sqlite: SqliteBase | null): DeskStore {
   const takePen = penTaker(db);
+  const minder = new TroubleMinder();
   return {
     kind,
     db,
     bulk: sqlite === null ? postgresBulk() : sqliteBulk(sqlite.raw),
-    write: (work) => db.transaction().execute(async (tx) => work(tx, await takePen(tx))),
+    write: (work) => minder.mind(db.transaction().execute(async (tx) => work(tx, await takePen(tx)))),
     amend: (work) =>
-      db.transaction().execute(async (tx) => {
-        await holdPen(tx, kind);
-        return work(tx);
-      }),
+      minder.mind(
+        db.transaction().execute(async (tx) => {
+          await holdPen(tx, kind);
+          return work(tx);
+        }),
+      ),
+    trouble: () => minder.trouble,
     backup: async (toFile) => {
       if (sqlite === null)
         throw new StoreError("STORE_BACKUP_ELSEWHERE", "Take the backup of this database with pg_dump.");

@@ -1,7 +1,7 @@
 import { sql } from "kysely";
 import type { Clock } from "../clock.ts";
 import type { Log } from "../log.ts";
-import type { DeskStore } from "../store/index.ts";
+import type { DeskStore, StoreTrouble } from "../store/index.ts";
 import { lookAtSites } from "./look-at-sites.ts";
 import type { Telling } from "./occasions.ts";
 import { clearAway } from "./retention.ts";
@@ -27,6 +27,7 @@ export class Looker {
   #lastNow = -Infinity;
   #heartbeatAt = -Infinity;
   #clearedAwayAt = -Infinity;
+  #said: StoreTrouble | null = null;
 
   constructor(
     rooms: Rooms,
@@ -95,6 +96,18 @@ export class Looker {
     this.#clearedAwayAt = now;
   }
 
+  #sayTrouble(): void {
+    const trouble = this.#store.trouble();
+    if (trouble?.code === this.#said?.code) return;
+    this.#said = trouble;
+    if (trouble === null) this.#log.warn({}, "the store can be written again");
+    else
+      this.#log.error(
+        { code: trouble.code },
+        `nothing can be stored, and what is pushed is refused: ${trouble.text}`,
+      );
+  }
+
   async run(signal: AbortSignal): Promise<void> {
     while (!signal.aborted) {
       let pauseMs = AFTER_FAILURE_MS;
@@ -102,8 +115,11 @@ export class Looker {
         const { nextLookAt } = await this.look();
         pauseMs = Math.min(LONGEST_PAUSE_MS, Math.max(0, (nextLookAt ?? Infinity) - this.#clock.now()));
       } catch (error) {
-        this.#log.error({ err: error }, "looking at what is due failed; it is tried again");
+        // While the store is in trouble every look fails alike; that is said once.
+        if (this.#store.trouble() === null)
+          this.#log.error({ err: error }, "looking at what is due failed; it is tried again");
       }
+      this.#sayTrouble();
       await this.#clock.pause(pauseMs, signal);
     }
   }

@@ -12,6 +12,24 @@ export const storeCodes = {
     meaning: "It has tables that this version does not know, and writing to them could spoil it.",
     next: "Run the newer version, or restore the backup taken before the update.",
   },
+  STORE_FULL: {
+    title: "The disk of the store is full",
+    meaning:
+      "Nothing can be stored. What is pushed is refused, what the desk reads by itself is kept and offered again; nothing that was acknowledged is lost.",
+    next: "Make room on that disk. The desk goes on by itself within seconds.",
+  },
+  STORE_READ_ONLY: {
+    title: "The store can be read and not written",
+    meaning:
+      "The disk, the file or the database was set to read-only, often by the system after an error of the disk. What is pushed is refused until it can be stored.",
+    next: "Look in the log of the system for the disk's error; mend the cause and make it writable. Restart the desk where the disk was taken off meanwhile.",
+  },
+  STORE_FAILING: {
+    title: "The store cannot be written",
+    meaning:
+      "The disk gives errors, another program holds the database, or its server does not answer. What is pushed is refused until it can be stored.",
+    next: "Look at the code in brackets and in the log of the system. Before mending anything, copy the store.",
+  },
   STORE_BACKUP_EXISTS: {
     title: "There is a file already where the backup should go",
     meaning: "A backup never writes over a file, since that may be the only good copy.",

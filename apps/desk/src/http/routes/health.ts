@@ -13,6 +13,8 @@ const listener = z.object({
 const health = z.object({
   state: z.enum(["well", "partly-deaf", "deaf", "unwell"]),
   text: z.string(),
+  /** Code of why nothing can be stored. */
+  trouble: z.string().nullable(),
   listeners: z.array(listener),
 });
 
@@ -36,10 +38,14 @@ export function healthRoutes(app: FastifyInstance, parts: DeskParts): void {
           (row) => row !== undefined,
           () => false,
         );
-      const state = stateOf(stored, heard);
-      return reply
-        .status(state === "unwell" ? 503 : 200)
-        .send({ state, text: TEXTS[state], listeners: heard } satisfies z.infer<typeof health>);
+      const trouble = store.trouble();
+      const state = stateOf(stored && trouble === null, heard);
+      return reply.status(state === "unwell" ? 503 : 200).send({
+        state,
+        text: trouble?.text ?? TEXTS[state],
+        trouble: trouble?.code ?? null,
+        listeners: heard,
+      } satisfies z.infer<typeof health>);
     },
   );
   app.get(
