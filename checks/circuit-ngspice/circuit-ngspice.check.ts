@@ -109,6 +109,8 @@ describe("nodal analysis against ngspice, everywhere", () => {
             return { value: solved.potentialV(wanted.probe), floor: 1e-5 * volts };
           case "home-run-current":
             return { value: solved.homeRunCurrentA(wanted.string, wanted.pole), floor: 1e-8 };
+          case "string-leakage":
+            return { value: solved.stringLeakageA(wanted.string), floor: 1e-8 };
           case "earthing-current":
             return { value: solved.earthingCurrentA, floor: 1e-8 };
         }

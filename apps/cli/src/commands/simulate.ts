@@ -25,6 +25,8 @@ import { mostBytes } from "./document-work.ts";
 import { fileStatuses } from "./statuses.ts";
 
 const KINDS = Object.keys(SIMULATED_KINDS) as SimulatedKind[];
+/** Digits of a reading that is printed: well below any instrument's error. */
+const DIGITS = 6;
 /** Largest seed: what the generator takes without losing bits. */
 const SEED_LIMIT = 2 ** 31;
 
@@ -116,7 +118,10 @@ async function answerNext(
 /** Errors of later readings are drawn anew, and the same visit is always answered alike. */
 function taken(truth: Truth, requests: readonly RequestedReading[], seed: number, before: number): Reading[] {
   const random = seededRandom((seed * 7919 + 104_729 * (before + 1)) % SEED_LIMIT);
-  return requests.map((request) => measure(truth, request, random));
+  return requests.map((request) => {
+    const reading = measure(truth, request, random);
+    return { ...reading, value: Number(reading.value.toPrecision(DIGITS)) } as Reading;
+  });
 }
 
 function kindFaults(kind: string): UsageFault[] {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Volts } from "../quantity/index.ts";
-import { configurationsOf, healthyCentroid, partsKey, partsOf } from "./configuration.ts";
+import type { Ohms, Volts } from "../quantity/index.ts";
+import { configurationsOf, connectionKey, healthyCentroid, partsOf } from "./configuration.ts";
 import { insulation, visitTo, volts } from "./simulated-visit.fixture.ts";
 import type { Reading, Visit } from "./visit.ts";
 
@@ -68,7 +68,19 @@ describe("grouping readings by how the circuit was connected", () => {
   it("takes a segment from its lower to its upper node and marks it as cut", () => {
     const parts = partsOf(THREE, { on: "S2", segment: [2, 7] });
     expect(parts).toEqual([{ string: 1, fromNode: 2, toNode: 7, cut: true }]);
-    expect(partsKey(parts)).not.toBe(partsKey(partsOf(THREE, { on: "S2" })));
+    expect(connectionKey(THREE, { on: "S2", segment: [2, 7] })).not.toBe(connectionKey(THREE, { on: "S2" }));
+  });
+
+  it("parts a string that stands alone from the same string left alone on a circuit whose functional earth is closed", () => {
+    const readings = [
+      volts("+", "-", 330, { on: "C1", isolated: ["S1", "S2"] }),
+      volts("+", "-", 330, { on: "S3" }),
+    ];
+    const earth = { on: "C1", pole: "-", through: 20e3 as Ohms } as const;
+    const count = (opened: boolean): number =>
+      configurationsOf({ ...THREE, readings, functionalEarth: { ...earth, opened } }).length;
+    expect(count(true)).toBe(1);
+    expect(count(false)).toBe(2);
   });
 
   it.each([

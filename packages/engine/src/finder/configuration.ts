@@ -1,6 +1,6 @@
 import { isThroughDiodes } from "./through-diodes.ts";
 import { moduleVolts, nodeShares } from "./places.ts";
-import type { Reading, StringSpec, Visit } from "./visit.ts";
+import type { FunctionalEarth, Reading, StringSpec, Visit } from "./visit.ts";
 
 /** A stretch of one string, from node a to node b, that takes part in a configuration. */
 export interface Part {
@@ -33,7 +33,7 @@ export function configurationsOf(visit: Visit): Configuration[] {
     // A clamp reads one string of a circuit, not the circuit: it has a likelihood of its own (leakage-clamp.ts).
     if (reading.kind === "leakage" || isThroughDiodes(visit, reading)) return;
     const parts = partsOf(visit, reading);
-    const key = partsKey(parts);
+    const key = connectionKey(visit, reading);
     const group = groups.get(key);
     if (group) group.readings.push(index);
     else groups.set(key, { parts, on: reading.on, readings: [index] });
@@ -59,7 +59,19 @@ export function partsOf(visit: Visit, reading: Pick<Reading, "on" | "segment" | 
   });
 }
 
-export function partsKey(parts: readonly Part[]): string {
+/** What tells one way of connecting from another: the stretches, and whether a functional earth holds a pole of them. */
+export function connectionKey(visit: Visit, reading: Pick<Reading, "on" | "segment" | "isolated">): string {
+  const isEarthed = earthOn(visit, reading.on, reading.segment !== undefined) !== null;
+  return `${partsKey(partsOf(visit, reading))}${isEarthed ? " earthed" : ""}`;
+}
+
+/** The functional earth that holds a pole of what is read; cut stretches and other circuits float. */
+export function earthOn(visit: Visit, on: string, cut: boolean): FunctionalEarth | null {
+  const earth = visit.functionalEarth;
+  return earth?.on === on && !earth.opened && !cut ? earth : null;
+}
+
+function partsKey(parts: readonly Part[]): string {
   return parts
     .map(
       (part) =>

@@ -1,5 +1,5 @@
 import type { Bench } from "./instruments.ts";
-import { partsKey, partsOf } from "./configuration.ts";
+import { connectionKey } from "./configuration.ts";
 import { fitOf } from "./fit.ts";
 import { problemOf } from "./problem.ts";
 import type { Reading, Visit } from "./visit.ts";
@@ -33,7 +33,7 @@ export function withoutOutvoted(
 }
 
 function sameMeasurement(visit: Visit, reading: Reading): string {
-  const where = partsKey(partsOf(visit, reading));
+  const where = connectionKey(visit, reading);
   if (reading.kind === "voltage")
     return `${reading.with} ${where} ${reading.from} ${reading.to} ${String(reading.shunt ?? "")}`;
   if (reading.kind === "insulation")

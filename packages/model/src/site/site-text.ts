@@ -6,6 +6,7 @@ import {
   type WeeklyHours,
 } from "@earthbell/engine";
 import { formatHours } from "./hours.ts";
+import { scalarText } from "../yaml/scalar-text.ts";
 import { SITE_FORMAT } from "./site-file.ts";
 
 /** Digits that keep a figure of a data sheet whole. */
@@ -24,6 +25,10 @@ const QUANTITIES: Readonly<Record<string, Dimension>> = {
   "inverters.insulationCheck.threshold": "resistance",
   "inverters.earthFaultInterrupter.rating": "current",
   "inverters.where.viewingDistance": "length",
+  "inverters.where.light.intensity": "luminous intensity",
+  "inverters.where.light.luminance": "luminance",
+  "inverters.where.light.diameter": "length",
+  "inverters.where.light.flashLength": "duration",
   "inverters.relay.dcRating.voltage": "voltage",
   "inverters.relay.dcRating.current": "current",
   "arrays.statedMaxVoltage": "voltage",
@@ -41,10 +46,15 @@ const QUANTITIES: Readonly<Record<string, Dimension>> = {
   "paths.loop.load.current": "current",
   "paths.loop.load.minimumVoltage": "voltage",
   "paths.loop.load.level": "sound level",
+  "paths.loop.load.light.intensity": "luminous intensity",
+  "paths.loop.load.light.luminance": "luminance",
+  "paths.loop.load.light.diameter": "length",
+  "paths.loop.load.light.flashLength": "duration",
   "paths.loop.fuse": "current",
   "paths.listener.distance": "length",
   "paths.listener.barriers": "sound level",
   "paths.listener.ambient": "sound level",
+  "assumptions.hardFaults": "ratio",
   "proofs.acknowledgedAfter": "duration",
 };
 const HOURS: ReadonlySet<string> = new Set(["people.reads", "paths.listener.present"]);
@@ -56,7 +66,7 @@ const HOURS: ReadonlySet<string> = new Set(["people.reads", "paths.listener.pres
  * @param notes  lines put at the top as comments
  */
 export function siteText(site: Site, notes: readonly string[] = []): string {
-  const { id, name, place, lowestTemperature, ownerInformed, ...lists } = site;
+  const { id, name, place, lowestTemperature, ownerInformed, assumptions, ...lists } = site;
   const { latitudeDeg, longitudeDeg, ...where } = place;
   const head = {
     id,
@@ -76,6 +86,7 @@ export function siteText(site: Site, notes: readonly string[] = []): string {
         : [`${section}:`, ...lists[section].map((entry) => `  - ${flow(entry, section)}`)],
     ),
     ...(ownerInformed === undefined ? [] : [`ownerInformed: ${flow(ownerInformed, "ownerInformed")}`]),
+    ...(assumptions === undefined ? [] : [`assumptions: ${flow(assumptions, "assumptions")}`]),
   ];
   return `${lines.join("\n")}\n`;
 }
@@ -87,11 +98,11 @@ function fieldsOf(map: object): readonly (readonly [string, unknown])[] {
 /** A value in YAML's flow style, as its place in a site says: a quantity with its unit, hours as days and hours. */
 function flow(value: unknown, place: string): string {
   const dimension = QUANTITIES[place];
-  if (HOURS.has(place)) return scalar(formatHours(value as WeeklyHours));
+  if (HOURS.has(place)) return scalarText(formatHours(value as WeeklyHours));
   if (Array.isArray(value)) return `[${value.map((one: unknown) => flow(one, place)).join(", ")}]`;
   if (typeof value === "number" && dimension !== undefined)
     return formatQuantity(value as QuantityOf[Dimension], dimension, DIGITS);
-  if (typeof value === "string") return scalar(value);
+  if (typeof value === "string") return scalarText(value);
   if (typeof value !== "object" || value === null) return String(value);
   if (place === "modules.vocTemperatureCoefficient") return coefficient(value, place);
   const fields = fieldsOf(value).map(([field, inner]) => `${field}: ${flow(inner, `${place}.${field}`)}`);
@@ -102,13 +113,4 @@ function flow(value: unknown, place: string): string {
 function coefficient(value: object, place: string): string {
   const [field, size] = fieldsOf(value).find(([, inner]) => typeof inner === "number")!;
   return flow(size, `${place}.${field}`);
-}
-
-const WORD_OF_YAML = /^(?:true|false|null|yes|no|on|off|y|n)$/iu;
-
-/** Bare where nothing in it means anything to YAML and it can be read as text only. */
-function scalar(text: string): string {
-  const bare = /^[A-Za-z](?:[\w.@/ +-]*[\w+])?$/u.test(text) && !WORD_OF_YAML.test(text);
-  const date = /^\d{4}-\d\d-\d\d$/u.test(text);
-  return bare || date ? text : JSON.stringify(text);
 }

@@ -3,6 +3,7 @@ import type { RequestedReading, Step } from "../finding.ts";
 import { DEFAULTS } from "../priors.ts";
 import type { Problem } from "../problem.ts";
 import type { Ranked } from "../verdict.ts";
+import { earthOn } from "../configuration.ts";
 import { configurationKey } from "./predict.ts";
 
 /** A step that could be taken, before its worth is known. */
@@ -270,23 +271,23 @@ export function clampCandidates(problem: Problem, ranked: readonly Ranked[]): Ca
     if (suspects.length < 2) return [];
     const shunt = `${String(shuntOf(problem) / 1000)} kΩ`;
     // Where a functional earth is closed, the resistor goes to the pole that it holds.
-    const earth = problem.visit.functionalEarth;
-    const from = earth?.on === circuit.id && !earth.opened ? earth.pole : "-";
+    const from = earthOn(problem.visit, circuit.id, false)?.pole ?? "-";
     const readings = suspects.map(
       (on): RequestedReading => ({ with: clamp, on, circuit: circuit.id, from, to: "earth", shunt }),
     );
     const minutes = readings.length * costsOf(problem).reading;
-    const why =
-      "the clamp around both conductors shows which string the leak leaves, with the circuit still joined";
+    const why = "the clamp shows which string the leak leaves, with the circuit still joined";
     return [{ action: "read-with-shunt", string: circuit.id, minutes, readings, why }];
   });
 }
 
-export function measuredAlone(problem: Problem, id: string): boolean {
-  return problem.measured.some(
-    ({ configuration }) =>
-      configuration.parts.length === 1 && problem.visit.strings[configuration.parts[0]!.string]!.id === id,
-  );
+/** Whether a string was read apart from all others and from a functional earth. */
+export function measuredAlone({ measured, visit }: Problem, id: string): boolean {
+  return measured.some(({ configuration: { on, parts } }) => {
+    const [part] = parts;
+    const isAlone = parts.length === 1 && visit.strings[part!.string]!.id === id;
+    return isAlone && (on === id || earthOn(visit, on, part!.cut) === null);
+  });
 }
 
 /** To nine digits: finer differences of probability are of the order in which they were summed. */

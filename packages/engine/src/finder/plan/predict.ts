@@ -1,4 +1,10 @@
-import { configurationOf, healthyCentroid, partsKey, partsOf, type Configuration } from "../configuration.ts";
+import {
+  configurationOf,
+  connectionKey,
+  healthyCentroid,
+  partsOf,
+  type Configuration,
+} from "../configuration.ts";
 import type { RequestedReading } from "../finding.ts";
 import { clampMeasurement, clampResponse } from "../leakage-clamp.ts";
 import { poleEarthOf } from "../functional-earth.ts";
@@ -166,5 +172,5 @@ export function configurationKey(
   problem: Problem,
   request: Pick<RequestedReading, "on" | "segment" | "isolated">,
 ): string {
-  return partsKey(partsOf(problem.visit, request));
+  return connectionKey(problem.visit, request);
 }
