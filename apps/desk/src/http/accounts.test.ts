@@ -195,6 +195,8 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
     "service technician",
   ],
   ["/api/drills", {}, "service technician installer owner"],
+  ["/api/drill-plans", {}, "service technician installer owner"],
+  ["/api/path-watches", {}, "service technician installer owner"],
   ["/api/sites/creamery/paths/P1/drills", { method: "POST" }, "service technician installer"],
   [
     "/api/sites/creamery/paths/P1/next-drill",

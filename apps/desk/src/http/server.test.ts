@@ -59,6 +59,8 @@ describe("who may ask", () => {
     ["GET", "/api/cases/C1"],
     ["GET", "/api/alarms"],
     ["GET", "/api/drills"],
+    ["GET", "/api/drill-plans"],
+    ["GET", "/api/path-watches"],
     ["POST", "/api/sites/creamery/paths/P1/drills"],
     ["GET", "/api/messages"],
     ["GET", "/api/broken-addresses"],
@@ -351,6 +353,29 @@ describe("the page behind a link", () => {
     expect(headers["content-security-policy"]).toContain("script-src 'self'");
     expect(headers["referrer-policy"]).toBe("no-referrer");
     expect((await ask("GET", `/a/${newToken()}`)).status).toBe(404);
+  });
+});
+
+describe("the paths", () => {
+  it("are listed with the deadline of their next sign of life", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    // A day by the site file, and a tenth of it.
+    const deadlineAt = NOW + 1.1 * 24 * 3_600_000;
+    expect((await ask("GET", "/api/path-watches")).said).toContainEqual({
+      ...{ site: "creamery", path: "P1", lifeEveryMin: 1440 },
+      ...{ lastLifeAt: NOW, deadlineAt, silent: false },
+    });
+    expect((await ask("GET", "/api/path-watches?silent=true")).said).toEqual([]);
+    expect((await ask("GET", "/api/path-watches?site=elsewhere")).said).toEqual([]);
+  });
+
+  it("are listed with their planned drills", async () => {
+    await ask("PUT", "/api/sites/creamery", CREAMERY);
+    expect((await ask("GET", "/api/drill-plans")).said).toEqual([]);
+    await ask("PUT", "/api/sites/creamery/paths/P1/next-drill", { at: NOW + 1000 });
+    expect((await ask("GET", "/api/drill-plans?site=creamery")).said).toEqual([
+      { site: "creamery", path: "P1", at: NOW + 1000 },
+    ]);
   });
 });
 

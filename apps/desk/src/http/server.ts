@@ -20,6 +20,7 @@ import { ownerLinkRoutes } from "./routes/owner-links.ts";
 import { rulesRoute } from "./routes/rules.ts";
 import { settingsRoutes } from "./routes/settings.ts";
 import { passkeyRoutes } from "./routes/passkeys.ts";
+import { pathWatchRoutes } from "./routes/path-watches.ts";
 import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
@@ -65,6 +66,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     caseRoutes,
     alarmRoutes,
     drillRoutes,
+    pathWatchRoutes,
     visitRoutes,
     outboxRoutes,
     settingsRoutes,

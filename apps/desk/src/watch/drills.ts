@@ -1,5 +1,6 @@
 import {
   type Drill,
+  drillSigns,
   type DrillStart,
   type DrillStep,
   lookAtDrill,
@@ -9,6 +10,7 @@ import {
   startDrill,
 } from "@earthbell/model";
 import { type Draft, noteHappening } from "./draft.ts";
+import { takeChanged } from "./move-alarm.ts";
 import { tellKeepers } from "./notices.ts";
 import type { Telling } from "./occasions.ts";
 import { type BrokenWays, tellPaths, tellPeople } from "./recipients.ts";
@@ -72,7 +74,10 @@ export async function lookAtDrills(
   }
 }
 
-/** Stores a drill that has ended, and what follows: the next one is planned, or its keepers hear that it was missed. */
+/**
+ * Stores a drill that has ended, and what follows: an alarm about each person who did not answer, until that person does; the
+ * next one is planned, or the keepers hear that it was missed.
+ */
 export async function endDrill(
   draft: Draft,
   site: SiteDraft,
@@ -81,6 +86,7 @@ export async function endDrill(
   telling: Telling,
 ): Promise<void> {
   keepDrill(draft, site, drill, reason, null);
+  for (const sign of drillSigns(drill)) takeChanged(draft, site, sign);
   const proof = proofOfDrill(drill, site.filed.site.place.timezone ?? "UTC");
   if (proof === null) {
     const text = `Drill ${drill.id} of path ${drill.path} at ${site.id}. ${reason} The path is not proven.`;

@@ -16,7 +16,7 @@ import { limitsOf } from "./detect-in-sites.ts";
 import type { Draft } from "./draft.ts";
 import { lookAtDrills, nextDrillLookAt } from "./drills.ts";
 import { gather } from "./flood.ts";
-import { moveAlarm, takeSign } from "./move-alarm.ts";
+import { moveAlarm, takeChanged, takeSign } from "./move-alarm.ts";
 import type { Telling } from "./occasions.ts";
 import { pendingOf } from "./pending.ts";
 import { type BrokenWays, tellPaths, tellPeople } from "./recipients.ts";
@@ -115,19 +115,6 @@ function lookAtPaths(draft: Draft, site: SiteDraft, people: readonly TellPerson[
   return site.watches
     .values()
     .flatMap(({ deadlineAt, silent }) => (deadlineAt === null || silent ? [] : [deadlineAt + 1]));
-}
-
-/** Addresses are asked about at every look; only an answer that differs from the alarm's is a sign. */
-function takeChanged(draft: Draft, site: SiteDraft, sign: Parameters<typeof takeSign>[2]): void {
-  const active = site.alarms
-    .values()
-    .some(
-      (alarm) =>
-        alarm.sign === sign.sign &&
-        alarm.condition === "active" &&
-        JSON.stringify(alarm.subject) === JSON.stringify(sign.subject),
-    );
-  if (active !== (sign.change === "set")) takeSign(draft, site, sign);
 }
 
 function lookAtAlarms(draft: Draft, site: SiteDraft): readonly number[] {

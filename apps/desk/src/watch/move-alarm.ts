@@ -36,6 +36,13 @@ export function takeSign(draft: Draft, site: SiteDraft, sign: Sign): void {
   moveAlarm(draft, site, alarm, { type: sign.change }, sign.at);
 }
 
+/** Takes what is asked about again and again; only an answer that differs from the alarm's is a sign. */
+export function takeChanged(draft: Draft, site: SiteDraft, sign: Sign): void {
+  const alarm = site.alarms.get(alarmId(site.id, sign.subject, sign.sign));
+  const active = alarm?.condition === "active";
+  if (active !== (sign.change === "set")) takeSign(draft, site, sign);
+}
+
 /** One step of one alarm, brought into the case of its array and onto the record. */
 export function moveAlarm(
   draft: Draft,

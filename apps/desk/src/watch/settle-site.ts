@@ -10,6 +10,7 @@ import {
 } from "@earthbell/model";
 import type { Draft } from "./draft.ts";
 import { takeSign } from "./move-alarm.ts";
+import { tellPaths } from "./recipients.ts";
 import type { SiteDraft } from "./site-room.ts";
 
 /** Brings what is watched at a site in line with its new file. */
@@ -21,7 +22,7 @@ export function settleSite(draft: Draft, site: SiteDraft, before: Site | null): 
   );
   for (const { id } of gone) settleDevice(draft, site, id);
   for (const alarm of site.alarms.values()) {
-    if (alarm.condition === "active" && !hasSubject(site.filed.site, alarm))
+    if (alarm.condition === "active" && !hasSubject(site, alarm))
       clear(draft, site, alarm, "What it was about is no longer in the site file.");
   }
 }
@@ -55,12 +56,14 @@ function says({ levels }: DetectorState, alarm: Alarm): boolean {
 }
 
 /** A fault stays with its case although its array was renamed; what only wanted looking after goes with its array or path. */
-function hasSubject(site: Site, { subject, sign }: Alarm): boolean {
+function hasSubject(site: SiteDraft, { subject, sign }: Alarm): boolean {
+  const { arrays } = site.filed.site;
   if (subject.kind === "array")
-    return SIGNS[sign].faultPresent || site.arrays.some(({ id }) => id === subject.array);
-  const path = site.paths.find(({ id }) => id === subject.path);
-  if (path?.signal !== "message") return false;
-  return subject.person === null || site.people.some(({ id }) => id === subject.person);
+    return SIGNS[sign].faultPresent || arrays.some(({ id }) => id === subject.array);
+  const path = tellPaths(site).find(({ id }) => id === subject.path);
+  if (path === undefined) return false;
+  if (subject.person === null) return true;
+  return [...path.to, ...(path.ladder ?? []).flatMap(({ to }) => to)].includes(subject.person);
 }
 
 function clear(draft: Draft, site: SiteDraft, { subject, sign, id }: Alarm, text: string): void {

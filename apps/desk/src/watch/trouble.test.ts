@@ -184,6 +184,37 @@ describe("a drill", () => {
     expect(drills.map(({ started_at }) => started_at)).toEqual([T + HOUR, T + HOUR + 7 * DAY]);
   });
 
+  it("that one person missed raises an alarm about that person, until the person answers one", async () => {
+    const desk = await tarn();
+    const active = () =>
+      desk.store.db
+        .selectFrom("alarm")
+        .select(["sign", "person"])
+        .where("condition", "=", "active")
+        .execute();
+    await desk.watch.startDrill("tarn", "P1", "Kim");
+    await desk.watch.acknowledge("D1", "ann");
+    await desk.wait(DAY + HOUR);
+    const missed = { sign: "drill-missed", person: "ben" };
+    expect((await active()).filter(({ sign }) => sign === "drill-missed")).toEqual([missed]);
+    expect(desk.sent.some(({ matter }) => matter === "tarn:path:P1:drill-missed:ben")).toBe(true);
+    await desk.watch.startDrill("tarn", "P1", "Kim");
+    await desk.watch.acknowledge("D2", "ann");
+    await desk.watch.acknowledge("D2", "ben");
+    expect((await active()).filter(({ sign }) => sign === "drill-missed")).toEqual([]);
+    expect((await desk.store.checkSound()).problems).toEqual([]);
+  });
+
+  it("about somebody who is taken off the path says nothing more", async () => {
+    const desk = await tarn();
+    await desk.watch.startDrill("tarn", "P1", "Kim");
+    await desk.watch.acknowledge("D1", "ann");
+    await desk.wait(DAY + HOUR);
+    await desk.watch.putSite(siteText(), "Kim");
+    const row = desk.store.db.selectFrom("alarm").select("condition").where("sign", "=", "drill-missed");
+    expect(await row.execute()).toEqual([{ condition: "clear" }]);
+  });
+
   it("that a device begins by simulating a fault is told as a drill and raises no alarm", async () => {
     const desk = await tarn();
     const reading = readingOf("earth-fault-bit", true, { at: T, key: "simulated" });

@@ -118,6 +118,16 @@ describe("what needs a person", () => {
     expect(words({ drills: [drill(change)] })).toEqual(expected);
   });
 
+  it("of a missed drill names who did not answer, instead of the path alone", () => {
+    const subject = { kind: "path", path: "P1", person: "owner" } as const;
+    const alarms = [alarm("missed", { sign: "drill-missed", subject })];
+    const drills = [drill({ ended: { at: NOW, outcome: "missed" } })];
+    const matters = mattersOf({ ...EMPTY, alarms, drills }, NOW);
+    expect(matters.map(({ word, title }) => [word, title])).toEqual([
+      ["Drill missed", "The mill, path P1 to owner"],
+    ]);
+  });
+
   it("tells of deaf listeners and of addresses that reach nobody", () => {
     const listeners = [
       { name: "mqtt", state: "deaf", known: 3, unheard: 3, text: "Nothing heard." },

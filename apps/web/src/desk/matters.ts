@@ -43,11 +43,12 @@ export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
     ...at(1),
     ...deaf,
     ...desk.alarms.filter(({ sign }) => sign === "path-silent").map((alarm) => silentMatter(alarm, desk)),
+    ...desk.alarms.filter(({ sign }) => sign === "drill-missed").map((alarm) => missedMatter(alarm, desk)),
     ...desk.broken.map(brokenMatter),
     ...at(2),
     ...drillMatters(desk, now),
     ...desk.alarms
-      .filter(({ sign }) => !SIGNS[sign].faultPresent && sign !== "path-silent" && sign !== "dawn-recurring")
+      .filter(({ sign, subject }) => subject.kind === "array" && isDetectorSign(sign))
       .map((alarm) => upkeepMatter(alarm, desk)),
     ...standingMatters(desk),
   ];
@@ -144,6 +145,23 @@ function silentMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
   };
 }
 
+function missedMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
+  const since = alarm.activeAt === null ? "" : ` of ${instantWords(alarm.activeAt)}`;
+  return {
+    key: `alarm ${alarm.id}`,
+    state: "fault",
+    word: "Drill missed",
+    title: `${nameOf(alarm.site)}, ${placeOf(alarm)}`,
+    why: `Did not answer the drill${since}: the path is not proven. Find out why, and hold it again.`,
+    byWhen: "now: a fault might not be read either",
+    to: `/register/${encodeURIComponent(alarm.site)}`,
+  };
+}
+
+function isDetectorSign(sign: Alarm["sign"]): boolean {
+  return !SIGNS[sign].faultPresent && sign !== "dawn-recurring";
+}
+
 function brokenMatter({ channel, address, sinceAt, reason }: BrokenAddress): Matter {
   return {
     key: `address ${channel} ${address}`,
@@ -169,7 +187,12 @@ function upkeepMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
   };
 }
 
-function drillMatters({ drills, nameOf, zone }: AtDesk, now: number): readonly Matter[] {
+/** The alarm names the person, and stays when the drill has dropped out of the newest ones. */
+function isMissedOf({ sign, subject, ...alarm }: Alarm, site: string, path: string): boolean {
+  return sign === "drill-missed" && alarm.site === site && subject.kind === "path" && subject.path === path;
+}
+
+function drillMatters({ drills, alarms, nameOf, zone }: AtDesk, now: number): readonly Matter[] {
   const paths = new Map<string, Drill[]>();
   for (const drill of drills) {
     const key = JSON.stringify([drill.site, drill.path]);
@@ -189,6 +212,7 @@ function drillMatters({ drills, nameOf, zone }: AtDesk, now: number): readonly M
       return [{ ...common, state: "must", word: "Drill", why, byWhen: instantWords(running.answerByAt) }];
     }
     const { state, text, dueOn } = pathProof(held, zone, now);
+    if (state === "broken" && alarms.some((alarm) => isMissedOf(alarm, site, path))) return [];
     if (state === "broken")
       return [{ ...common, state: "fault", word: "Drill missed", why: text, byWhen: "now" }];
     if (dueOn === null || Date.parse(dueOn) - now > DUE_WITHIN_DAYS * DAY_MS) return [];

@@ -36,6 +36,7 @@ export const SIGNS = {
   "detector-stuck": { title: "detector stuck at one value", ...upkeep },
   "detector-silent": { title: "no insulation check this morning", ...upkeep },
   "path-silent": { title: "path silent", ...upkeep },
+  "drill-missed": { title: "drill not answered", ...upkeep },
 } as const satisfies Readonly<Record<string, SignTraits>>;
 
 export type SignKind = keyof typeof SIGNS;

@@ -39,6 +39,26 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
       return drills.filter((drill) => sees(caller, drill.site));
     },
   );
+  app.get<{ Querystring: { site?: string } }>(
+    "/api/drill-plans",
+    {
+      schema: schemasOf({
+        summary: "When the next drill of each path begins by itself, soonest first",
+        tag: "drills",
+        query: z.strictObject({ site: z.string().optional() }),
+        answer: z.array(z.object({ site: z.string(), path: z.string(), at: z.number() })),
+      }),
+    },
+    async (request) => {
+      const { site } = request.query;
+      const caller = await allowed(request, parts, "see-site", site ?? null);
+      let query = store.db.selectFrom("drill_plan").selectAll().orderBy("at").orderBy("site");
+      if (site !== undefined) query = query.where("site", "=", site);
+      return (await query.execute())
+        .filter((plan) => sees(caller, plan.site))
+        .map((plan) => ({ site: plan.site, path: plan.path_id, at: plan.at }));
+    },
+  );
   app.post<{ Params: PathParams }>(
     "/api/sites/:site/paths/:path/drills",
     {

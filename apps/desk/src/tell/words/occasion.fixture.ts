@@ -37,8 +37,8 @@ function moved(alarm: Alarm, event: AlarmEvent, at: number): Alarm {
 
 export function setAlarm(sign: SignKind = "insulation-low"): Alarm {
   const subject =
-    sign === "path-silent"
-      ? ({ kind: "path", path: "P1", person: null } as const)
+    sign === "path-silent" || sign === "drill-missed"
+      ? ({ kind: "path", path: "P1", person: sign === "drill-missed" ? "ben" : null } as const)
       : ({ kind: "array", array: "A1" } as const);
   return moved(newAlarm(`A1 ${sign}`, "tarn", subject, sign), { type: "set" }, T);
 }

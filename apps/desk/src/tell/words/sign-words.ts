@@ -42,4 +42,9 @@ export const SIGN_WORDS: Readonly<Record<SignKind, SignWords>> = {
     owner: "One of the ways by which you would be told of a fault gives no sign of life.",
     trade: "The path gives no sign of life, or one of its people cannot be reached. A fault may not be told.",
   },
+  "drill-missed": {
+    owner: "A rehearsal of the alarm was not answered. The message of a real fault might not be read either.",
+    trade:
+      "A drill of the path was not answered in time by this person: the path is not proven until one is.",
+  },
 };

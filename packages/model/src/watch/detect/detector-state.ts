@@ -3,8 +3,8 @@ import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import type { SignKind } from "../sign.ts";
 import { daysLater } from "../time/zone.ts";
 
-/** Signs of an array; a path is supervised apart. */
-export type ArraySign = Exclude<SignKind, "path-silent">;
+/** Signs of an array; a path is supervised and rehearsed apart. */
+export type ArraySign = Exclude<SignKind, "path-silent" | "drill-missed">;
 /** Signs that one reading decides. */
 export type ReadingSign = "earth-fault-bit" | "insulation-low" | "residual-trip";
 /** Signs that the days together decide. */

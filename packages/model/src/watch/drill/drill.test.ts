@@ -3,6 +3,7 @@ import { DAY, HOUR, MINUTE } from "../limits.ts";
 import { ann, ben, cleo, P1, T } from "../notify/people.fixture.ts";
 import type { TellPerson } from "../notify/recipients.ts";
 import { acknowledgeDrill, type Drill, type DrillStep, lookAtDrill, startDrill } from "./drill.ts";
+import { drillSigns } from "./drill-signs.ts";
 import { drillWords } from "./drill-words.ts";
 import { nextDrillOn, pathProof, plannedDrillAt, proofOfDrill } from "./path-proof.ts";
 
@@ -167,5 +168,24 @@ describe("the proof of a path by its drills", () => {
     ["2028-02-29", 600, ZONE, "2028-02-29T09:00:00.000Z", "ten o'clock on a leap day"],
   ])("planned for %s minute %i in %s it starts at %s: %s", (date, minute, zone, iso) => {
     expect(new Date(plannedDrillAt(date, minute, zone)).toISOString()).toBe(iso);
+  });
+});
+
+describe("what a drill says of its recipients", () => {
+  it("is nothing while it runs, and then one sign for each: missed by those who were silent", () => {
+    expect(drillSigns(begun)).toEqual([]);
+    expect(drillSigns(passed).map(({ change }) => change)).toEqual(["cleared", "cleared", "cleared"]);
+    const signs = drillSigns(missed);
+    expect(signs.map(({ subject, change }) => [subject, change])).toEqual([
+      [{ kind: "path", path: "P1", person: "ann" }, "cleared"],
+      [{ kind: "path", path: "P1", person: "ben" }, "set"],
+      [{ kind: "path", path: "P1", person: "cleo" }, "set"],
+    ]);
+    expect(signs[1]).toMatchObject({ sign: "drill-missed", at: begun.answerByAt });
+    expect(signs[1]!.reason.text).toContain("ben did not answer drill D1 of path P1");
+  });
+
+  it("does not change by an answer that comes late", () => {
+    expect(drillSigns(answered(missed, ["ben", begun.answerByAt + HOUR]))[1]!.change).toBe("set");
   });
 });

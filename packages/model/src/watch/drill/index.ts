@@ -8,5 +8,6 @@ export {
   startDrill,
 } from "./drill.ts";
 export type { DrillCode } from "./drill-codes.ts";
+export { drillSigns } from "./drill-signs.ts";
 export { drillWords } from "./drill-words.ts";
 export { nextDrillOn, type PathProof, pathProof, plannedDrillAt, proofOfDrill } from "./path-proof.ts";
