@@ -218,7 +218,6 @@ describe("a desk in the browser", () => {
     const link = (await page.locator(".once").textContent()) ?? "";
     const elsewhere = await newContext(browser);
     const { page: owner } = await newPage(elsewhere);
-    owner.setDefaultTimeout(SLOW_MS);
     await owner.goto(link);
     await owner.getByRole("heading", { name: "Register" }).waitFor();
     await owner.getByRole("link", { name: "Hennick creamery" }).waitFor();

@@ -34,7 +34,11 @@ async function ask(
     ...(body === undefined ? {} : { payload: body }),
   });
   const json = reply.headers["content-type"]?.toString().startsWith("application/json") ?? false;
-  return { status: reply.statusCode, said: json ? reply.json<never>() : reply.body, cookies: reply.cookies };
+  return {
+    status: reply.statusCode,
+    said: (json ? reply.json() : reply.body) as unknown,
+    cookies: reply.cookies,
+  };
 }
 
 /** The token of a new link for the creamery. */

@@ -98,7 +98,7 @@ export function journalBefore(
   db: Asking,
   sequence: number | null,
   limit: number,
-  only: { readonly by?: string; readonly kind?: string; readonly site?: string; readonly holds?: string },
+  only: Readonly<Partial<Record<"by" | "kind" | "site" | "holds", string | undefined>>>,
 ): Promise<readonly JournalTable[]> {
   let query = db.selectFrom("journal").selectAll();
   if (sequence !== null) query = query.where("sequence", "<", sequence);
