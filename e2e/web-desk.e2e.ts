@@ -190,7 +190,7 @@ describe("a desk in the browser", () => {
     await page.getByRole("button", { name: "Try it out… (E-mail)" }).click();
     await page.getByLabel("Address to send a test to").fill("ben@example.org");
     await page.getByRole("button", { name: "Send a test" }).click();
-    await page.getByText("Laid into the tray").waitFor();
+    await page.getByText("Laid into the tray: the settings").waitFor();
     expect(await accessFaults(page)).toEqual([]);
   });
 

@@ -78,7 +78,6 @@ function Conversation({ tried: { outcome, text, said } }: { readonly tried: Trie
       <ol className="conversation" aria-label="What was said">
         {said.map((line, at) => (
           // Lines only ever follow one another, and may be alike.
-          // eslint-disable-next-line @eslint-react/no-array-index-key
           <li key={at} className={line.by}>
             <span className="soft">{WHO[line.by]}</span> <span className="figure">{line.text}</span>
           </li>

@@ -65,7 +65,7 @@ export function journalRoutes(app: FastifyInstance, parts: DeskParts): void {
         .selectFrom("journal")
         .select(({ fn }) => fn.countAll<number>().as("rows"))
         .executeTakeFirstOrThrow();
-      return { holds: brokenAt === null, brokenAt, rows: Number(rows) };
+      return { holds: brokenAt === null, brokenAt, rows };
     },
   );
   exportRoute(app, parts);

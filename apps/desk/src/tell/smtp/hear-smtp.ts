@@ -1,4 +1,4 @@
-import type { Hear } from "../conversation.ts";
+import type { Hear, Said } from "../conversation.ts";
 import { oneLine } from "../words/one-line.ts";
 
 /** What the mail library says of one line: who said it, and how it is to be filled in. */
@@ -7,7 +7,11 @@ interface Entry {
 }
 
 const LEVELS = ["trace", "debug", "info", "warn", "error", "fatal"] as const;
-const WHO = { client: "desk", server: "other-side", network: "note" } as const;
+const WHO: Readonly<Record<string, Said["by"] | undefined>> = {
+  client: "desk",
+  server: "other-side",
+  network: "note",
+};
 const LONGEST_LINE = 500;
 
 type SmtpLogger = Readonly<
@@ -28,7 +32,7 @@ export function smtpLogger(
   /** After the server's 334 the desk answers with a part of its login. */
   let asked = false;
   const say = (entry: Entry, ...said: readonly unknown[]): void => {
-    const by = WHO[entry.tnx as keyof typeof WHO];
+    const by = WHO[entry.tnx ?? ""];
     if (by === undefined) return;
     for (const line of filled(said).split(/\r?\n/u)) {
       if (line === "") continue;
@@ -72,5 +76,9 @@ function secretForms({
 /** The library gives a format and what goes into it. */
 function filled([format, ...values]: readonly unknown[]): string {
   let next = 0;
-  return String(format ?? "").replace(/%[sdj]/gu, () => String(values[next++] ?? ""));
+  return textOf(format).replace(/%[sdj]/gu, () => textOf(values[next++]));
+}
+
+function textOf(value: unknown): string {
+  return typeof value === "string" || typeof value === "number" ? String(value) : "";
 }
