@@ -20,6 +20,8 @@ export {
   type RequestCode,
 } from "./desk-codes/index.ts";
 export { type Commissioning, readCommissioning } from "./commissioning/read-commissioning.ts";
+export { editSiteText, type SiteChange } from "./register/edit-site-text.ts";
+export { readRegisterTable, type RegisterRow } from "./register/read-register-table.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";

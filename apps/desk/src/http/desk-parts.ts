@@ -2,6 +2,7 @@ import type { FastifyRequest } from "fastify";
 import type { SessionTimes } from "../accounts/sessions.ts";
 import type { Clock } from "../clock.ts";
 import type { SiteStanding } from "../judge/site-standing.ts";
+import type { SiteFiles } from "../folder/site-files.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { PaperOffice } from "../papers/paper-office.ts";
@@ -25,6 +26,8 @@ export interface DeskParts {
   readonly standing: (site: string) => SiteStanding | null;
   /** Where photos of visits lie. */
   readonly photos: PhotoFiles;
+  /** The site files of the folder that the desk runs from; null where it runs from none. */
+  readonly siteFiles: SiteFiles | null;
   /** Where papers are made; null where the program that started the desk makes none. */
   readonly papers: PaperOffice | null;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */

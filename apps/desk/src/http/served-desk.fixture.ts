@@ -58,6 +58,7 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     listeners: [],
     standing: () => null,
     photos: photosInMemory(),
+    siteFiles: null,
     papers: createPaperOffice({
       tools: papersInMemory(),
       folder: "papers",

@@ -11,12 +11,14 @@ import { calendarRoutes } from "./routes/calendar.ts";
 import { caseRoutes } from "./routes/cases.ts";
 import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { historyRoutes } from "./routes/history.ts";
 import { liveRoute } from "./routes/live.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
 import { paperMakingRoutes } from "./routes/paper-making.ts";
 import { paperRoutes } from "./routes/papers.ts";
 import { journalRoutes } from "./routes/journal.ts";
 import { ownerLinkRoutes } from "./routes/owner-links.ts";
+import { registerTableRoutes } from "./routes/register-table.ts";
 import { rulesRoute } from "./routes/rules.ts";
 import { settingsRoutes } from "./routes/settings.ts";
 import { passkeyRoutes } from "./routes/passkeys.ts";
@@ -60,6 +62,8 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     peopleRoutes,
     siteRoutes,
     tableRoutes,
+    historyRoutes,
+    registerTableRoutes,
     paperRoutes,
     paperMakingRoutes,
     calendarRoutes,

@@ -10,6 +10,7 @@ import { codeOf, deskFolder, reasonOf } from "../folder/desk-folder.ts";
 import { deskId } from "../folder/desk-id.ts";
 import { FolderFault } from "../folder/folder-fault.ts";
 import type { Secrets } from "../folder/secrets.ts";
+import type { SiteFiles } from "../folder/site-files.ts";
 import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
@@ -48,6 +49,8 @@ export interface DeskStart {
   readonly webFolder?: string;
   /** Uniform in [0, 1). */
   readonly random: () => number;
+  /** The site files of the folder; absent: there are none. */
+  readonly siteFiles?: SiteFiles;
   /** Makes papers; absent: none are made. */
   readonly paperTools?: PaperTools;
   /** Called once the watch runs and before anything is heard: site files are put in here. */
@@ -111,7 +114,8 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const setUp = { ...start, file: start.settingsFile, channels, limits: limitsOf(settings) };
-    const app = await serverOf(start, { store, watch, metrics, listeners, standing: judge.standing, setUp });
+    const standing = (site: string) => judge.standing(site);
+    const app = await serverOf(start, { store, watch, metrics, listeners, standing, setUp });
     opened.push(() => app.close());
     const url = await listen(app, at);
     const ways = channels.map(({ kind }) => kind);
@@ -154,6 +158,7 @@ function serverOf(
     ...made,
     photos: photoFolder(deskFolder(folder).photosFolder),
     papers: officeOf(start, made.store),
+    siteFiles: start.siteFiles ?? null,
     name,
     version,
     clock,

@@ -6,6 +6,7 @@ import type { Clock } from "../clock.ts";
 import { type DeskFolder, deskFolder, filesIn, makeFolder, readSettings } from "../folder/desk-folder.ts";
 import { lockFolder } from "../folder/folder-lock.ts";
 import { secretsOf } from "../folder/secrets.ts";
+import { type SiteFiles, siteFilesIn } from "../folder/site-files.ts";
 import type { Log } from "../log.ts";
 import type { PaperTools } from "../papers/paper-office.ts";
 import type { OwnPack } from "../settings/set-up.ts";
@@ -54,8 +55,10 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
   const lock = await lockFolder(folder.lockFile, process.pid);
   try {
     const faults: InputFault[] = [];
+    const siteFiles = siteFilesIn(folder.sitesFolder);
     const desk = await runDesk({
       ...around,
+      siteFiles,
       settings: read.settings,
       folder: path,
       secrets: secretsOf(path, around.environment),
@@ -63,7 +66,7 @@ export async function serveFolder(path: string, around: Surroundings, given?: De
       settingsFile: given === undefined ? basename(folder.settingsFile) : null,
       prepare: async (watch, store) => {
         await saveMappings(store, mappings.mappings, around.clock.now());
-        faults.push(...(await putSites(folder, watch, around.log)));
+        faults.push(...(await putSites({ folder, siteFiles, log: around.log }, watch)));
       },
     });
     const stop = async (): Promise<void> => {
@@ -103,11 +106,21 @@ async function packsOf(
   };
 }
 
-async function putSites(folder: DeskFolder, watch: Watch, log: Log): Promise<readonly InputFault[]> {
+async function putSites(
+  {
+    folder,
+    siteFiles,
+    log,
+  }: { readonly folder: DeskFolder; readonly siteFiles: SiteFiles; readonly log: Log },
+  watch: Watch,
+): Promise<readonly InputFault[]> {
   const faults: InputFault[] = [];
   for (const file of await filesIn(folder.sitesFolder, WRITTEN)) {
     const put = await watch.putSite(await readFile(file, "utf8"), "the desk's folder");
-    if (put.ok) continue;
+    if (put.ok) {
+      siteFiles.note(put.site, file);
+      continue;
+    }
     faults.push(...put.faults.map((fault) => ({ ...fault, file })));
     log.error({ file, faults: put.faults.length }, "a site file has faults and was not put in");
   }

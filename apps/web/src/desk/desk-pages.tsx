@@ -11,8 +11,13 @@ const AccountPage = lazy(async () => await import("./account-page.tsx"));
 const CasePage = lazy(async () => await import("./case-page.tsx"));
 const CaseList = lazy(async () => await import("./case-list.tsx"));
 const RegisterPage = lazy(async () => await import("./register-page.tsx"));
+const SiteFilePage = lazy(async () => await import("./site-file-page.tsx"));
+const RegisterImportPage = lazy(async () => await import("./register-import-page.tsx"));
 const DeskSitePage = lazy(async () => await import("./desk-site-page.tsx"));
 const PeoplePage = lazy(async () => await import("./people-page.tsx"));
+const PapersPage = lazy(async () => await import("../papers/papers-page.tsx"));
+const SitePapersPage = lazy(async () => await import("../papers/site-papers-page.tsx"));
+const DriftPage = lazy(async () => await import("../drift/drift-page.tsx"));
 const LookPage = lazy(async () => await import("./look-page.tsx"));
 const SettingsPage = lazy(async () => await import("./settings-page.tsx"));
 const AuditPage = lazy(async () => await import("./audit-page.tsx"));
@@ -45,6 +50,7 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
     case "cases":
       return which === undefined ? <CaseList /> : <CasePage key={which} id={which} me={me} />;
     case "register":
+      if (which !== undefined && view === "file") return <SiteFilePage key={which} id={which} />;
       return which === undefined ? (
         <RegisterPage query={query} />
       ) : (
@@ -52,6 +58,14 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
       );
     case "people":
       return <PeoplePage me={me} />;
+    case "site-file":
+      return <SiteFilePage id={null} />;
+    case "table":
+      return <RegisterImportPage />;
+    case "papers":
+      return which === undefined ? <PapersPage me={me} /> : <SitePapersPage key={which} id={which} me={me} />;
+    case "drift":
+      return <DriftPage />;
     case "settings":
       return <SettingsPage me={me} />;
     case "audit":

@@ -6,6 +6,8 @@ import type { Me } from "./records.ts";
 const DESK_PLACES: readonly (Place & { readonly keepers?: true })[] = [
   { path: "/cases", name: "Cases", does: "earth faults from the first sign to the signed close" },
   { path: "/register", name: "Register", does: "every site that the desk watches" },
+  { path: "/papers", name: "Papers", does: "what is given to people: notices, records, reports, registers" },
+  { path: "/drift", name: "Drift", does: "where the insulation sinks, and where to go first" },
   { path: "/messages", name: "Messages", does: "what was said to whom, and whether it arrived" },
   { path: "/people", name: "People", does: "who can sign in, and owners’ links", keepers: true },
   {
@@ -28,6 +30,8 @@ export const DESK_ADDRESSES: ReadonlySet<string> = new Set([
   "join",
   "sign-in",
   "account",
+  "site-file",
+  "table",
   "look",
   ...DESK_PLACES.map(({ path }) => path.slice(1)),
 ]);

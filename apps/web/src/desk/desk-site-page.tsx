@@ -153,6 +153,8 @@ function TheFile({ id }: { readonly id: string }) {
           Open its file here
         </button>
         <BeginVisitThere site={id} />
+        <Link to={`/register/${encodeURIComponent(id)}/file`}>Look at its text, or change it</Link>
+        <Link to={`/papers/${encodeURIComponent(id)}`}>Its papers</Link>
       </p>
       <FaultText fault={fault} />
     </section>

@@ -1,5 +1,6 @@
 import { useDeferredValue, useMemo, useState } from "react";
 import { go } from "../address/address.ts";
+import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -86,6 +87,8 @@ export default function RegisterPage({ query }: { readonly query: URLSearchParam
             >
               Save these as a table (CSV)
             </button>
+            <Link to="/table">Change many by a table</Link>
+            <Link to="/site-file">Put a site file in</Link>
           </p>
           <Rows sites={shown} />
         </>

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "react";
+import { flushSync } from "react-dom";
 
 /** Rows beyond the edge that are set as well, so that a fast scroll shows no gap. */
 const BEYOND = 12;
@@ -16,8 +17,11 @@ export function useWindow(count: number, rowHeight: number): Window {
   useEffect(() => {
     const box = place.current;
     if (box === null) return;
+    // Before the browser paints: a fast scroll would otherwise show a place without rows.
     const look = (): void => {
-      setSeen({ top: box.scrollTop, height: box.clientHeight });
+      flushSync(() => {
+        setSeen({ top: box.scrollTop, height: box.clientHeight });
+      });
     };
     const watcher = new ResizeObserver(look);
     watcher.observe(box);

@@ -28,6 +28,12 @@ export const requestCodes = {
     meaning: "A browser that is signed in was made to send it by a page that is not the desk's.",
     next: "Do it in the desk's own page. A program uses a token instead of a browser's session.",
   },
+  SITE_FILE_CHANGED: {
+    title: "The site file was changed by somebody else meanwhile",
+    meaning:
+      "A change is made from one revision of the file, and there is a newer one now. Nothing was taken in.",
+    next: "Take the newer file, make the change in it again, and save that.",
+  },
   ACCOUNT_SIGN_IN_FAILED: {
     title: "Name and password do not fit together",
     meaning:

@@ -1,15 +1,17 @@
-import { readSite } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { sees } from "../../accounts/access.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
+import { putSiteFile } from "../put-site-file.ts";
 import { RequestFault } from "../request-fault.ts";
 import { makeSiteToken } from "../make-token.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { sendAnswer, stepAnswer } from "../answer.ts";
 
 const siteParams = z.strictObject({ site: z.string() });
+/** The revision that a changed file was made from. */
+const putQuery = z.strictObject({ from: z.coerce.number().int().min(0).optional() });
 const siteLine = z.object({
   id: z.string(),
   name: z.string().nullable(),
@@ -75,13 +77,14 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
         .send(row.text);
     },
   );
-  app.put<{ Params: z.output<typeof siteParams>; Body: string }>(
+  app.put<{ Params: z.output<typeof siteParams>; Querystring: z.output<typeof putQuery>; Body: string }>(
     "/api/sites/:site",
     {
       schema: schemasOf({
         summary: "Put a site file in; every fault of the file is reported at once",
         tag: "sites",
         params: siteParams,
+        query: putQuery,
         body: z.string(),
         consumes: "text/yaml",
         answer: z.object({
@@ -95,13 +98,11 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
     async (request, reply) => {
       const { site } = request.params;
       const { name: by } = await allowed(request, parts, "change-site", site);
-      const read = readSite(request.body, `${site}.yaml`);
-      if (read.ok && read.record.id !== site)
-        throw new RequestFault(
-          "REQUEST_BODY_INVALID",
-          `The file is of site ${read.record.id}, the address of ${site}.`,
-        );
-      const put = await watch.putSite(request.body, by);
+      const { from } = request.query;
+      const put = await putSiteFile(parts, {
+        ...{ site, text: request.body, by },
+        ...(from === undefined ? {} : { from }),
+      });
       if (!put.ok) return reply.status(422).send({ error: faultsOf(put.faults) });
       const { ok: _, ...said } = put;
       return reply.send(said);
@@ -117,11 +118,13 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
         answer: stepAnswer,
       }),
     },
-    async (request, reply) =>
-      sendAnswer(
-        reply,
-        await watch.removeSite(request.params.site, (await allowed(request, parts, "keep-desk", null)).name),
-      ),
+    async (request, reply) => {
+      const { site } = request.params;
+      const { name } = await allowed(request, parts, "keep-desk", null);
+      const answer = await watch.removeSite(site, name);
+      if (answer.ok) await parts.siteFiles?.layAside(site);
+      return sendAnswer(reply, answer);
+    },
   );
   tokenRoute(app, parts);
 }

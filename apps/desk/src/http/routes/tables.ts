@@ -1,5 +1,3 @@
-import { type HistoryContext, type HistorySeries, readHistory } from "@earthbell/engine";
-import { type ArrayLimits, localTime } from "@earthbell/model";
 import type { FastifyInstance, FastifyReply } from "fastify";
 import * as z from "zod";
 import { acceptAll } from "../../listen/table/accept-all.ts";
@@ -61,7 +59,6 @@ export function tableRoutes(app: FastifyInstance, parts: DeskParts): void {
       return { ...(await acceptAll(parts.watch.accept, read.readings)), passedOver: read.passedOver };
     },
   );
-  historyRoute(app, parts);
 }
 
 function faulty(reply: FastifyReply, faults: readonly { readonly code: string }[]): FastifyReply {
@@ -125,78 +122,4 @@ function mappingRoutes(app: FastifyInstance, parts: DeskParts): void {
       return { name };
     },
   );
-}
-
-const arrayParams = z.strictObject({ site: z.string(), array: z.string() });
-
-/** What the stored insulation of an array says: the days that are kept for ever, and the single readings of the last weeks. */
-function historyRoute(app: FastifyInstance, parts: DeskParts): void {
-  app.get<{ Params: z.output<typeof arrayParams> }>(
-    "/api/sites/:site/arrays/:array/history",
-    {
-      schema: schemasOf({
-        summary: "What the insulation history of an array says",
-        tag: "readings",
-        params: arrayParams,
-        answer: z.record(z.string(), z.unknown()),
-      }),
-    },
-    async (request) => {
-      const { site, array } = request.params;
-      await allowed(request, parts, "see-site", site);
-      const row = await parts.store.db
-        .selectFrom("site")
-        .select("limits_json")
-        .where("id", "=", site)
-        .executeTakeFirst();
-      const limits =
-        row === undefined ? undefined : (JSON.parse(row.limits_json) as Record<string, ArrayLimits>)[array];
-      if (limits === undefined)
-        throw new RequestFault("REQUEST_UNKNOWN", `Array ${array} of ${site} is not watched here.`);
-      const context: HistoryContext = {
-        timezone: limits.zone,
-        ...(limits.insulationThreshold === null ? {} : { threshold: limits.insulationThreshold }),
-        ...(limits.insulationCeiling === null ? {} : { ceilingOhms: limits.insulationCeiling.value }),
-      };
-      return readHistory(await storedSeries(parts, site, array, limits.zone), context);
-    },
-  );
-}
-
-async function storedSeries(
-  { store }: DeskParts,
-  site: string,
-  array: string,
-  zone: string,
-): Promise<HistorySeries> {
-  const raw = await store.db
-    .selectFrom("reading")
-    .select(["at", "value_number as ohms"])
-    .where("site", "=", site)
-    .where("array_id", "=", array)
-    .where("kind", "=", "insulation")
-    .where("quality", "=", "good")
-    .execute();
-  const days = await store.db
-    .selectFrom("insulation_day")
-    .select(["date", "morning_lowest_ohms", "lowest_ohms"])
-    .where("site", "=", site)
-    .where("array_id", "=", array)
-    .execute();
-  const read = raw.flatMap(({ at, ohms }) => (ohms === null ? [] : [{ at, ohms }]));
-  const known = new Set(read.map(({ at }) => localTime(at, zone).date));
-  const older = days
-    .filter(({ date }) => !known.has(date))
-    // Of a day only its lowest morning figure is kept; nine in the morning stands for when it was read.
-    .map((day) => ({
-      at: Date.parse(`${day.date}T09:00:00Z`) - offsetMs(day.date, zone),
-      ohms: day.morning_lowest_ohms ?? day.lowest_ohms,
-    }));
-  return { array, readings: [...older, ...read] };
-}
-
-function offsetMs(date: string, zone: string): number {
-  const noon = Date.parse(`${date}T12:00:00Z`);
-  const local = localTime(noon, zone);
-  return Date.parse(`${local.date}T00:00:00Z`) + local.minuteOfDay * 60_000 - noon;
 }

@@ -130,9 +130,9 @@ export function findingsTable(findings: readonly Found[]): readonly Block[] {
       kind: "table",
       caption: "What was found",
       columns: [
-        { head: "Weight", share: 0.14 },
-        { head: "Finding", share: 0.56 },
-        { head: "Code; where it comes from", share: 0.3 },
+        { head: "Weight", share: 0.12 },
+        { head: "Finding", share: 0.52 },
+        { head: "Code; where it comes from", share: 0.36 },
       ],
       rows: findings.map(({ code, severity, text, source, tag }) => [
         signs[severity] ?? severity,

@@ -1,0 +1,214 @@
+import type { FleetFinding } from "@earthbell/engine";
+import { useEffect, useState } from "react";
+import { Link } from "../address/link.tsx";
+import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
+import { FaultText } from "../desk/fault-text.tsx";
+import { InsulationHistory } from "../desk/insulation-history.tsx";
+import { Choice } from "../page/choice.tsx";
+import { InputFaults } from "../page/input-faults.tsx";
+import { Page } from "../page/page.tsx";
+import { TextFile, type TextOfFile } from "../papers/text-file.tsx";
+import { type Drift, TRAIT_WORDS, VERDICT_WORDS } from "./drift-records.ts";
+
+const ORDERS = [
+  ["weight", "Chance within a year, by consequence"],
+  ["days", "Days to the threshold"],
+] as const;
+/** Rows of a table before the rest is folded away. */
+const MOST_ROWS = 50;
+
+/** The drift of the fleet, asked again until every array has been worked out. */
+function useDrift(by: string, table: TextOfFile | null) {
+  const [drift, setDrift] = useState<Drift>();
+  const [fault, setFault] = useState<DeskFault | null>(null);
+  useEffect(() => {
+    let gone = false;
+    const isGone = (): boolean => gone;
+    const ask = async (): Promise<void> => {
+      for (let pending = 1; pending > 0 && !isGone(); ) {
+        const path = `/api/drift?by=${by}`;
+        const answer =
+          table === null
+            ? await readDesk<Drift>(path)
+            : await tellDesk<Drift>(path, new Blob([table.text], { type: "text/csv" }));
+        if (isGone()) return;
+        ({ pending } = answer);
+        setDrift(answer);
+        setFault(null);
+      }
+    };
+    ask().catch((error: unknown) => {
+      if (!isGone())
+        setFault(error instanceof DeskFault ? error : new DeskFault("PAGE_FAULT", String(error)));
+    });
+    return () => {
+      gone = true;
+    };
+  }, [by, table]);
+  return { drift, fault };
+}
+
+/** Where insulation sinks, which array to go to first, and what those that drift have in common. */
+export default function DriftPage() {
+  const [by, setBy] = useState<string>(ORDERS[0][0]);
+  const [table, setTable] = useState<TextOfFile | null>(null);
+  const { drift, fault } = useDrift(by, table);
+  return (
+    <Page title="Drift" under="Where insulation sinks, which array to go to first, and what they share.">
+      {fault !== null && fault.faults.length > 0 ? (
+        <InputFaults file={table?.name ?? "The table"} faults={fault.faults} />
+      ) : (
+        <FaultText fault={fault} />
+      )}
+      <div className="fields">
+        <Choice words="In the order of" value={by} choices={ORDERS} chosen={setBy} />
+        <TextFile
+          words="What the arrays are"
+          hint="a table (CSV): array as site/array, and any of connector, batch, installer, place, consequence"
+          accept=".csv,text/csv"
+          file={table}
+          chosen={setTable}
+        />
+      </div>
+      {drift === undefined ? (
+        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
+      ) : (
+        <Shown drift={drift} />
+      )}
+    </Page>
+  );
+}
+
+function Shown({ drift: { pending, fleet } }: { readonly drift: Drift }) {
+  if (fleet.arrays === 0 && pending === 0)
+    return (
+      <p>
+        No insulation has been heard yet. The desk notes it each morning once a device tells it, or once a
+        table of readings is handed in.
+      </p>
+    );
+  return (
+    <>
+      <p role="status">
+        {fleet.arrays} arrays, {fleet.judged} with enough readings to judge; {fleet.drifting} drift.
+        {pending === 0 ? "" : ` ${pending} are still being worked out.`}
+      </p>
+      <section className="flow">
+        <h2>Where to go first</h2>
+        <Ranking ranking={fleet.ranking} />
+      </section>
+      <section className="flow">
+        <h2>What those that drift have in common</h2>
+        <Groups groups={fleet.groups} />
+        <p className="small soft">{fleet.note}</p>
+      </section>
+    </>
+  );
+}
+
+function Ranking({ ranking }: { readonly ranking: FleetFinding["ranking"] }) {
+  const [all, setAll] = useState(false);
+  const shown = all ? ranking : ranking.slice(0, MOST_ROWS);
+  return (
+    <>
+      <ol className="plain index">
+        {shown.map((one) => (
+          <Ranked key={one.array} {...one} />
+        ))}
+      </ol>
+      {ranking.length > shown.length ? (
+        <button
+          type="button"
+          className="word"
+          onClick={() => {
+            setAll(true);
+          }}
+        >
+          Show the first {ranking.length}
+        </button>
+      ) : null}
+    </>
+  );
+}
+
+/** One array of the ranking; its drawing is made when somebody looks at it. */
+function Ranked({ array, verdict, days, withinYear, consequence, reason }: FleetFinding["ranking"][number]) {
+  const [open, setOpen] = useState(false);
+  const cut = array.lastIndexOf("/");
+  const [site, id] = [array.slice(0, cut), array.slice(cut + 1)];
+  const chance = withinYear === null ? "chance not known" : `${percent(withinYear)} within a year`;
+  return (
+    <li>
+      <p>
+        <Link to={`/register/${encodeURIComponent(site)}`}>
+          {site}, array {id}
+        </Link>
+        : <strong>{VERDICT_WORDS[verdict]}</strong>
+      </p>
+      <p className="small">
+        {days === null || days === 0 ? "" : `${days} days to the threshold, `}
+        {chance}
+        {consequence === 1 ? "" : `, consequence ${consequence}`}. <span className="soft">{reason}</span>
+      </p>
+      <details
+        onToggle={(event) => {
+          setOpen(event.currentTarget.open);
+        }}
+      >
+        <summary>Its history</summary>
+        {open ? <InsulationHistory site={site} array={id} /> : null}
+      </details>
+    </li>
+  );
+}
+
+function Groups({ groups }: { readonly groups: FleetFinding["groups"] }) {
+  if (groups.length === 0)
+    return (
+      <p>
+        Nothing is known that would tell arrays apart. Site files hold module type and place; a table above
+        adds connectors, batches and installers.
+      </p>
+    );
+  return (
+    <div className="scroll" role="region" aria-label="Groups of arrays" tabIndex={0}>
+      <table>
+        <thead>
+          <tr>
+            {["What", "Which", "Drift", "Share, 90 %", "p, adjusted", ""].map((head) =>
+              head === "" ? (
+                <td key={head} />
+              ) : (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ),
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          {groups
+            .slice(0, MOST_ROWS)
+            .map(({ trait, name, drifting, arrays, low, high, adjustedP, standsOut }) => (
+              <tr key={`${trait} ${name}`}>
+                <td>{TRAIT_WORDS[trait]}</td>
+                <th scope="row">{name}</th>
+                <td>
+                  {drifting} of {arrays}
+                </td>
+                <td className="figure">
+                  {percent(low)} to {percent(high)}
+                </td>
+                <td className="figure">{adjustedP.toFixed(3)}</td>
+                <td>{standsOut ? <strong>stands out</strong> : ""}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function percent(share: number): string {
+  return `${Number((share * 100).toPrecision(2))} %`;
+}
