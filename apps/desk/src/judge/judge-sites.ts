@@ -15,7 +15,7 @@ interface JudgeParts {
 /** Holds how every site stands, judged anew when its file changes and when a new day begins there. */
 export interface SiteJudge {
   /** The newest judgement of a site, of this revision or an earlier one; null until it has been reached. */
-  standing(site: string): SiteStanding | null;
+  readonly standing: (site: string) => SiteStanding | null;
   /** Judges whatever is due, then looks again every half minute, until aborted. */
   run(signal: AbortSignal): Promise<void>;
   /** Judges whatever is due now. */
