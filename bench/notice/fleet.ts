@@ -37,6 +37,31 @@ function person(id: string, reads: WeeklyHours, random: () => number): Site["peo
   };
 }
 
+function paths(random: () => number): Site["paths"] {
+  return [
+    {
+      id: "P1",
+      arrays: ["A"],
+      signal: "message",
+      to: ["owner", "desk", "office", "neighbour"],
+      repeatEvery: 60 as Minutes,
+      link: {
+        availability: (0.9 + 0.0999 * random()) as Ratio,
+        meanOutage: 600 as Minutes,
+        supervisedEvery: 1440 as Minutes,
+      },
+    },
+    {
+      id: "P2",
+      arrays: ["A"],
+      signal: "annunciator",
+      loop: { supervised: random() < 0.5 },
+      listener: { distance: 10 as Metres, ambient: 50 as DecibelsA, present: hours(WEEK, 5, 10) },
+    },
+    { id: "P3", arrays: ["A"], signal: "indicator" },
+  ];
+}
+
 /**
  * An invented site with three paths and four people.
  *
@@ -83,28 +108,7 @@ export function inventedSite(id: string, random: () => number): Site {
       person("office", hours(WORK, 8, 17), random),
       person("neighbour", hours(WEEK, 8, 17), random),
     ],
-    paths: [
-      {
-        id: "P1",
-        arrays: ["A"],
-        signal: "message",
-        to: ["owner", "desk", "office", "neighbour"],
-        repeatEvery: 60 as Minutes,
-        link: {
-          availability: (0.9 + 0.0999 * random()) as Ratio,
-          meanOutage: 600 as Minutes,
-          supervisedEvery: 1440 as Minutes,
-        },
-      },
-      {
-        id: "P2",
-        arrays: ["A"],
-        signal: "annunciator",
-        loop: { supervised: random() < 0.5 },
-        listener: { distance: 10 as Metres, ambient: 50 as DecibelsA, present: hours(WEEK, 5, 10) },
-      },
-      { id: "P3", arrays: ["A"], signal: "indicator" },
-    ],
+    paths: paths(random),
     proofs: [],
     ownerInformed: { on: "2026-01-05" },
   };

@@ -45,13 +45,15 @@ function arraySection(array: ArrayCoverage, page: Page): NotedLines[] {
 function mapBlocks(map: Map, page: Page): NotedLines[] {
   const { running, night } = map.shares;
   const blind = map.blindPositions;
+  const waiting = running["next-start"];
+  const waits = waiting === 0 ? "" : `; ${percent(waiting)} waits for the next start`;
   return [
     row(
       "Unseen",
       `${percent(running.never)} of the map while running, ${percent(night.never)} in the dark`,
       page,
     ),
-    row("At once", `${percent(running["at-once"])} while running; the rest waits for the next start`, page),
+    row("At once", `${percent(running["at-once"])} of the map while running${waits}`, page),
     ...(blind.length === 0
       ? []
       : [row("Blind", `nothing sees any fault at place ${blind.join(", ")}, whenever it is born`, page)]),

@@ -49,8 +49,8 @@ const drawn = (width: number, ascii = false): string =>
 describe("noticeText", () => {
   it("says of each path and of all when half and 95 % are known, and more than 28 days where beyond", () => {
     const text = drawn(80);
-    expect(text).toMatch(/Path P1\n.*\n.*Half +known within 12.3 h\n.*95 % +known within more than 28 days/u);
-    expect(text).toMatch(/Path P2\n.*\n.*found to reach nobody\n.*Half +known within more than 28 days/u);
+    expect(text).toMatch(/Path P1\n.*\n.*Half +known within 12.3 h\n.*95 % +not known within 28 days/u);
+    expect(text).toMatch(/Path P2\n.*\n.*found to reach nobody\n.*Why +see earthbell assess/u);
     expect(text).toContain("P1 and P2 together");
     expect(text).toContain("31 % after 24 h, 20 % after 7 days");
     expect(text).toContain("mostly the link being down: 60 h");

@@ -51,8 +51,20 @@ export function timeText(hours: number | null, followedDays: number): string {
   return `${figure(hours / 24, 3)}${hardSpace}days`;
 }
 
+/** `known within 12.3 h`, or `not known within 28 days`. */
+function knownText(hours: number | null, followedDays: number): string {
+  return hours === null
+    ? `not known within ${figure(followedDays)}${hardSpace}days`
+    : `known within ${timeText(hours, followedDays)}`;
+}
+
 function gainText(hours: number): string {
   return hours < 1 ? `${figure(hours * 60, 2)}${hardSpace}min` : `${figure(hours, 3)}${hardSpace}h`;
+}
+
+/** `P1, P2 and P3`. */
+function together(paths: readonly string[]): string {
+  return `${paths.slice(0, -1).join(", ")} and ${paths.at(-1)!}`;
 }
 
 function answerSection(
@@ -61,8 +73,11 @@ function answerSection(
   page: Page,
 ): NotedLines[] {
   const { paths, medianHours, p95Hours, unnoticedAfter24h, unnoticedAfter7d, biggestCause } = answer;
-  const title = paths.length === 1 ? `Path ${paths[0]!}` : `${paths.join(" and ")} together`;
-  const silent = paths.length === 1 && notPerceived.includes(paths[0]!);
+  const title = paths.length === 1 ? `Path ${paths[0]!}` : `${together(paths)} together`;
+  if (paths.length === 1 && notPerceived.includes(paths[0]!)) {
+    const found = `  ${marked("fault", "found to reach nobody", page)}`;
+    return [{ lines: ["", ...heading(title, page), found] }, row("Why", "see earthbell assess", page)];
+  }
   const unnoticed = `${percent(unnoticedAfter24h)} after 24${hardSpace}h, ${percent(unnoticedAfter7d)} after 7${hardSpace}days`;
   const delay =
     biggestCause === null
@@ -70,9 +85,8 @@ function answerSection(
       : `mostly ${causes[biggestCause.cause]}: ${figure(biggestCause.hours, 3)}${hardSpace}h on average`;
   return [
     { lines: ["", ...heading(title, page)] },
-    ...(silent ? [{ lines: [`  ${marked("fault", "found to reach nobody", page)}`] }] : []),
-    row("Half", `known within ${timeText(medianHours, followedDays)}`, page),
-    row("95 %", `known within ${timeText(p95Hours, followedDays)}`, page),
+    row("Half", knownText(medianHours, followedDays), page),
+    row("95 %", knownText(p95Hours, followedDays), page),
     row("Unnoticed", unnoticed, page),
     row("Delay", delay, page),
   ];
@@ -82,11 +96,11 @@ function curveSection({ answers, followedDays }: NoticeReport, page: Page): stri
   const all = answers.at(-1);
   if (all === undefined) return [];
   const marks = [
-    { hours: all.medianHours, words: `half known: ${timeText(all.medianHours, followedDays)}` },
-    { hours: all.p95Hours, words: `95 % known: ${timeText(all.p95Hours, followedDays)}` },
+    { hours: all.medianHours, words: `half ${knownText(all.medianHours, followedDays)}` },
+    { hours: all.p95Hours, words: `95 % ${knownText(all.p95Hours, followedDays)}` },
   ];
   const points = all.curve.map(({ hours, unnoticed }) => ({ hours, share: unnoticed }));
-  const by = all.paths.length === 1 ? all.paths[0]! : "all paths together";
+  const by = all.paths.length === 1 ? `by ${all.paths[0]!}` : "all paths together";
   const room = { ...page, width: textWidth(page) - 2 };
   return ["", ...heading(`Not yet noticed, ${by}`, page), ...indented(drawCurve({ points, marks }, room))];
 }
@@ -118,6 +132,26 @@ function changesSection({ changes, followedDays, answers }: NoticeReport, page: 
 function assumedSection({ assumed }: NoticeReport, page: Page): NotedLines[] {
   return [
     { lines: ["", ...heading("Assumed, because the site file does not say it", page)] },
-    ...assumed.map(({ text, source, tag }) => ({ lines: bullets([text], page), note: `${source}; ${tag}` })),
+    ...bySource(assumed).map(({ texts, note }) => ({
+      lines: bullets(texts, page),
+      note: texts.length === 1 ? note : `all ${String(texts.length)}: ${note}`,
+    })),
   ];
+}
+
+interface OfOneSource {
+  readonly note: string;
+  readonly texts: string[];
+}
+
+/** What comes from one source together, so that the source is read once. */
+function bySource(assumed: NoticeReport["assumed"]): readonly OfOneSource[] {
+  const groups = new Map<string, OfOneSource>();
+  for (const { text, source, tag } of assumed) {
+    const note = `${source}; ${tag}`;
+    const group = groups.get(note) ?? { note, texts: [] };
+    group.texts.push(text);
+    groups.set(note, group);
+  }
+  return [...groups.values()];
 }

@@ -1,4 +1,5 @@
 import type { Path } from "../assess/site.ts";
+import { LIGHT_THRESHOLDS } from "../path/light.ts";
 import type { Sourced } from "../provenance.ts";
 import { OWNER_MUST_BE_TOLD } from "../safety/index.ts";
 import type { AdviceAnswers } from "./answers.ts";
@@ -66,6 +67,16 @@ function message({ people = [], network }: AdviceAnswers): Written {
   };
 }
 
+/** Effective intensity that is just found by bright day from a distance: I = E · d². */
+const candelaByDay = (metres: number): number =>
+  Math.ceil(10 * LIGHT_THRESHOLDS["bright-day"].value * metres ** 2) / 10;
+
+const BEACON: Sourced<string> = {
+  value: `Where it is loud, or somebody does not hear well, use a beacon, or one beside the sounder, in view with nothing between: by bright day it takes ${candelaByDay(20)} cd of effective intensity from 20 m and ${candelaByDay(50)} cd from 50 m, ten times that if it is red.`,
+  source: "illuminance at the eye I/d² against a daylight threshold; the red-blind eye takes a tenth of red",
+  tag: "memory",
+};
+
 function annunciator({ relay }: AdviceAnswers): Written {
   return {
     set: [
@@ -75,6 +86,7 @@ function annunciator({ relay }: AdviceAnswers): Written {
       ours(
         "Size cable, fuse, contact and battery for the battery at its end and the cable hot before buying.",
       ),
+      BEACON,
       ...(relay === "earth-fault"
         ? []
         : [practice("The contact operates for any inverter fault: label the sounder so.")]),
@@ -105,7 +117,7 @@ function indicator({ light }: AdviceAnswers): Written {
         ? [ours("Make looking at it somebody's daily duty, and write down whose.")]
         : []),
     ],
-    test: [END_TO_END, ours("See the light from where people pass, by day, in the sun.")],
+    test: [ours("See the light from where people pass, by day, in the sun.")],
     tell: [
       practice(
         "The inverter's light operates for any inverter fault, not only an earth fault. It only helps if somebody looks at it every day.",

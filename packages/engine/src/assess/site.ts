@@ -1,6 +1,8 @@
 import type {
   AmpereHours,
   Amperes,
+  Candela,
+  CandelaPerSquareMetre,
   Celsius,
   DecibelsA,
   Metres,
@@ -32,6 +34,11 @@ export interface Site {
   readonly paths: readonly Path[];
   readonly proofs: readonly Proof[];
   readonly ownerInformed?: OwnerInformed;
+  /** What is known here of things for which the program has a cautious default. */
+  readonly assumptions?: {
+    /** Share of earth faults that are below 1 kΩ when they appear. */
+    readonly hardFaults?: Ratio;
+  };
 }
 
 export interface Place {
@@ -78,6 +85,8 @@ export interface Inverter {
     readonly accessible?: boolean;
     readonly passesPerDay?: number;
     readonly viewingDistance?: Metres;
+    /** What the inverter's own light gives. */
+    readonly light?: Light;
   };
   readonly relay?: {
     readonly dcRating?: { readonly voltage: Volts; readonly current: Amperes };
@@ -116,6 +125,20 @@ export interface Person {
   readonly away?: readonly { readonly from: string; readonly to: string }[];
   /** Last day on which this person answered for the site, if the post has ended. */
   readonly until?: string;
+}
+
+/** What a light gives towards the people who should see it: its intensity, or its luminance and size. */
+export interface Light {
+  readonly intensity?: Candela;
+  readonly luminance?: CandelaPerSquareMetre;
+  /** Of the round face that gives the luminance. */
+  readonly diameter?: Metres;
+  readonly colour?: "red" | "amber" | "green" | "blue" | "white";
+  /** 0: steady. */
+  readonly flashesPerMinute?: number;
+  readonly flashLength?: Minutes;
+  /** The brightest that its surroundings get while it must be seen. */
+  readonly background?: "bright-day" | "overcast-or-indoors" | "twilight" | "night";
 }
 
 /** Half-open spans in minutes of the local week, Monday 00:00 = 0, up to 10080; sorted, not overlapping. */
@@ -171,6 +194,8 @@ export interface AlarmLoop {
     readonly minimumVoltage?: Volts;
     /** Sound level at 1 m. */
     readonly level?: DecibelsA;
+    /** What a beacon or lamp gives. */
+    readonly light?: Light;
     readonly flybackDiode?: boolean;
   };
   readonly fuse?: Amperes;

@@ -24,15 +24,27 @@ const without = (...fields: readonly (keyof Inverter)[]): Inverter =>
   ) as unknown as Inverter;
 
 describe("running share", () => {
-  // By hand: at x modules from the middle 300 mA flow up to x · 32.8 V / 0.3 A, which is 11, 11, 11, 10 and 9 of the
-  // map's resistances for x = 5 to 1 on either side, 104 cells; the check sees up to 24 kΩ, 18 of them at each of 11 places.
-  it("of a residual-current monitor is that of the faults which the check sees at all", () => {
-    expect(runningShare({ array, module, inverter })).toBeCloseTo(104 / 198, 10);
+  // By hand: at x modules from the middle 300 mA flow up to x · 32.8 V / 0.3 A, which is 11, 11, 11, 10 and 9 of the map's
+  // resistances for x = 5 to 1 on either side, 104 cells, all hard; there are 12 hard resistances at each of 11 places.
+  it("of a short string is that of the hard faults far enough from the middle", () => {
+    expect(runningShare({ array, module, inverter, hardShare: 0.1 })).toBeCloseTo((0.1 * 104) / 132, 10);
+    expect(runningShare({ array, module, inverter, hardShare: 1 })).toBeCloseTo(104 / 132, 10);
+    expect(runningShare({ array, module, inverter, hardShare: 0 })).toBe(0);
+  });
+
+  // By hand, 30 modules: 9, 10, 11, 11, 11 hard cells for x = 1 to 5 and 12 for 6 to 15, both sides, 344 of 372; of 1 kΩ and
+  // more one resistance, 1 kΩ itself, from x = 10 on: 12 places. The check sees up to 24 kΩ, 6 such at each of 31 places.
+  const long = { ...array, strings: [{ id: "S", modules: 30 }] };
+
+  it("of the softer faults is that of those which the check sees at all", () => {
+    const share = runningShare({ array: long, module, inverter, hardShare: 0.1 });
+    expect(share).toBeCloseTo((0.1 * 344) / 372 + (0.9 * 12) / 186, 10);
   });
 
   it("is of all the map where the limit of the check is not known", () => {
     const unknown = without("insulationCheck");
-    expect(runningShare({ array, module, inverter: unknown })).toBeCloseTo(104 / 231, 10);
+    const share = runningShare({ array: long, module, inverter: unknown, hardShare: 0.1 });
+    expect(share).toBeCloseTo((0.1 * 344) / 372 + (0.9 * 12) / 279, 10);
   });
 
   it.each<[string, PvArray, Inverter]>([
@@ -41,7 +53,7 @@ describe("running share", () => {
     ["the earthing is not known", { ...array, earthing: undefined } as unknown as PvArray, inverter],
     ["electronics stand in the strings", array, { ...inverter, kind: "dc-dc" }],
   ])("is none where %s", (_, one, watched) => {
-    expect(runningShare({ array: one, module, inverter: watched })).toBe(0);
+    expect(runningShare({ array: one, module, inverter: watched, hardShare: 1 })).toBe(0);
   });
 });
 
@@ -71,6 +83,15 @@ describe("the detector of a notice", () => {
     expect(model.detector.residualShare).toBeLessThan(1);
     expect(assumed.join()).not.toMatch(/checked at start only/u);
     expect(assumed.join()).toMatch(/seen at once while the inverter runs/u);
+  });
+
+  it("counts hard faults by the cautious default, shown, unless the site file states their share", () => {
+    const stated = { ...siteWith("floating", inverter), assumptions: { hardFaults: 0.4 } } as unknown as Site;
+    const [byDefault, asStated] = [siteWith("floating", inverter), stated].map(detectorOf);
+    expect(byDefault!.model.detector.residualShare).toBeCloseTo((0.1 * 104) / 132, 10);
+    expect(byDefault!.assumed.join()).toMatch(/10 % of faults are below 1 kΩ when they appear/u);
+    expect(asStated!.model.detector.residualShare).toBeCloseTo((0.4 * 104) / 132, 10);
+    expect(asStated!.assumed.join()).not.toMatch(/when they appear/u);
   });
 
   it("is a check at start, as assumed, where neither is stated", () => {

@@ -108,15 +108,19 @@ function earthingOf({ array, module }: SiteCoverageInput): CoverageEarthing | nu
 
 const longest = ({ strings }: PvArray): number => Math.max(...strings.map(({ modules }) => modules));
 
-function assumptions({ array }: SiteCoverageInput): readonly Reason[] {
+function assumptions({ array }: SiteCoverageInput, { insulation }: DetectorSet): readonly Reason[] {
   const unequal = new Set(array.strings.map(({ modules }) => modules)).size > 1;
   return [
     { text: `while running, a module gives ${RUNNING_SHARE} of its open-circuit voltage`, ...ours },
-    {
-      text: `the insulation check sees a fault from ${DETECTOR_TOLERANCE.value * 100} % under its threshold only`,
-      source: DETECTOR_TOLERANCE.source,
-      tag: DETECTOR_TOLERANCE.tag,
-    },
+    ...(insulation === undefined
+      ? []
+      : [
+          {
+            text: `the insulation check sees a fault from ${DETECTOR_TOLERANCE.value * 100} % under its threshold only`,
+            source: DETECTOR_TOLERANCE.source,
+            tag: DETECTOR_TOLERANCE.tag,
+          },
+        ]),
     { text: "the sound part of the array does not leak", ...ours },
     ...(unequal ? [{ text: "every string is as long as the longest", ...ours }] : []),
     ...(array.earthing === "functional" || array.earthing === "solid"
@@ -182,6 +186,6 @@ export function siteCoverage(input: SiteCoverageInput): SiteCoverage {
       ...(input.assessment.areaM2 === null ? [`modules ${module.id}: area`] : []),
       ...watching.flatMap(({ missing }) => missing),
     ],
-    assumed: described === null ? [] : assumptions(input),
+    assumed: described === null ? [] : assumptions(input, set),
   };
 }

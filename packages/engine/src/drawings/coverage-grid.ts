@@ -11,6 +11,8 @@ export interface CoverageGridInput {
 const LEFT = 46;
 const TOP = 26;
 const CELL_HEIGHT = 15;
+/** Least width of a decade in which each has its words. */
+const DECADE_WORDS = 52;
 
 const SOON_WORDS: Readonly<Record<Coverage["soon"], string>> = {
   "at-once": "seen at once",
@@ -36,11 +38,19 @@ function cell(soon: Coverage["soon"], x: number, y: number, width: number): Mark
 const ohmsWords = (ohms: number): string => (ohms >= 1000 ? `${round(ohms / 1000)} kΩ` : `${round(ohms)} Ω`);
 
 function axes({ map }: CoverageGridInput, pitch: number, bottom: number): Mark[] {
-  const across = map.faultOhms.flatMap((ohms, i) =>
-    Number.isInteger(round(10 * Math.log10(ohms)) / 10)
-      ? [words(LEFT + i * pitch, bottom + 14, ohmsWords(ohms), { size: 10, ink: "soft" })]
-      : [],
-  );
+  const right = LEFT + pitch * map.faultOhms.length;
+  const across = map.faultOhms.flatMap((ohms, i) => {
+    const decade = round(10 * Math.log10(ohms)) / 10;
+    const fromLast = Math.round(Math.log10(map.faultOhms.at(-1)! / ohms));
+    const crowded = pitch * 4 < DECADE_WORDS && fromLast % 2 === 1;
+    if (!Number.isInteger(decade) || crowded) return [];
+    // The last stands over the end of the grid, so that it is not cut off there.
+    const place =
+      fromLast === 0
+        ? { x: right, anchor: "end" as const }
+        : { x: LEFT + i * pitch, anchor: "start" as const };
+    return [words(place.x, bottom + 14, ohmsWords(ohms), { anchor: place.anchor, size: 10, ink: "soft" })];
+  });
   const rowsEvery = map.positions.length > 14 ? 2 : 1;
   const down = map.positions.flatMap((at, i) => {
     const row = map.positions.length - 1 - i;

@@ -1,5 +1,5 @@
 import type { NoticeAnswer } from "../notice/index.ts";
-import { type Drawing, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
+import { type Drawing, filled, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
 
 export interface NoticeCurveInput {
   readonly title: string;
@@ -10,7 +10,8 @@ export interface NoticeCurveInput {
 
 const LEFT = 44;
 const RIGHT = 12;
-const TOP = 34;
+/** Room above the plot for the heading and, on a narrow drawing, for two labels. */
+const TOP = 52;
 const PLOT = 190;
 const FROM_HOURS = 0.1;
 const TO_HOURS = 672;
@@ -44,7 +45,8 @@ function axesOf(width: number): Axes {
 
 function grid({ width, xOf, yOf }: Axes): Mark[] {
   const shares = [0, 0.25, 0.5, 0.75, 1];
-  const shown = width < 420 ? TICKS.filter((_, i) => i !== 0 && i !== 2) : TICKS;
+  const crowded = width < 420 ? [0, 2, 4] : width < 560 ? [4] : [];
+  const shown = TICKS.filter((_, i) => !crowded.includes(i));
   return [
     ...shares.flatMap((share) => [
       line(LEFT, yOf(share), width - RIGHT, yOf(share), stroked("hair", 1)),
@@ -58,7 +60,7 @@ function grid({ width, xOf, yOf }: Axes): Mark[] {
         size: 11,
       }),
     ]),
-    words(LEFT, TOP - 18, "not yet noticed by anybody", { ink: "soft", size: 11 }),
+    words(LEFT, 14, "not yet noticed by anybody", { ink: "soft", size: 11 }),
     words(width - RIGHT, TOP + PLOT + 34, "since the fault began", { anchor: "end", ink: "soft", size: 11 }),
   ];
 }
@@ -75,22 +77,76 @@ function curve({ curve: points }: NoticeAnswer, { xOf, yOf }: Axes, at: number):
   });
 }
 
+const LABEL_SIZE = 12;
+/** Width of a bold character, on average and rather too wide, as a share of its size. */
+const BOLD_SHARE = 0.6;
+const LINE = 16;
+const CLEAR = 7;
+
+/** Share that a falling curve has at an abscissa, the higher one where it jumps. */
+function shareAt({ curve: points }: NoticeAnswer, x: number, { xOf }: Axes): number {
+  const before = points.filter(({ hours }) => hours > 0 && xOf(hours) <= x).at(-1);
+  return before?.unnoticed ?? 1;
+}
+
+interface Label {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+}
+
+/** A label right of its point where there is room, else as far right as it goes, and always above the curve. */
+function labelAt(text: string, hours: number, share: number, answer: NoticeAnswer, axes: Axes): Label {
+  const width = text.length * LABEL_SIZE * BOLD_SHARE;
+  const x = Math.min(axes.xOf(hours) + 8, axes.width - RIGHT - width);
+  const y = Math.min(axes.yOf(share), axes.yOf(shareAt(answer, x, axes))) - CLEAR;
+  return { text, x, y, width };
+}
+
+/** Labels of which none lies on the one after it: the first of two moves up. */
+function apart(labels: readonly Label[]): readonly Label[] {
+  return labels.map((label, i) => {
+    const next = labels[i + 1];
+    if (next === undefined) return label;
+    return next.y - label.y >= LINE ? label : { ...label, y: next.y - LINE };
+  });
+}
+
+/** On paper, so that a curve of another answer does not run through the words. */
+function labelMarks({ text, x, y, width }: Label): Mark[] {
+  return [
+    mark("rect", {
+      x: round(x - 2),
+      y: round(y - LABEL_SIZE + 1),
+      width: round(width + 2),
+      height: LABEL_SIZE + 3,
+      ...filled("paper"),
+    }),
+    words(x, y, text, { bold: true, size: LABEL_SIZE }),
+  ];
+}
+
 /** Where half, and where 95 %, of faults are known: a line dropped to the axis, with the time in words. */
-function drops(answer: NoticeAnswer, { xOf, yOf, width }: Axes): Mark[] {
-  const drop = (hours: number | null, share: number, name: string): Mark[] => {
-    if (hours === null) return [];
-    const x = xOf(hours);
-    const anchor = x > width * 0.55 ? "end" : "start";
-    return [
-      line(x, yOf(share), x, TOP + PLOT, { ...stroked("copper", 1.6), "stroke-dasharray": "3 3" }),
-      mark("circle", { cx: round(x), cy: round(yOf(share)), r: 4, ...stroked("copper", 2) }),
-      words(x + (anchor === "end" ? -8 : 8), yOf(share) - 7, `${name} within ${hoursWords(hours)}`, {
-        anchor,
-        bold: true,
+function drops(answer: NoticeAnswer, axes: Axes): Mark[] {
+  const { xOf, yOf } = axes;
+  const points = [
+    { hours: answer.medianHours, share: 0.5, name: "half" },
+    { hours: answer.p95Hours, share: 0.05, name: "95 %" },
+  ].flatMap(({ hours, ...point }) => (hours === null ? [] : [{ ...point, hours }]));
+  const labels = points.map(({ hours, share, name }) =>
+    labelAt(`${name} within ${hoursWords(hours)}`, hours, share, answer, axes),
+  );
+  return [
+    ...apart(labels).flatMap(labelMarks),
+    ...points.flatMap(({ hours, share }) => [
+      line(xOf(hours), yOf(share), xOf(hours), TOP + PLOT, {
+        ...stroked("copper", 1.6),
+        "stroke-dasharray": "3 3",
       }),
-    ];
-  };
-  return [...drop(answer.medianHours, 0.5, "half"), ...drop(answer.p95Hours, 0.05, "95 %")];
+      mark("circle", { cx: round(xOf(hours)), cy: round(yOf(share)), r: 4, ...stroked("copper", 2) }),
+    ]),
+  ];
 }
 
 function legend(input: NoticeCurveInput): Mark[] {

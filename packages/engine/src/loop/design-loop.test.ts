@@ -41,7 +41,7 @@ function faultsOf(design: LoopDesign): readonly string[] {
     ),
   } as Site;
   const { findings } = judgePath({ ...annunciator, loop: design.loop }, { site, onDate: "2026-06-01" });
-  const allowed = /SOUND|NOTICE|ANY_FAULT|QUIESCENT|LOAD_SILENT|LISTENER/;
+  const allowed = /SOUND|NOTICE|ANY_FAULT|QUIESCENT|LOAD_SILENT|LIGHT|LISTENER/;
   return findings
     .filter(({ severity, code }) => severity !== "note" && !allowed.test(code))
     .map(({ code }) => code);

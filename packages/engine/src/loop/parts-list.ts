@@ -1,5 +1,6 @@
 import { figure } from "../path/judgement.ts";
 import { floatVoltage } from "../path/contact.ts";
+import { intensityOf } from "../path/light-reach.ts";
 import type { LoopPart } from "./loop-design.ts";
 import type { Draft } from "./repair.ts";
 import { diodeAtLeast } from "./standard-sizes.ts";
@@ -27,10 +28,12 @@ function wiring({ loop }: Draft): readonly LoopPart[] {
 
 function load({ loop }: Draft): readonly LoopPart[] {
   if (loop.load === undefined) return [];
-  const { kind, current, minimumVoltage, level } = loop.load;
+  const { kind, current, minimumVoltage, level, light = {} } = loop.load;
+  const candela = intensityOf(light);
   const from = minimumVoltage === undefined ? "" : `, works from ${figure(minimumVoltage, 2)} V`;
   const sound = level === undefined ? "" : `, ${figure(level)} dB(A) at 1 m`;
-  return [part(1, kind, `${figure(loop.supply ?? 0)} V, ${figure(current, 3)} A${from}${sound}`)];
+  const shines = candela === null ? "" : `, ${figure(candela, 2)} cd towards the people`;
+  return [part(1, kind, `${figure(loop.supply ?? 0)} V, ${figure(current, 3)} A${from}${sound}${shines}`)];
 }
 
 /** Bill of materials of a design, by rating. */

@@ -27,6 +27,8 @@ export const NOTICE_ASSUMPTIONS = {
   dewBeforeSunriseMin: { value: 180, ...ours },
   /** … and this long after. */
   dewAfterSunriseMin: { value: 60, ...ours },
+  /** Share of faults that are hard, below 1 kΩ, when they appear: the others grow from a wet or chafed place. */
+  hardFaultShare: { value: 0.1, ...ours },
   /** From sunrise to the inverter's start and its insulation check. */
   startAfterSunriseMin: { value: 20, ...ours },
   readingHours: { value: dailyHours(9, 17, 5), ...ours },
@@ -43,6 +45,8 @@ export const NOTICE_ASSUMPTIONS = {
   reactionsPerHour: { value: 6, ...ours },
   /** An unsupervised loop is dead without anybody knowing. */
   loopDeadUnsupervised: { value: 0.05, ...ours },
+  /** Somebody in view of a beacon looks that way, times an hour: a light does not call as a sound does. */
+  beaconNoticesPerHour: { value: 2, ...ours },
   /** A supervised or fail-safe loop is dead. */
   loopDeadSupervised: { value: 0.005, ...ours },
   /** Nobody on site knows what the sounder or the light means: the owner was told / was not. */

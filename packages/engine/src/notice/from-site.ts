@@ -1,11 +1,12 @@
-import type { Path, Person, PvArray, Site, WeeklyHours } from "../assess/site.ts";
-import { runningShare } from "../detector-coverage/running-share.ts";
-import type { Provenance, Sourced } from "../provenance.ts";
+import type { Path, Person, Site, WeeklyHours } from "../assess/site.ts";
+import { intensityOf, LIGHT_DEFAULTS } from "../path/light-reach.ts";
+import type { Sourced } from "../provenance.ts";
+import { Assumed } from "./assumed.ts";
 import { NOTICE_ASSUMPTIONS as assume } from "./assumptions.ts";
+import { detectorOf, RULE_OF_PROGRAM } from "./detector-from-site.ts";
 import type {
   MessageChannel,
   NoticeChannel,
-  NoticeDetector,
   NoticeLink,
   NoticeModel,
   NoticeReader,
@@ -36,22 +37,8 @@ export interface FromSiteOptions {
 /** A year with no leap day stands for any year where no date is given. */
 const ANY_YEAR = "2025-01-01";
 const DAY = 1440;
-const RULE_OF_PROGRAM: Provenance = { source: "rule of this program", tag: "design choice" };
 
-class Assumed {
-  readonly list: Sourced<string>[] = [];
-
-  add(words: string, { source, tag }: Provenance): void {
-    if (!this.list.some(({ value }) => value === words)) this.list.push({ value: words, source, tag });
-  }
-
-  /** The stated value, or the assumed one with a word that it was assumed. */
-  orElse<Value>(stated: Value | undefined, assumed: Sourced<Value>, words: string): Value {
-    if (stated !== undefined) return stated;
-    this.add(words, assumed);
-    return assumed.value;
-  }
-}
+const LIGHT_ASSUMED = `the inverter's light gives ${LIGHT_DEFAULTS.indicatorCandela.value} cd`;
 
 const activeMinutes = (hours: WeeklyHours): number =>
   hours.reduce((sum, { fromMinute, toMinute }) => sum + Math.max(0, toMinute - fromMinute), 0);
@@ -139,11 +126,14 @@ function annunciatorChannel(path: AnnunciatorPath, perceived: boolean, assumed: 
   const hours = path.listener?.present ?? [];
   const safe = path.loop?.supervised === true || path.loop?.sense === "de-energise-to-alarm";
   const dead = safe ? assume.loopDeadSupervised : assume.loopDeadUnsupervised;
-  const reactions = assumed.orElse(
-    undefined,
-    assume.reactionsPerHour,
-    "somebody within reach reacts six times an hour",
-  );
+  const lit = path.loop?.load?.kind === "beacon" || path.loop?.load?.kind === "lamp";
+  const reactions = lit
+    ? assumed.orElse(
+        undefined,
+        assume.beaconNoticesPerHour,
+        "somebody in view of the beacon notices it twice an hour",
+      )
+    : assumed.orElse(undefined, assume.reactionsPerHour, "somebody within reach reacts six times an hour");
   assumed.orElse(undefined, dead, `the loop is dead unknown ${dead.value * 100} % of the time`);
   return {
     signal: "annunciator",
@@ -172,6 +162,11 @@ function indicatorChannel(path: Path, site: Site, perceived: boolean, assumed: A
     assume.looksAtLightShare,
     "the light is looked at in half of the passes",
   );
+  if (
+    perceived &&
+    !site.inverters.every(({ id, where }) => !served.has(id) || intensityOf(where?.light ?? {}) !== null)
+  )
+    assumed.add(LIGHT_ASSUMED, LIGHT_DEFAULTS.indicatorCandela);
   const least = passes.length === 0 ? 0 : Math.min(...passes);
   return {
     signal: "indicator",
@@ -179,48 +174,6 @@ function indicatorChannel(path: Path, site: Site, perceived: boolean, assumed: A
     hours,
     noticesPerMinute: perceived ? perMinute(least * share, hours) : 0,
     dead: 0,
-  };
-}
-
-/** Of several arrays the one that is seen least decides. */
-function seenRunning(site: Site, arrays: readonly PvArray[]): number {
-  const shares = arrays.flatMap((array) => {
-    const module = site.modules.find(({ id }) => id === array.module);
-    const inverter = site.inverters.find(({ id }) => id === array.inverter);
-    return module === undefined || inverter === undefined ? [] : [runningShare({ array, module, inverter })];
-  });
-  return shares.length === 0 ? 0 : Math.min(...shares);
-}
-
-/**
- * The weakest detector among the inverters served decides. Where an interrupter watches the array and no insulation check
- * is stated, the interrupter is the detector, and what it does not see is never seen.
- */
-function detectorOf(site: Site, paths: readonly Path[], assumed: Assumed): NoticeDetector {
-  const ids = new Set(paths.flatMap((path) => path.arrays));
-  const arrays = site.arrays.filter((array) => ids.has(array.id));
-  const served = site.inverters.filter(({ id }) => arrays.some((array) => array.inverter === id));
-  const checks = served.map(({ id, insulationCheck, earthFaultInterrupter }) => {
-    const earthed = arrays.some((array) => array.inverter === id && array.earthing !== "floating");
-    const interrupted = earthed && earthFaultInterrupter !== undefined;
-    return insulationCheck === undefined && interrupted ? [] : insulationCheck?.at;
-  });
-  const unknown = checks.length === 0 || checks.includes(undefined);
-  if (unknown) assumed.add("insulation is checked at start only", RULE_OF_PROGRAM);
-  const atStart = checks.every((at) => at === undefined || at.length > 0);
-  if (!atStart)
-    assumed.add("a fault that is not seen while the inverter runs is never seen", RULE_OF_PROGRAM);
-  const share = seenRunning(site, arrays);
-  if (share > 0)
-    assumed.add(
-      `${Math.round(share * 100)} % of faults are seen at once while the inverter runs, each place and each decade of resistance counting alike`,
-      { source: "coverage map of the detectors stated", tag: "computed" },
-    );
-  return {
-    atStart,
-    continuous: !unknown && checks.every((at) => at?.includes("continuous") === true),
-    residualShare: share,
-    startAfterSunriseMin: assume.startAfterSunriseMin.value,
   };
 }
 

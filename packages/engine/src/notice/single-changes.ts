@@ -13,6 +13,7 @@ export type ChangeKind =
   | "tell-owner"
   | "move-indicator"
   | "add-annunciator"
+  | "add-beacon"
   | "supervise-loop";
 
 /** One change to a site and what it would gain, all paths working together. */
@@ -111,28 +112,39 @@ function messageCandidates(model: NoticeModel): readonly Candidate[] {
   ];
 }
 
-function addedAnnunciator(model: NoticeModel): Candidate {
-  const added: SiteChannel = {
-    signal: "annunciator",
-    id: "added annunciator",
-    hours: dailyHours(7, 19),
-    noticesPerMinute: assume.reactionsPerHour.value / 60,
-    dead: assume.loopDeadSupervised.value,
+function addedAnnunciators(model: NoticeModel): readonly Candidate[] {
+  const withOne = (noticesPerHour: number): NoticeModel => {
+    const added: SiteChannel = {
+      signal: "annunciator",
+      id: "added annunciator",
+      hours: dailyHours(7, 19),
+      noticesPerMinute: noticesPerHour / 60,
+      dead: assume.loopDeadSupervised.value,
+    };
+    return { ...model, channels: [...model.channels, added] };
   };
-  return {
-    kind: "add-annunciator",
-    words: "Add a sounder or beacon where somebody is from 07:00 to 19:00, on a supervised loop.",
-    model: { ...model, channels: [...model.channels, added] },
-  };
+  return [
+    {
+      kind: "add-annunciator",
+      words: "Add a sounder where somebody is from 07:00 to 19:00, on a supervised loop.",
+      model: withOne(assume.reactionsPerHour.value),
+    },
+    {
+      kind: "add-beacon",
+      words:
+        "Add a beacon in view of somebody from 07:00 to 19:00, within its range by day, on a supervised loop.",
+      model: withOne(assume.beaconNoticesPerHour.value),
+    },
+  ];
 }
 
 const LOOKS_TEN_TIMES_A_DAY = 10 / (12 * 60);
 
 function siteCandidates(model: NoticeModel): readonly Candidate[] {
   const onSite = model.channels.filter(isSite);
-  if (onSite.length === 0) return [addedAnnunciator(model)];
+  if (onSite.length === 0) return addedAnnunciators(model);
   return [
-    addedAnnunciator(model),
+    ...addedAnnunciators(model),
     {
       kind: "tell-owner",
       words: "Tell the people on site in writing what the sounder and the light mean.",

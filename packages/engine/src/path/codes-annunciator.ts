@@ -190,8 +190,7 @@ export const annunciatorCodes = {
   },
   PATH_LOAD_SILENT: {
     title: "What the load does for a person cannot be judged",
-    meaning:
-      "The load gives light, or switches something else, and nothing on record says what reaches the person.",
+    meaning: "The load switches something else, and nothing on record says what reaches the person.",
     next: "Record the sounder or beacon that the person meets, or prove it by a drill.",
     severity: "caution",
     effect: "cannot-tell",

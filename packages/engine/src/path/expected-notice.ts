@@ -70,6 +70,7 @@ function undecided(path: Path, remarks: readonly Remark[]): boolean {
     "PATH_INDICATOR_PASSES_UNKNOWN",
     "PATH_LISTENER_UNKNOWN",
     "PATH_LOAD_SILENT",
+    "PATH_LIGHT_UNKNOWN",
     "PATH_SERVES_NO_ARRAY",
   ]);
   return path.signal === "annunciator" && path.loop === undefined

@@ -22,6 +22,7 @@ export {
   type Scene,
   sightDistance,
 } from "./light.ts";
+export { LIGHT_DEFAULTS, type LightReach, lightReach } from "./light-reach.ts";
 export { type NoticeReport, noticeReport } from "./notice-report.ts";
 export { type SiteNotice, siteNotice } from "./site-notice.ts";
 export { ABOVE_AMBIENT, GREATEST_LEVEL, LEAST_LEVEL, soundAt } from "./sound.ts";

@@ -1,22 +1,36 @@
 import type { IndicatorPath, Inverter } from "../assess/site.ts";
 import { invertersServed, type PathContext } from "./context.ts";
 import { figure, type Remark } from "./judgement.ts";
-import { sightDistance } from "./light.ts";
 import type { Candela } from "../quantity/index.ts";
+import { intensityOf, LIGHT_DEFAULTS, type LightReach, lightReach } from "./light-reach.ts";
 
-/** A bright small indicator (memory). */
-const INDICATOR_INTENSITY = 0.1 as Candela;
-/** Farthest distance at which a small indicator is found by day: √(0.1 cd / 1 mlx) = 10 m. */
-const INDICATOR_RANGE_M = sightDistance(INDICATOR_INTENSITY, "bright-day");
+/** What is known of an inverter's light, and from how far it is found: 0.1 cd and 10 m by day where nothing is stated. */
+function lightOf({ where }: Inverter): { readonly words: string; readonly reach: LightReach } {
+  const stated = where?.light ?? {};
+  const intensity = intensityOf(stated);
+  const taken = intensity ?? (LIGHT_DEFAULTS.indicatorCandela.value as Candela);
+  const words = intensity === null ? `a light of ${figure(taken)} cd, as assumed,` : "its light";
+  return { words, reach: lightReach({ ...stated, intensity: taken })! };
+}
 
-function sightRemarks({ id, where }: Inverter): readonly Remark[] {
+const SURROUNDINGS: Readonly<Record<LightReach["background"], string>> = {
+  "bright-day": "in daylight",
+  "overcast-or-indoors": "indoors or under a dull sky",
+  twilight: "in twilight",
+  night: "even in the dark",
+};
+
+function sightRemarks(inverter: Inverter): readonly Remark[] {
+  const { id, where } = inverter;
   const distance = where?.viewingDistance;
+  const { words, reach } = lightOf(inverter);
+  const lost = `${words} is lost ${SURROUNDINGS[reach.background]} beyond ${figure(reach.metres)} m`;
   if (distance === undefined) {
-    const text = `From how far the light of ${id} is seen is not stated; beyond ${figure(INDICATOR_RANGE_M)} m it is lost in daylight. Measure it.`;
+    const text = `From how far the light of ${id} is seen is not stated; ${lost}. Measure it.`;
     return [{ code: "PATH_INDICATOR_DISTANCE_UNKNOWN", text }];
   }
-  if (distance <= INDICATOR_RANGE_M) return [];
-  const text = `People pass ${id} at ${figure(distance)} m; a small light is lost in daylight beyond ${figure(INDICATOR_RANGE_M)} m. Repeat it nearer.`;
+  if (distance <= reach.metres) return [];
+  const text = `People pass ${id} at ${figure(distance)} m; ${lost}. Repeat it nearer.`;
   return [{ code: "PATH_INDICATOR_TOO_FAR", text, figures: { viewingDistance: distance } }];
 }
 

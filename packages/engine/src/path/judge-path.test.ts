@@ -48,6 +48,9 @@ type Case = readonly [PathCode, Verdict, Path, Spoil];
 
 const place = tarn.inverters[0]!.where!;
 
+/** By hand: √(10 cd / 1 mlx) = 100 m by bright day. */
+const beacon = { kind: "beacon", light: { intensity: 10 } };
+
 const cases: readonly Case[] = [
   ["PATH_SERVES_NO_ARRAY", "falls-short", message, { path: { arrays: ["A9"] } }],
   [
@@ -133,7 +136,35 @@ const cases: readonly Case[] = [
   ["PATH_SOUND_LOUD", "falls-short", annunciator, { load: { level: 118.1 }, listener: { distance: 1 } }],
   ["PATH_SOUND_UNKNOWN", "cannot-tell", annunciator, { listener: { ambient: undefined } }],
   ["PATH_BARRIERS_ASSUMED", "meets", annunciator, { listener: { barriers: undefined, distance: 1 } }],
-  ["PATH_LOAD_SILENT", "cannot-tell", annunciator, { load: { kind: "beacon" } }],
+  [
+    "PATH_LOAD_SILENT",
+    "cannot-tell",
+    annunciator,
+    { load: { kind: "relay", current: 0.1, flybackDiode: true } },
+  ],
+  ["PATH_LIGHT_UNKNOWN", "cannot-tell", annunciator, { load: { kind: "beacon" } }],
+  ["PATH_LIGHT_BLOCKED", "falls-short", annunciator, { load: beacon, listener: { barriers: [20] } }],
+  ["PATH_LIGHT_DIM", "falls-short", annunciator, { load: beacon, listener: { barriers: [], distance: 101 } }],
+  ["PATH_LIGHT_FIGURES", "meets", annunciator, { load: beacon, listener: { barriers: [], distance: 99 } }],
+  [
+    "PATH_LIGHT_RED",
+    "meets",
+    annunciator,
+    {
+      load: { kind: "beacon", light: { ...beacon.light, colour: "red" } },
+      listener: { barriers: [], distance: 40 },
+    },
+  ],
+  [
+    "PATH_LIGHT_FLASH_RATE",
+    "meets",
+    annunciator,
+    {
+      load: { kind: "beacon", light: { ...beacon.light, flashesPerMinute: 60, flashLength: 1 / 60 } },
+      listener: { barriers: [], distance: 40 },
+    },
+  ],
+  ["PATH_LIGHT_ASSUMED", "meets", annunciator, { load: beacon, listener: { barriers: [], distance: 40 } }],
   ["PATH_RELAY_UNKNOWN", "cannot-tell", annunciator, { inverter: { relay: undefined } }],
   ["PATH_CONTACT_RATING_UNKNOWN", "cannot-tell", annunciator, { inverter: { relay: {} } }],
   ["PATH_CONTACT_VOLTAGE", "falls-short", annunciator, { loop: { supply: 48, supplyMinimum: 42 } }],

@@ -1,7 +1,8 @@
 import type { Sourced } from "../provenance.ts";
+import type { Light } from "../assess/site.ts";
 import type { Candela, Hertz, Lux, Metres } from "../quantity/index.ts";
 
-export type Scene = "bright-day" | "overcast-or-indoors" | "twilight" | "night";
+export type Scene = NonNullable<Light["background"]>;
 
 /**
  * Illuminance at the eye at which a point of light is found against its background [lx], in clear air.

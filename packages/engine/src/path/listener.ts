@@ -1,5 +1,6 @@
 import type { AnnunciatorPath } from "../assess/site.ts";
 import type { Remark } from "./judgement.ts";
+import { judgeLight } from "./judge-light.ts";
 import { judgeSound } from "./sound.ts";
 
 /** Who is within reach, when, and whether what the load gives out reaches them. */
@@ -23,6 +24,7 @@ export function judgeListener(path: AnnunciatorPath): readonly Remark[] {
 function reach(path: AnnunciatorPath, listener: NonNullable<AnnunciatorPath["listener"]>): readonly Remark[] {
   const kind = path.loop?.load?.kind;
   if (kind === undefined || kind === "sounder") return judgeSound(path, listener);
+  if (kind === "beacon" || kind === "lamp") return judgeLight(path.loop?.load?.light, listener);
   const text = `The load is a ${kind}; what of it reaches a person is not on record, so it cannot be judged. Record the sounder or beacon that a person meets, or prove it by a drill.`;
   return [{ code: "PATH_LOAD_SILENT", text }];
 }

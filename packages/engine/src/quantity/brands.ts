@@ -31,6 +31,8 @@ export type Ratio = Branded<"1">;
 export type OhmSquareMetres = Branded<"Ω·m²">;
 export type Farads = Branded<"F">;
 export type Candela = Branded<"cd">;
+/** Luminance, cd/m². */
+export type CandelaPerSquareMetre = Branded<"cd/m²">;
 export type Lux = Branded<"lx">;
 export type Hertz = Branded<"Hz">;
 export type Siemens = Branded<"S">;

@@ -2,6 +2,7 @@ import type {
   AmpereHours,
   Amperes,
   Candela,
+  CandelaPerSquareMetre,
   Celsius,
   DecibelsA,
   Farads,
@@ -41,6 +42,7 @@ export interface QuantityOf {
   "area-specific resistance": OhmSquareMetres;
   capacitance: Farads;
   "luminous intensity": Candela;
+  luminance: CandelaPerSquareMetre;
   illuminance: Lux;
   frequency: Hertz;
 }
@@ -127,6 +129,7 @@ export const UNITS: Readonly<Record<Dimension, readonly Unit[]>> = {
   "area-specific resistance": prefixed("Ω·m²", ["", "k", "M", "G"], ["m"]),
   capacitance: prefixed("F", ["p", "n", "µ", "m", ""]),
   "luminous intensity": prefixed("cd", ["m", "", "k"]),
+  luminance: prefixed("cd/m²", ["", "k"]),
   illuminance: prefixed("lx", ["m", "", "k"]),
   frequency: prefixed("Hz", ["m", "", "k", "M", "G"]),
 };

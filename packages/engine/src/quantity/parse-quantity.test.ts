@@ -57,6 +57,7 @@ const READ: readonly (readonly [text: string, dimension: Dimension, value: numbe
   ["40 MΩm²", "area-specific resistance", 40_000_000],
   ["27 nF", "capacitance", 27e-9],
   ["70 cd", "luminous intensity", 70],
+  ["2.5 kcd/m2", "luminance", 2500],
   ["200 lx", "illuminance", 200],
   ["2.5 kHz", "frequency", 2500],
   ["30\u00A0kΩ", "resistance", 30_000],

@@ -99,12 +99,12 @@ describe("the door for files", () => {
   test("reads a repeated value through an alias", () => {
     const text = SITE_YAML.replace("link: {", "link: &link {").replace(
       "  - {id: P3,",
-      "  - {id: P4, arrays: [A1], signal: message, to: [owner], link: *link}\n  - {id: P3,",
+      "  - {id: P8, arrays: [A1], signal: message, to: [owner], link: *link}\n  - {id: P3,",
     );
     const result = readSite(text, "a.yaml");
     expect(result).toMatchObject({
       ok: true,
-      record: { paths: [{ link: { meanOutage: 360 } }, {}, { link: { meanOutage: 360 } }, {}] },
+      record: { paths: [{ link: { meanOutage: 360 } }, {}, { link: { meanOutage: 360 } }, {}, {}] },
     });
   });
 });

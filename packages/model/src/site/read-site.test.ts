@@ -68,6 +68,17 @@ describe("readSite", () => {
       loop: { cable: { area: 2.5, class: 5, length: 85 }, load: { current: 0.25, level: 104 }, fuse: 2 },
       listener: { barriers: [15, 8] },
     });
+    expect(record.inverters[0]!.where!.light).toEqual({
+      luminance: 2000,
+      diameter: 0.005,
+      colour: "amber",
+      background: "overcast-or-indoors",
+    });
+    expect(record.paths[3]).toMatchObject({
+      loop: { load: { light: { intensity: 20, flashesPerMinute: 90, flashLength: 0.005 } } },
+      listener: { distance: 30, barriers: [] },
+    });
+    expect(record.assumptions).toEqual({ hardFaults: 0.25 });
     expect(record.people[1]).toMatchObject({
       away: [{ from: "2026-12-24", to: "2027-01-03" }],
       until: "2031-05-31",

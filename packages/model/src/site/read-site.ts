@@ -12,15 +12,16 @@ const siteFormat: Format<SiteFile, Site> = {
   name: SITE_FORMAT,
   fields: siteFile,
   consistency: siteConsistency,
-  record: ({ site, modules, inverters, arrays, people = [], paths = [], proofs = [], ownerInformed }) => ({
+  record: ({ site, people = [], paths = [], proofs = [], ownerInformed, assumptions, ...file }) => ({
     ...site,
-    modules,
-    inverters,
-    arrays,
+    modules: file.modules,
+    inverters: file.inverters,
+    arrays: file.arrays,
     people,
     paths,
     proofs,
     ...(ownerInformed === undefined ? {} : { ownerInformed }),
+    ...(assumptions === undefined ? {} : { assumptions }),
   }),
 };
 

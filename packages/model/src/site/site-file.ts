@@ -94,6 +94,17 @@ export const lightFields = {
   viewingDistance: quantity("length", { from: "0.1 m", to: "1 km" }).exactOptional(),
 };
 
+/** What a light gives towards the people who should see it. */
+const light = map({
+  intensity: quantity("luminous intensity", { from: "0.1 mcd", to: "1000 kcd" }).exactOptional(),
+  luminance: quantity("luminance", { from: "1 cd/m2", to: "100000 kcd/m2" }).exactOptional(),
+  diameter: quantity("length", { from: "1 mm", to: "1 m" }).exactOptional(),
+  colour: choice("red", "amber", "green", "blue", "white").exactOptional(),
+  flashesPerMinute: number(0, 1200).exactOptional(),
+  flashLength: quantity("duration", { from: "0.0001 s", to: "1 min" }).exactOptional(),
+  background: choice("bright-day", "overcast-or-indoors", "twilight", "night").exactOptional(),
+});
+
 const inverter = map({
   id: id(),
   ...inverterFields,
@@ -106,7 +117,11 @@ const inverter = map({
   earthFaultInterrupter: map({
     rating: quantity("current", { from: "1 mA", to: "1000 A" }).exactOptional(),
   }).exactOptional(),
-  where: map({ description: text().exactOptional(), ...lightFields }).exactOptional(),
+  where: map({
+    description: text().exactOptional(),
+    ...lightFields,
+    light: light.exactOptional(),
+  }).exactOptional(),
   relay: map({
     dcRating: map({
       voltage: quantity("voltage", { from: "1 V", to: "2000 V" }),
@@ -188,6 +203,7 @@ const loop = map({
     current: quantity("current", { from: "0.1 mA", to: "100 A" }),
     minimumVoltage: quantity("voltage", { from: "0 V", to: "400 V" }).exactOptional(),
     level: quantity("sound level", { from: "20 dB", to: "150 dB" }).exactOptional(),
+    light: light.exactOptional(),
     flybackDiode: yesNo().exactOptional(),
   }).exactOptional(),
   fuse: quantity("current", { from: "1 mA", to: "1000 A" }).exactOptional(),
@@ -231,4 +247,5 @@ export const siteFile = map({
   ).exactOptional(),
   proofs: list(proof, 0, LONGEST_LIST).exactOptional(),
   ownerInformed: map({ on: day(), document: text().exactOptional() }).exactOptional(),
+  assumptions: map({ hardFaults: quantity("ratio", { from: "0", to: "1" }).exactOptional() }).exactOptional(),
 });
