@@ -6,4 +6,4 @@ export { readHistoryTable, type HistoryTable } from "./read-history-table.ts";
 export { readFleetTable } from "./read-fleet-table.ts";
 export { EVENTS_FORMAT } from "./event-columns-file.ts";
 export { type EventColumns, readEventColumns } from "./read-event-columns.ts";
-export { type EventTable, type LoggedEvent, readEventTable } from "./read-event-table.ts";
+export { readEventTable } from "./read-event-table.ts";
