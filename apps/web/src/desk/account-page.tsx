@@ -65,7 +65,8 @@ function Passkey() {
         </form>
       ) : (
         <p className="soft">
-          This browser offers no passkeys at this address. They need an encrypted address (https).
+          This browser offers no passkeys at this address. They need an encrypted address (https) with a name,
+          not with figures; on the desk&apos;s own machine, localhost.
         </p>
       )}
       <FaultText fault={fault} />

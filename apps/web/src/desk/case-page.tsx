@@ -6,6 +6,7 @@ import { CaseAcknowledge } from "./case-acknowledge.tsx";
 import { CaseAlarms, CaseTimeline, CaseTold } from "./case-record.tsx";
 import { CaseClose, CaseRemark } from "./case-close.tsx";
 import { CaseMeasure, CaseOwner } from "./case-measure.tsx";
+import { CaseQuiet } from "./case-quiet.tsx";
 import { CaseSign } from "./case-sign.tsx";
 import { CaseVisits } from "./case-visits.tsx";
 import { FaultText } from "./fault-text.tsx";
@@ -56,6 +57,7 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
           <CaseMeasure {...steps} />
           <CaseOwner {...steps} />
           <CaseClose {...steps} />
+          <CaseQuiet {...steps} alarms={alarms} />
         </>
       ) : null}
       {me.role === "owner" ? null : <CaseRemark {...steps} />}

@@ -8,7 +8,11 @@ import {
 import { DeskFault, tellDesk } from "./ask-desk.ts";
 import type { Me } from "./records.ts";
 
-export const passkeysPossible = (): boolean => browserSupportsWebAuthn();
+/** Passkeys belong to a name: a browser gives none for an address in figures. */
+const IN_FIGURES = /^(?:[\d.]+|\[.*\])$/u;
+
+export const passkeysPossible = (): boolean =>
+  browserSupportsWebAuthn() && window.isSecureContext && !IN_FIGURES.test(window.location.hostname);
 
 /** A browser's own refusal of a passkey, in words. */
 function refused(error: unknown): never {

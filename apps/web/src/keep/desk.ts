@@ -17,6 +17,8 @@ export interface Shelf<Item, Key extends string | number = string> {
 export interface Desk {
   /** A visit that is kept is put together with what is kept of it already: two tabs lose nothing to each other. */
   readonly visits: Shelf<KeptVisit> & {
+    /** What this device has of a visit, without asking anybody else. */
+    readonly here: (id: string) => Promise<KeptVisit | null>;
     /** Takes in what others have entered; where a person stands on this device stays as it is. */
     readonly takeIn: (visit: HandedVisit) => Promise<void>;
   };

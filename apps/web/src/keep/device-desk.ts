@@ -75,6 +75,7 @@ async function changeVisit(id: string, how: (stored: KeptVisit | undefined) => K
 export const deviceDesk: Desk = {
   visits: {
     ...shelf("visits"),
+    here: shelf("visits").one,
     keep: (item) => changeVisit(item.id, (stored) => (stored === undefined ? item : mergeKept(item, stored))),
     takeIn: (handed) => changeVisit(handed.id, (stored) => mergeHanded(stored, handed)),
   },

@@ -47,3 +47,8 @@ export function takeNewer(): void {
   });
   registration?.waiting?.postMessage({ type: "SKIP_WAITING" });
 }
+
+/** Asks the browser not to clear what is kept here when the device runs short of room; it may say no. */
+export async function keepForGood(): Promise<boolean> {
+  return window.isSecureContext ? await navigator.storage.persist().catch(() => false) : false;
+}

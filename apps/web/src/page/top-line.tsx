@@ -47,6 +47,7 @@ export function TopLine({ place }: { readonly place: string }) {
         <button
           type="button"
           className="word"
+          aria-haspopup="dialog"
           aria-keyshortcuts="Control+K"
           onClick={() => {
             setAsking(true);
@@ -106,5 +107,5 @@ function Offline() {
       </button>
     );
   const words = OFFLINE_WORDS[state];
-  return words === null ? null : <span className="soft">{words}</span>;
+  return words === null ? null : <span className="offline soft">{words}</span>;
 }

@@ -2,6 +2,7 @@ import { type Ohms, parseQuantity, type PvArray, type Volts } from "@earthbell/e
 import { type SubmitEvent, useEffect, useState } from "react";
 import { go } from "../address/address.ts";
 import type { KeptSite, KeptVisit } from "../keep/kept.ts";
+import { keepForGood } from "../keep/offline.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -118,6 +119,7 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
     const place = siteId === null ? null : { site: siteId, case: of };
     const kept = visitOf(form, new Date(), place);
     await desk.visits.keep(kept);
+    void keepForGood();
     go(`/visits/${kept.id}`);
   };
   return (

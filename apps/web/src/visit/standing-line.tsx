@@ -38,7 +38,19 @@ interface AtDeskProps {
 
 function AtDesk({ kept, place }: AtDeskProps) {
   const { id } = kept;
-  useEffect(() => sharedDesk.follow(id), [id]);
+  useEffect(() => {
+    let stop = sharedDesk.follow(id);
+    // Whatever happened while there was no signal is asked for at once.
+    const again = (): void => {
+      stop();
+      stop = sharedDesk.follow(id);
+    };
+    window.addEventListener("online", again);
+    return () => {
+      window.removeEventListener("online", again);
+      stop();
+    };
+  }, [id]);
   return (
     <span className="small row" role="status">
       <Sent kept={kept} />

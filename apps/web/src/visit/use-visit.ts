@@ -61,7 +61,7 @@ export function useVisit(id: string): OpenVisit {
     });
     const stop = desk.watch(() => {
       void opening.then(async () => {
-        const stored = await desk.visits.one(id);
+        const stored = await desk.visits.here(id);
         if (stored !== null) show(stored);
       });
     });

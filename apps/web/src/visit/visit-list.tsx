@@ -5,6 +5,7 @@ import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
 import type { Desk } from "../keep/desk.ts";
 import type { KeptVisit } from "../keep/kept.ts";
+import { waitingEntries } from "../keep/kept-entries.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { OpenFile } from "../page/open-file.tsx";
@@ -83,6 +84,14 @@ export default function VisitList() {
   );
 }
 
+/** Whether the desk has it, for a visit that is handed over. */
+function sentWords(kept: KeptVisit): string {
+  const waiting = waitingEntries(kept).length;
+  if (kept.place === null) return "";
+  if (waiting === 0 && kept.known) return "; at the desk";
+  return waiting === 1 ? "; one entry not yet at the desk" : `; ${waiting} entries not yet at the desk`;
+}
+
 function VisitLine({ kept }: { readonly kept: KeptVisit }) {
   const { id, title, changed, visit } = kept;
   const strings =
@@ -95,6 +104,7 @@ function VisitLine({ kept }: { readonly kept: KeptVisit }) {
       </p>
       <p className="note">
         {strings}, {readings}, {new Date(changed).toLocaleString()}
+        {sentWords(kept)}
       </p>
     </li>
   );
