@@ -29,7 +29,7 @@ export interface Bulk {
     rows: readonly Partial<DeskTables[Name]>[],
   ): Promise<void>;
   /** Adds readings whose key is not there yet. @returns keys of those that were added */
-  addReadings(tx: Writing, rows: readonly DeskTables["reading"][]): Promise<ReadonlySet<string>>;
+  addReadings(tx: Writing, rows: readonly DeskTables["reading"][]): Promise<Set<string>>;
 }
 
 /** The statement that puts as many rows as these in, or over those with the same key. */

@@ -12,7 +12,7 @@ import {
 } from "@earthbell/model";
 import type { Draft } from "./draft.ts";
 import { takeSign } from "./move-alarm.ts";
-import { dayKey, type SiteDraft } from "./site-room.ts";
+import { dayKey, type Filed, type SiteDraft } from "./site-room.ts";
 import type { SiteReading } from "./site-reading.ts";
 
 /** Has the detectors look at readings in their order, and takes each as a sign of life of the paths of its arrays. */
@@ -46,10 +46,24 @@ function entryOf<Key, Value>(map: Map<Key, Value>, key: Key, make: () => Value):
 
 /** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
 export function arraysOf({ filed }: SiteDraft, reading: WatchReading): readonly string[] {
-  const arrays = filed.site.arrays.map(({ id, inverter }) => ({ array: id, device: inverter }));
-  const { array: named, ...unnamed } = reading;
-  const isKnown = named !== undefined && arrays.some(({ array }) => array === named);
-  return arraysConcerned(isKnown ? reading : unnamed, arrays);
+  const arrays = placesOf(filed);
+  const { array: named } = reading;
+  if (named === undefined || arrays.some(({ array }) => array === named))
+    return arraysConcerned(reading, arrays);
+  const { array: _, ...unnamed } = reading;
+  return arraysConcerned(unnamed, arrays);
+}
+
+type Places = readonly { readonly array: string; readonly device: string }[];
+const placesOfFile = new WeakMap<Filed, Places>();
+
+/** Arrays and their devices; asked for with every reading, and the same until the file is another one. */
+function placesOf(filed: Filed): Places {
+  const known = placesOfFile.get(filed);
+  if (known !== undefined) return known;
+  const places = filed.site.arrays.map(({ id, inverter }) => ({ array: id, device: inverter }));
+  placesOfFile.set(filed, places);
+  return places;
 }
 
 /**
@@ -60,9 +74,7 @@ export function limitsOf({ filed, known }: SiteDraft, array: string): ArrayLimit
   const limits = filed.limits[array];
   if (limits === undefined) return { ...UNKNOWN_ARRAY_LIMITS, zone: filed.site.place.timezone ?? "UTC" };
   const measures = (device: string) =>
-    known
-      .values()
-      .some((row) => row.kind === "insulation" && row.device === device && row.quality === "good");
+    known.some((row) => row.kind === "insulation" && row.device === device && row.quality === "good");
   const morningChecks = limits.morningChecks.map((check) =>
     check.kind === "earth-fault-bit" && measures(check.device)
       ? ({ device: check.device, kind: "insulation" } as const)

@@ -27,6 +27,18 @@ export class Drafted<Value extends object> {
     return [...new Map([...this.#kept, ...this.#changes]).values()];
   }
 
+  /** Whether one of the values is like this; builds no list of them. */
+  some(isLike: (value: Value) => boolean): boolean {
+    const changes = this.#changes;
+    if (changes !== null) for (const value of changes.values()) if (isLike(value)) return true;
+    for (const [key, value] of this.#kept) if (changes?.has(key) !== true && isLike(value)) return true;
+    return false;
+  }
+
+  hasChanges(): boolean {
+    return this.#changes !== null;
+  }
+
   /** What was set, the newest of each key. */
   changes(): readonly Value[] {
     return this.#changes === null ? NONE : [...this.#changes.values()];

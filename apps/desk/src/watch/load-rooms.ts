@@ -98,7 +98,7 @@ async function loadDetectors(
   now: number,
 ): Promise<void> {
   const known = await tx.selectFrom("last_known").selectAll().where("site", "in", ids).execute();
-  for (const row of known) rooms.get(row.site)!.known.set(knownKey(row), row);
+  for (const row of known) rooms.get(row.site)!.known.set(knownKey(row, row.array_id), row);
   const since = new Date(now - DAYS_AT_HAND_MS).toISOString().slice(0, 10);
   const days = await tx
     .selectFrom("insulation_day")

@@ -33,7 +33,7 @@ export async function saveDraft(draft: Draft, bulk: Bulk): Promise<void> {
   for (const [id, key] of draft.drillReadings)
     await tx.updateTable("drill").set({ reading_key: key }).where("id", "=", id).execute();
   await bulk.put(tx, "next_look", sites.flatMap(lookRows));
-  for (const site of sites) await savePlans(draft, site);
+  for (const site of sites) if (site.plans.hasChanges()) await savePlans(draft, site);
   await appendJournal(tx, draft.happenings);
 }
 

@@ -23,8 +23,12 @@ export interface DrillPlan {
   readonly at: number | null;
 }
 
-/** Everything of one site that the watch works on, as the store has it. Values are replaced, never changed. */
+/**
+ * Everything of one site that the watch works on, as the store has it. Values are replaced, never changed. Its draft is made once:
+ * transactions come one after the other, and after one that failed the room is forgotten with its draft.
+ */
 export interface SiteRoom {
+  draft: SiteDraft | null;
   readonly id: string;
   readonly filed: Filed;
   /** By array. */
@@ -61,6 +65,7 @@ export function emptyRoom(id: string, filed: Filed): SiteRoom {
     known: new Map(),
     days: new Map(),
     stored: new Map(),
+    draft: null,
   };
 }
 
@@ -86,7 +91,16 @@ export interface SiteDraft {
   readonly saw: Map<string, readonly string[]>;
 }
 
+/** The site as the next transaction finds it. */
 export function draftOf(room: SiteRoom): SiteDraft {
+  const draft = (room.draft ??= newDraft(room));
+  draft.changed = false;
+  draft.lookAt = null;
+  draft.saw.clear();
+  return draft;
+}
+
+function newDraft(room: SiteRoom): SiteDraft {
   return {
     id: room.id,
     filed: room.filed,
@@ -119,8 +133,11 @@ export function keepDraft(site: SiteDraft): void {
   site.stored.keep();
 }
 
-export function knownKey(of: Pick<LastKnownTable, "device" | "source" | "kind" | "array_id">): string {
-  return `${of.device}\n${of.source}\n${of.kind}\n${of.array_id}`;
+export function knownKey(
+  { device, source, kind }: Pick<LastKnownTable, "device" | "source" | "kind">,
+  array: string,
+): string {
+  return `${device}\n${source}\n${kind}\n${array}`;
 }
 
 export function dayKey(of: Pick<InsulationDayTable, "array_id" | "device" | "date">): string {

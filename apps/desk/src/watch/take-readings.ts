@@ -33,7 +33,7 @@ export async function takeReadings(
   const raw: Incoming[] = [];
   for (const one of incoming) {
     const array_id = isNamed(one) ? one.row.array_id : "";
-    const name = knownKey({ ...one.reading, array_id });
+    const name = knownKey(one.reading, array_id);
     const last = one.site.known.get(name);
     if (isToKeep(one, last)) raw.push(one);
     else outcomes[one.place] = last?.key === one.row.key ? "known" : "taken";
@@ -43,12 +43,8 @@ export async function takeReadings(
     draft.tx,
     raw.map(({ row }) => row),
   );
-  const seen = new Set<string>();
-  for (const one of raw) {
-    const fresh = added.has(one.row.key) && !seen.has(one.row.key);
-    seen.add(one.row.key);
-    outcomes[one.place] = fresh ? "taken" : "known";
-  }
+  // Of two with one key in one batch the first is taken.
+  for (const one of raw) outcomes[one.place] = added.delete(one.row.key) ? "taken" : "known";
   step("accept-readings");
   const taken = incoming.filter(({ place }) => outcomes[place] === "taken");
   detectInSites(draft, taken);
@@ -122,12 +118,30 @@ function isNamed({ reading, site }: Incoming): boolean {
   return site.filed.site.arrays.some(({ id }) => id === reading.array);
 }
 
+/** Written out: a copy by spreading costs several times as much, and every reading has one. */
+function knownRow(row: ReadingTable, array_id: string, good_at: number | null): LastKnownTable {
+  return {
+    site: row.site,
+    array_id,
+    device: row.device,
+    source: row.source,
+    kind: row.kind,
+    at: row.at,
+    value_number: row.value_number,
+    value_word: row.value_word,
+    quality: row.quality,
+    key: row.key,
+    received_at: row.received_at,
+    good_at,
+  };
+}
+
 /** The newer of what was known and what comes; the newest good one counts even if something that is not good came since. */
 function newest(last: LastKnownTable | undefined, coming: ReadingTable, array_id: string): LastKnownTable {
   const goodAt = coming.quality === "good" ? coming.at : null;
   const lastGoodAt = last?.good_at ?? null;
   const good_at = goodAt === null || (lastGoodAt !== null && lastGoodAt > goodAt) ? lastGoodAt : goodAt;
-  if (last === undefined || coming.at >= last.at) return { ...coming, array_id, good_at };
+  if (last === undefined || coming.at >= last.at) return knownRow(coming, array_id, good_at);
   return good_at === last.good_at ? last : { ...last, good_at };
 }
 
