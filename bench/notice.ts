@@ -8,7 +8,7 @@ import { cpus, loadavg } from "node:os";
 import { isMainThread, workerData } from "node:worker_threads";
 import type { NoticeModel } from "@earthbell/engine";
 import { demoTimes } from "./notice/demo-sites.ts";
-import { fleetTime, type Share, takeShare } from "./notice/fleet-time.ts";
+import { fleetError, fleetTime, type Share, takeShare } from "./notice/fleet-time.ts";
 import { noticeBenchReport, type NoticeResults } from "./notice/report.ts";
 import { checkedModel, comparison } from "./notice/simulation.ts";
 
@@ -31,6 +31,7 @@ async function main(): Promise<void> {
   ];
   const demo = await demoTimes();
   const fleet = await fleetTime(SITES, SEED, import.meta.url);
+  const compared = 100;
   const results: NoticeResults = {
     date: new Date().toISOString().slice(0, 10),
     version,
@@ -42,6 +43,7 @@ async function main(): Promise<void> {
     comparisons,
     demo,
     fleet,
+    fleetError: { sites: compared, worst: fleetError(compared, SEED) },
   };
   writeFileSync("bench/results/notice.json", `${JSON.stringify(results, null, 2)}\n`);
   writeFileSync("bench/results/notice.md", noticeBenchReport(results));

@@ -1,11 +1,11 @@
 import { fileURLToPath } from "node:url";
 import { parentPort, Worker } from "node:worker_threads";
-import { noticeFromSite, seededRandom, timeToNotice } from "@earthbell/engine";
+import { noticeFromSite, seededRandom, type Site, timeToNotice } from "@earthbell/engine";
 import { inventedSite } from "./fleet.ts";
 
 export const WORKERS = 2;
-/** As closely as the assessment of a path follows the year. */
-export const EVERY_DAYS = 8;
+/** Onsets of every tenth day: enough to rank by. `fleetError` says what it costs. */
+export const EVERY_DAYS = 10;
 
 /** Which of the fleet one worker takes. */
 export interface Share {
@@ -18,6 +18,23 @@ interface Ranked {
   readonly meanHours: number;
 }
 
+function meanHoursOf(site: Site, everyDays: number): number {
+  const { model } = noticeFromSite(site, { paths: site.paths, onDate: "2026-01-01" });
+  const combinations = [site.paths.map(({ id }) => id)];
+  return timeToNotice(model, { combinations, everyDays })[0]!.meanHours;
+}
+
+/** Largest part by which the mean hours of a site differ from those of every day of the year. */
+export function fleetError(sites: number, seed: number): number {
+  const { uniform } = seededRandom(seed);
+  let worst = 0;
+  for (let i = 0; i < sites; i++) {
+    const site = inventedSite(String(i), uniform);
+    worst = Math.max(worst, Math.abs(meanHoursOf(site, EVERY_DAYS) / meanHoursOf(site, 1) - 1));
+  }
+  return worst;
+}
+
 /** In a worker: the sites of its share, each from its record to its mean hours, all paths together. */
 export function takeShare({ sites, seed }: Share): void {
   const { uniform } = seededRandom(seed);
@@ -26,10 +43,7 @@ export function takeShare({ sites, seed }: Share): void {
     const found: Ranked[] = [];
     for (let i = 0; i < sites; i++) {
       const site = inventedSite(`${String(seed)}-${String(i)}`, uniform);
-      const { model } = noticeFromSite(site, { paths: site.paths, onDate: "2026-01-01" });
-      const combinations = [site.paths.map(({ id }) => id)];
-      const { meanHours } = timeToNotice(model, { combinations, everyDays: EVERY_DAYS })[0]!;
-      found.push({ site: site.id, meanHours });
+      found.push({ site: site.id, meanHours: meanHoursOf(site, EVERY_DAYS) });
     }
     port.postMessage(found);
   });

@@ -15,6 +15,8 @@ export interface NoticeResults {
   readonly comparisons: readonly Comparison[];
   readonly demo: readonly DemoTime[];
   readonly fleet: FleetTime;
+  /** Sites compared with every day of the year, and the largest part by which their mean hours differ. */
+  readonly fleetError: { readonly sites: number; readonly worst: number };
 }
 
 const ms = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} ms`;
@@ -59,9 +61,9 @@ function demoTable({ demo, yearBarMs }: NoticeResults): string {
   ].join("\n");
 }
 
-function fleetLines({ fleet, fleetBarSeconds, load }: NoticeResults): string {
+function fleetLines({ fleet, fleetBarSeconds, fleetError, load }: NoticeResults): string {
   const alone = fleet.processorSeconds / WORKERS;
-  return `${count(fleet.sites)} sites of three paths and four people, from their records to a list ranked by mean hours, every ${String(EVERY_DAYS)}th day as an assessment follows them, ${String(WORKERS)} workers: **${fleet.seconds.toFixed(1)} s** by the clock, ${fleet.processorSeconds.toFixed(1)} s of processor time, ${((1000 * fleet.processorSeconds) / fleet.sites).toFixed(1)} ms each. Two cores with nothing else to do take **${alone.toFixed(0)} s** (bar ${String(fleetBarSeconds)} s: ${met(alone <= fleetBarSeconds)}); the load of the machine was ${load.map((one) => one.toFixed(1)).join(" before and ")} after. Means from ${fleet.quickest.toFixed(1)} h to ${fleet.slowest.toFixed(1)} h.`;
+  return `${count(fleet.sites)} sites of three paths and four people, from their records to a list ranked by mean hours, onsets of every ${String(EVERY_DAYS)}th day, ${String(WORKERS)} workers: **${fleet.seconds.toFixed(1)} s** by the clock, ${fleet.processorSeconds.toFixed(1)} s of processor time, ${((1000 * fleet.processorSeconds) / fleet.sites).toFixed(1)} ms each. Two cores with nothing else to do take **${alone.toFixed(0)} s** (bar ${String(fleetBarSeconds)} s: ${met(alone <= fleetBarSeconds)}); the load of the machine was ${load.map((one) => one.toFixed(1)).join(" before and ")} after. Means from ${fleet.quickest.toFixed(1)} h to ${fleet.slowest.toFixed(1)} h; of ${String(fleetError.sites)} sites none differs by more than ${(100 * fleetError.worst).toFixed(1)} % from its mean over every day of the year.`;
 }
 
 export function noticeBenchReport(results: NoticeResults): string {

@@ -48,7 +48,7 @@ export interface Advice {
 }
 
 export interface AdviseOptions {
-  /** Onsets of every n-th day of the year; default 8, which is within 0.006 in probability at moderate latitudes. */
+  /** Onsets of every n-th day of the year; default 8, which is within 0.007 in probability at moderate latitudes. */
   readonly everyDays?: number;
 }
 

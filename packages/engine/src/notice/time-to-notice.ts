@@ -108,7 +108,7 @@ export function timesToNotice(
  * site in force at detection runs to its end and no second one follows.
  *
  * @returns one answer for each combination of channels, in the order asked
- * Accuracy: against a simulation, 0.002 in probability with every day and 0.004 by default; by every eighth day 0.006 at
+ * Accuracy: against a simulation, 0.002 in probability with every day and 0.004 by default; by every eighth day 0.007 at
  * moderate latitudes, and up to 0.03 beyond the polar circles or with people away for weeks.
  * Check: checks/notice-monte-carlo, checks/notice-closed-form
  */

@@ -8,7 +8,7 @@ const LATE_MEDIAN_HOURS = 36;
 const LONG_TAIL_SHARE = 0.2;
 /** Longest time to notice that is followed; later, or never, is given as this. */
 const HORIZON_HOURS = 28 * 24;
-/** Onsets of every eighth day reach every weekday and season: within 0.006 in probability of every day's … */
+/** Onsets of every eighth day reach every weekday and season: within 0.007 in probability of every day's … */
 const EVERY_DAYS = 8;
 /** … but not where the day changes fast with the season, or people are away for some weeks of the year. */
 const EVERY_DAYS_CLOSELY = 2;
