@@ -52,6 +52,32 @@ describe("a recipient whose address refuses messages", () => {
   });
 });
 
+describe("a mail server that is down for six hours", () => {
+  it("has everybody told of every fault within a quarter of an hour of its return, each once", async () => {
+    let down = true;
+    const desk = await tarn({}, () =>
+      down ? { outcome: "later", reason: "no answer" } : { outcome: "accepted", reply: "250" },
+    );
+    await desk.watch.putSite(siteText("fell"), "Kim");
+    await desk.read("earth-fault-bit", true);
+    await desk.wait(3 * HOUR);
+    await desk.read("earth-fault-bit", true, { site: "fell", key: "later that day" });
+    await desk.wait(3 * HOUR);
+    const refused = desk.sent.length;
+    down = false;
+    for (let minutes = 0; minutes < 16; minutes++) await desk.wait(MINUTE);
+    const arrived = desk.sent.slice(refused);
+    const firsts = arrived.filter(({ kind, matter }) => kind === "first" && matter.startsWith("C"));
+    expect(firsts.map(({ site, person }) => `${person} of ${site}`).toSorted()).toEqual([
+      "ann of fell",
+      "ann of tarn",
+      "ben of tarn",
+    ]);
+    expect(new Set(arrived.map(({ key }) => key)).size).toBe(arrived.length);
+    expect((await desk.store.checkSound()).problems).toEqual([]);
+  });
+});
+
 describe("a path that falls silent", () => {
   it("is told after its interval and its grace, and told as back when it is heard", async () => {
     const desk = await tarn();
