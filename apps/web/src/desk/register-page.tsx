@@ -30,6 +30,8 @@ const SHOWN = [
   ["case", "With an open case"],
 ] as const satisfies readonly (readonly [Only, string])[];
 
+const NONE: readonly SiteLine[] = [];
+
 /** Every site that the desk watches. */
 export default function RegisterPage({ query }: { readonly query: URLSearchParams }) {
   const { value, fault } = useSites(["site", "case", "alarm"]);
@@ -44,7 +46,7 @@ export default function RegisterPage({ query }: { readonly query: URLSearchParam
     setTyped(words);
     goTo({ find: words });
   };
-  const inOrder = useMemo(() => sorted((value ?? []).filter(ONLY[only]), by), [value, by, only]);
+  const inOrder = useMemo(() => sorted(value ?? NONE, by).filter(ONLY[only]), [value, by, only]);
   const shown = useMemo(() => filtered(inOrder, asked), [inOrder, asked]);
   return (
     <Page title="Register" under="Every site that this desk watches.">

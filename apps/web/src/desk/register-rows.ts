@@ -73,22 +73,42 @@ function inOrder(text: string): string {
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-const byName = (a: SiteLine, b: SiteLine): number => compare(keysOf(a).name, keysOf(b).name);
-const ORDERS: Readonly<Record<SortBy, (a: SiteLine, b: SiteLine) => number>> = {
+
+/** A line with its keys at hand. */
+interface Keyed extends Keys {
+  readonly site: SiteLine;
+}
+type Order = (a: Keyed, b: Keyed) => number;
+
+const byName: Order = (a, b) => compare(a.name, b.name);
+const ohms = ({ site }: Keyed): number => site.insulation?.ohms ?? Number.MAX_VALUE;
+const ORDERS: Readonly<Record<SortBy, Order>> = {
   need: (a, b) =>
-    b.openCases - a.openCases ||
-    b.silentPaths - a.silentPaths ||
-    b.activeAlarms - a.activeAlarms ||
+    b.site.openCases - a.site.openCases ||
+    b.site.silentPaths - a.site.silentPaths ||
+    b.site.activeAlarms - a.site.activeAlarms ||
     byName(a, b),
   name: byName,
-  insulation: (a, b) => (a.insulation?.ohms ?? Infinity) - (b.insulation?.ohms ?? Infinity) || byName(a, b),
-  proved: (a, b) => compare(keysOf(a).proved, keysOf(b).proved) || byName(a, b),
-  id: (a, b) => compare(keysOf(a).id, keysOf(b).id),
-  put: (a, b) => b.putAt - a.putAt,
+  insulation: (a, b) => ohms(a) - ohms(b) || byName(a, b),
+  proved: (a, b) => compare(a.proved, b.proved) || byName(a, b),
+  id: (a, b) => compare(a.id, b.id),
+  put: (a, b) => b.site.putAt - a.site.putAt,
 };
 
+/** Orders that were asked of one answer of the desk; a person goes back and forth between them. */
+const SORTED = new WeakMap<readonly SiteLine[], Map<SortBy, readonly SiteLine[]>>();
+
 export function sorted(sites: readonly SiteLine[], by: SortBy): readonly SiteLine[] {
-  return sites.toSorted(ORDERS[by]);
+  const known = SORTED.get(sites) ?? new Map<SortBy, readonly SiteLine[]>();
+  SORTED.set(sites, known);
+  const before = known.get(by);
+  if (before !== undefined) return before;
+  const order = sites
+    .map((site): Keyed => ({ site, ...keysOf(site) }))
+    .sort(ORDERS[by])
+    .map(({ site }) => site);
+  known.set(by, order);
+  return order;
 }
 
 const COLUMNS =

@@ -11,7 +11,7 @@ import { TextFile, type TextOfFile } from "../papers/text-file.tsx";
 import { type Drift, TRAIT_WORDS, VERDICT_WORDS } from "./drift-records.ts";
 
 const ORDERS = [
-  ["weight", "Chance within a year, by consequence"],
+  ["weight", "Risk within a year"],
   ["days", "Days to the threshold"],
 ] as const;
 /** Rows of a table before the rest is folded away. */
@@ -54,7 +54,10 @@ export default function DriftPage() {
   const [table, setTable] = useState<TextOfFile | null>(null);
   const { drift, fault } = useDrift(by, table);
   return (
-    <Page title="Drift" under="Where insulation sinks, which array to go to first, and what they share.">
+    <Page
+      title="Drift"
+      under="Where insulation sinks, and what those arrays share. Risk is the chance to reach the threshold within a year, times consequence."
+    >
       {fault !== null && fault.faults.length > 0 ? (
         <InputFaults file={table?.name ?? "The table"} faults={fault.faults} />
       ) : (
