@@ -81,7 +81,8 @@ export function TopLine({ place }: { readonly place: string }) {
 }
 
 function Places({ place }: { readonly place: string }) {
-  const places = [...deskPlacesOf(useMe()), ...PLACES];
+  const me = useMe();
+  const places = [...deskPlacesOf(me), ...PLACES.filter(({ yields }) => me === null || yields !== true)];
   return (
     <nav aria-label="Places">
       <ul>
