@@ -101,6 +101,21 @@ function endWords({ done, all, failed }: Running): string {
   return `${words.join(", ")}.`;
 }
 
+/** The desk takes so many requests a minute; what it had no time for is asked again a little later. */
+const PAUSE_MS = 5000;
+
+async function issueOne(kind: SiteKind, site: string, isStopped: () => boolean): Promise<void> {
+  for (;;)
+    try {
+      await tellDesk<Issued>("/api/papers", { kind, site, formats: ["pdf"] });
+      return;
+    } catch (error) {
+      const tooMany = error instanceof DeskFault && error.code === "REQUEST_TOO_MANY";
+      if (!tooMany || isStopped()) throw error;
+      await new Promise((later) => setTimeout(later, PAUSE_MS));
+    }
+}
+
 async function issueAll(
   sites: readonly string[],
   kind: SiteKind,
@@ -115,7 +130,7 @@ async function issueAll(
   const worker = async (): Promise<void> => {
     for (let site = left.shift(); site !== undefined && !isStopped(); site = left.shift()) {
       try {
-        await tellDesk<Issued>("/api/papers", { kind, site, formats: ["pdf"] });
+        await issueOne(kind, site, isStopped);
       } catch (error) {
         failed.push({ site, why: error instanceof DeskFault ? error.message : String(error) });
       }
