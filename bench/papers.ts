@@ -1,11 +1,11 @@
 /**
- * Owner's notices at fleet size: 1,000 site files, one PDF each, by the shipped command, run by run with the peak of
- * memory. Writes bench/results/papers.json. The reference in the same run is the same work as HTML, without the compiler.
+ * Owner's notices at fleet size: 1,000 site files, one PDF each, by the shipped command, run by run with the processor time of
+ * all its threads, the load of the machine and the peak of memory. Writes bench/results/papers.json. The reference in the same run is the same work as HTML, without the compiler.
  * Run: npm run build && npm run bench -- papers
  */
 import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 
 const COUNTS = [100, Number(process.env["EARTHBELL_BENCH_COUNT"] ?? "1000")];
@@ -14,7 +14,7 @@ const site = readFileSync("demo/sites/creamery.yaml", "utf8");
 const hook = join(folder, "peak.mjs");
 writeFileSync(
   hook,
-  `import { writeFileSync } from "node:fs"; process.on("exit", () => writeFileSync(${JSON.stringify(join(folder, "peak"))}, String(process.resourceUsage().maxRSS / 1024)));`,
+  `import { writeFileSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; if (isMainThread) process.on("exit", () => writeFileSync(${JSON.stringify(join(folder, "used"))}, JSON.stringify(process.resourceUsage())));`,
 );
 
 function run(format: "pdf" | "html", count: number) {
@@ -36,8 +36,18 @@ function run(format: "pdf" | "html", count: number) {
     .filter((name) => name.endsWith(`.${format}`))
     .map((name) => statSync(join(out, name)).size);
   if (sizes.length !== count) throw new Error(`${count} notices were asked for and ${sizes.length} made`);
-  const peakMegabytes = Math.round(Number(readFileSync(join(folder, "peak"), "utf8")));
-  return { format, count, seconds, peakMegabytes, largestKilobytes: Math.max(...sizes) / 1000 };
+  const used = JSON.parse(readFileSync(join(folder, "used"), "utf8")) as NodeJS.ResourceUsage;
+  const peakMegabytes = Math.round(used.maxRSS / 1024);
+  const processorSeconds = (used.userCPUTime + used.systemCPUTime) / 1e6;
+  return {
+    format,
+    count,
+    seconds,
+    processorSeconds,
+    load: loadavg()[0],
+    peakMegabytes,
+    largestKilobytes: Math.max(...sizes) / 1000,
+  };
 }
 
 try {

@@ -3,6 +3,7 @@ import { footerLine, identityRows } from "../identity/identity-rows.ts";
 import { FRAME_WORDS } from "../language/frame-words.ts";
 import { DrawableText } from "./drawable-text.ts";
 import type { Draws } from "./glyph-coverage.ts";
+import { firstSize, NOTICE_SIZES } from "./notice-size.ts";
 import { TEMPLATE } from "./template.ts";
 
 /** The compiler that sets a paper, brought by the program that has it installed. */
@@ -12,9 +13,6 @@ export interface Typesetter {
   /** What its fonts can draw. */
   readonly draws: Draws;
 }
-
-/** Sizes of type that are tried for a paper of one page, the largest first [pt]. */
-const NOTICE_SIZES = [13.5, 13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.5, 8];
 
 /**
  * A paper as tagged PDF (PDF/UA-1 as its compiler checks it): fonts embedded, bookmarks, language and title set. The same
@@ -47,6 +45,7 @@ export async function paperPdf(
     words,
     identity,
     sizes: NOTICE_SIZES,
+    firstSize: firstSize(blocks),
     blocks: [...blocks, ...said],
   };
   const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;

@@ -158,13 +158,14 @@ export const TEMPLATE = String.raw`
   layout(size => {
     let sizes = data.sizes
     let fits(pt) = measure(width: size.width, { set text(size: pt * 1pt); whole }).height <= size.height
-    // A smaller size fits wherever a larger one does, so few need to be laid out.
-    let (largest, smallest) = (0, sizes.len() - 1)
-    while largest < smallest {
-      let middle = calc.quo(largest + smallest, 2)
-      if fits(sizes.at(middle)) { smallest = middle } else { largest = middle + 1 }
+    // A smaller size fits wherever a larger one does, so few need to be laid out from the one that is likely.
+    let at = data.firstSize
+    if fits(sizes.at(at)) {
+      while at > 0 and fits(sizes.at(at - 1)) { at -= 1 }
+    } else {
+      while at < sizes.len() - 1 and not fits(sizes.at(at)) { at += 1 }
     }
-    set text(size: sizes.at(largest) * 1pt)
+    set text(size: sizes.at(at) * 1pt)
     whole
   })
 } else { whole }
