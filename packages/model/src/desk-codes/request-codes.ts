@@ -50,6 +50,12 @@ export const requestCodes = {
     meaning: "A link makes one account and works for three days.",
     next: "Ask somebody who runs the desk for another. The desk prints one at its start while nobody can sign in.",
   },
+  ACCOUNT_LOOK_ENDED: {
+    title: "The owner's link has ended, or is not known",
+    meaning:
+      "A link by which an owner looks at the own sites holds for some days, and can be revoked before.",
+    next: "Ask the service engineer who made it for another.",
+  },
   ACCOUNT_NAME_TAKEN: {
     title: "The name is taken",
     meaning: "Every step is recorded under the name of an account, so that no two are alike.",
