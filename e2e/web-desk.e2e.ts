@@ -150,7 +150,9 @@ describe("a desk in the browser", () => {
 
   it("begins a visit with the strings of the site's file", async () => {
     await page.getByRole("button", { name: "Begin a visit there" }).click();
-    await page.getByRole("button", { name: /^Take the strings of .*array A1$/u }).waitFor();
+    const where = page.getByLabel("Where");
+    await expect.poll(async () => await where.inputValue(), { timeout: 60_000 }).toBe(`${PAYLOAD}, A1`);
+    expect(await page.getByLabel("Modules in series").first().inputValue()).toBe("13");
   });
 
   it("finds a site in the register as one types, and hands the register out as a table", async () => {
