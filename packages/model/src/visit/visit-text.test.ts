@@ -56,7 +56,7 @@ const instrument = (called: string): fc.Arbitrary<Instrument> =>
         ...(kind === "voltmeter"
           ? { inputResistance: sized(1e3, 1e12), inputTolerance: sized(1e-4, 0.5) }
           : {}),
-      }).map((figures) => ({ name: called, kind, ...figures }) as Instrument),
+      }).map((figures) => ({ name: called, kind, ...figures })),
     ),
   );
 
@@ -67,7 +67,7 @@ const stringSpec = (id: string): fc.Arbitrary<StringSpec> =>
       moduleVoc: sized(0.1, 500),
       moduleVocs: fc.array(sized(0.1, 500), { minLength: modules, maxLength: modules }),
       homeRuns: maybe({ positive: sized(0.1, 2e4), negative: sized(0.1, 2e4) }),
-    }).map((fields) => ({ id, modules, ...fields }) as StringSpec),
+    }).map((fields) => ({ id, modules, ...fields })),
   );
 
 type Wiring = Pick<Visit, "strings" | "circuits" | "instruments">;
@@ -165,10 +165,13 @@ const visits: fc.Arbitrary<Visit> = fc
               recorded: fc.array(name, { maxLength: 3 }),
             }),
           )
-          .map(
-            ([readings, conditions, costs, rest]) =>
-              ({ ...wiring, readings, conditions, costs, ...rest }) as Visit,
-          );
+          .map(([readings, conditions, costs, rest]) => ({
+            ...wiring,
+            readings,
+            conditions,
+            costs,
+            ...rest,
+          }));
       }),
   );
 
