@@ -13,10 +13,10 @@ let held: ReadonlyMap<string, string | null>;
 /** As in the app's own build: the packages are pure, so what is not used of them is left out, with libraries that want Node. */
 const onlyWhatIsUsed: Plugin = {
   name: "only-what-is-used",
-  setup: ({ onResolve, resolve }) => {
-    onResolve({ filter: new RegExp(".") }, async ({ path, pluginData, ...from }) => {
+  setup: (building) => {
+    building.onResolve({ filter: new RegExp(".") }, async ({ path, pluginData, ...from }) => {
       if (pluginData === "resolved" || from.kind === "entry-point") return undefined;
-      const found = await resolve(path, { ...from, pluginData: "resolved" });
+      const found = await building.resolve(path, { ...from, pluginData: "resolved" });
       return { ...found, sideEffects: !/\/packages\/|\/csv-parse\//u.test(found.path) };
     });
   },

@@ -3,7 +3,10 @@ import { type Action, ACTIONS, type Bearer, mayDo, sees } from "./access.ts";
 
 /** The whole matrix, written out: a change of what somebody may do has to be made here too. */
 const MATRIX: readonly (readonly [Bearer["role"], string])[] = [
-  ["service", "see-site see-messages change-site answer work-case close-case quiet drill issue-paper push keep-desk"],
+  [
+    "service",
+    "see-site see-messages change-site answer work-case close-case quiet drill issue-paper push keep-desk",
+  ],
   ["technician", "see-site see-messages answer work-case close-case quiet drill issue-paper"],
   ["installer", "see-site change-site answer work-case drill issue-paper"],
   ["owner", "see-site"],

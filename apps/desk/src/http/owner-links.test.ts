@@ -36,7 +36,7 @@ async function ask(
   const json = reply.headers["content-type"]?.toString().startsWith("application/json") ?? false;
   return {
     status: reply.statusCode,
-    said: (json ? reply.json() : reply.body) as unknown,
+    said: json ? reply.json<unknown>() : reply.body,
     cookies: reply.cookies,
   };
 }

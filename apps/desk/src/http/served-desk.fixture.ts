@@ -6,7 +6,7 @@ import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { createPaperOffice, type PaperTools } from "../papers/paper-office.ts";
+import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { Registry } from "prom-client";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
@@ -59,13 +59,7 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     standing: () => null,
     photos: photosInMemory(),
     siteFiles: null,
-    papers: createPaperOffice({
-      tools: papersInMemory(),
-      folder: "papers",
-      feedKeyFile: join(mkdtempSync(join(tmpdir(), "earthbell-feed-")), "key"),
-      store,
-      version: "0.0.0",
-    }),
+    papers: papersOf(store),
     origin: () => ORIGIN,
     cookieName: "__Host-earthbell",
     webFolder: null,
@@ -84,6 +78,16 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     await store.close();
   };
   return { store, watch, app, close };
+}
+
+function papersOf(store: DeskStore): PaperOffice {
+  return createPaperOffice({
+    tools: papersInMemory(),
+    folder: "papers",
+    feedKeyFile: join(mkdtempSync(join(tmpdir(), "earthbell-feed-")), "key"),
+    store,
+    version: "0.0.0",
+  });
 }
 
 function photosInMemory(): PhotoFiles {

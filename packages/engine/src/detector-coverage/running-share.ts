@@ -12,7 +12,7 @@ export interface RunningShareInput {
 }
 
 /** A fault below this is called hard [Ω] [design choice]. */
-export const HARD_BELOW_OHMS = 1000;
+const HARD_BELOW_OHMS = 1000;
 
 /** Of the faults of some resistances, the share that is seen at once while running: of all, or of those seen at all. */
 function atOnceOf(map: CoverageMap, hard: boolean, ofSeen: boolean): number {

@@ -49,7 +49,7 @@ describe("siteNotice", () => {
   it("finds the inverter's own light farther away where it is brighter, and nearer where it is not stated", () => {
     const at = (where: object): readonly string[] => {
       const inverters = tarn.inverters.map((one) => ({ ...one, where: { ...one.where, ...where } }));
-      return siteNotice({ ...tarn, inverters, paths: [indicator] } as Site, {}, closely).notPerceived;
+      return siteNotice({ ...tarn, inverters, paths: [indicator] }, {}, closely).notPerceived;
     };
     // By hand: √(0.1 cd / 1 mlx) = 10 m, √(0.4 cd / 1 mlx) = 20 m, √(0.01 cd / 0.1 mlx) = 10 m.
     expect(at({ viewingDistance: 15 })).toEqual(["P3"]);

@@ -4,7 +4,7 @@ import * as z from "zod";
 /** A visit as it is handed over by a device. Quantities are in base units, as the engine has them. */
 const MOST_STRINGS = 1000;
 /** Entries of one request; a device sends the rest in the next one. */
-export const MOST_ENTRIES_AT_ONCE = 500;
+const MOST_ENTRIES_AT_ONCE = 500;
 
 const id = z.string().regex(/^[A-Za-z0-9-]{4,80}$/u, "letters, digits and dashes, 4 to 80");
 const name = z.string().trim().min(1).max(200);
