@@ -10,7 +10,7 @@ export const backup: Command = {
   operands: { shape: "FILE", least: 1, most: 1, what: "the file to write" },
   options: [dataOption],
   description: [
-    "The copy is right as of one instant and is checked before it gets its name; an existing file is never written over. The settings, site files and secrets of the folder are plain files: keep copies of them too.",
+    "The copy is right as of one instant and is checked before it gets its name; an existing file is never written over. The settings, site files, secrets, photos and issued papers of the folder are plain files: copy them too, after the store, so that every photo and paper it knows of is there.",
     "For a store on PostgreSQL take the copy with pg_dump.",
   ],
   example: {

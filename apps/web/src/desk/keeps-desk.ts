@@ -4,3 +4,8 @@ import type { Me } from "./records.ts";
 export function keepsDesk({ role, sites }: Me): boolean {
   return role === "service" && sites === null;
 }
+
+/** Whether somebody may put site files in, at least those of their own sites. */
+export function changesSites({ role }: Me): boolean {
+  return role === "service" || role === "installer";
+}

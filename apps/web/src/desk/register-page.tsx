@@ -6,7 +6,8 @@ import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
 import { FaultText } from "./fault-text.tsx";
-import type { SiteLine } from "./records.ts";
+import { changesSites } from "./keeps-desk.ts";
+import type { Me, SiteLine } from "./records.ts";
 import { HEADS, Row, ROW_REM } from "./register-row.tsx";
 import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
 import { useSites } from "./use-sites.ts";
@@ -33,7 +34,7 @@ const SHOWN = [
 const NONE: readonly SiteLine[] = [];
 
 /** Every site that the desk watches. */
-export default function RegisterPage({ query }: { readonly query: URLSearchParams }) {
+export default function RegisterPage({ query, me }: { readonly query: URLSearchParams; readonly me: Me }) {
   const { value, fault } = useSites(["site", "case", "alarm"]);
   const [typed, setTyped] = useState(query.get("find") ?? "");
   const by = oneOf(SORTS, query.get("by"));
@@ -89,8 +90,12 @@ export default function RegisterPage({ query }: { readonly query: URLSearchParam
             >
               Save these as a table (CSV)
             </button>
-            <Link to="/table">Change many by a table</Link>
-            <Link to="/site-file">Put a site file in</Link>
+            {changesSites(me) ? (
+              <>
+                <Link to="/table">Change many by a table</Link>
+                <Link to="/site-file">Put a site file in</Link>
+              </>
+            ) : null}
           </p>
           <Rows sites={shown} />
         </>
