@@ -144,7 +144,7 @@ describe("what needs a person", () => {
     const sites = ["a", "b", "c", "d", "e"].map((id) => site(id, short));
     const all = [...sites, site("s", stale), site("f", free), site("unjudged", null)];
     const [unserved, unproved, ...others] = mattersOf({ ...EMPTY, sites: all }, NOW);
-    expect(unserved).toMatchObject({ word: "Not served", title: "a, b, c and 2 more" });
+    expect(unserved).toMatchObject({ word: "Not served", title: "a; b; c and 2 more" });
     expect(unproved).toMatchObject({ word: "Not proved", title: "s" });
     expect(others).toEqual([]);
   });

@@ -79,7 +79,7 @@ function groupMatter(
   if (sites.length === 0) return [];
   const names = sites.slice(0, NAMED).map(({ id, name }) => name ?? id);
   const more = sites.length > NAMED ? ` and ${String(sites.length - NAMED)} more` : "";
-  return [{ ...common, state: "unsure", title: `${names.join(", ")}${more}`, byWhen: "the next visit" }];
+  return [{ ...common, state: "unsure", title: `${names.join("; ")}${more}`, byWhen: "the next visit" }];
 }
 
 function caseMatter(one: Case, { alarms, nameOf }: AtDesk, now: number) {
