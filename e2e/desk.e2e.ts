@@ -107,7 +107,10 @@ describe("earthbell desk", () => {
     const page = await fetch(url!, { headers: { accept: "text/html" } });
     expect(page.headers.get("content-security-policy")).toContain("script-src 'self'");
     expect(await page.text()).toContain("<title>Earthbell</title>");
-    expect(await (await fetch(`${url!}/healthz`)).json()).toMatchObject({ state: "well" });
+    // Not at once: the devices are heard one after the other.
+    await expect
+      .poll(async () => (await fetch(`${url!}/healthz`)).json(), { timeout: 60_000 })
+      .toMatchObject({ state: "well" });
     expect(await (await fetch(`${url!}/metrics`)).text()).toContain("# EOF");
     expect((await fetch(`${url!}/openapi.json`)).status).toBe(200);
     expect((await fetch(`${url!}/%2e%2e/%2e%2e/package.json`)).status).toBe(404);

@@ -67,6 +67,9 @@ export async function serveDemo(
 
 const TRAY = "tray";
 
+/** Left to the devices after the past of each array, so that they are heard meanwhile. */
+const BETWEEN_MS = 200;
+
 /** Gives the desk the past of the scenario array by array, between what its devices say now. */
 async function remember(
   { watch }: RunningDesk,
@@ -77,7 +80,7 @@ async function remember(
   for (const readings of demoPast(sites, clock.now(), SEED)) {
     if (signal.aborted) return;
     await watch.accept(readings);
-    await clock.pause(0, signal);
+    await clock.pause(BETWEEN_MS, signal);
   }
   log.info({ years: 5 }, "the past of the demonstration is in");
 }
