@@ -109,7 +109,7 @@ describe("earthbell desk", () => {
     expect(await page.text()).toContain("<title>Earthbell</title>");
     // Not at once: the devices are heard one after the other.
     await expect
-      .poll(async () => (await fetch(`${url!}/healthz`)).json(), { timeout: 60_000 })
+      .poll(async (): Promise<unknown> => (await fetch(`${url!}/healthz`)).json(), { timeout: 60_000 })
       .toMatchObject({ state: "well" });
     expect(await (await fetch(`${url!}/metrics`)).text()).toContain("# EOF");
     expect((await fetch(`${url!}/openapi.json`)).status).toBe(200);
