@@ -7,19 +7,12 @@ import { readDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { keepsDesk } from "./keeps-desk.ts";
-import { HAPPENING_KINDS } from "./live.ts";
+import { type Happening, HAPPENING_KINDS } from "./live.ts";
 import type { Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useStep } from "./use-step.ts";
 
-interface JournalRow {
-  readonly sequence: number;
-  readonly at: number;
-  readonly kind: string;
-  readonly site: string | null;
-  readonly subject: string | null;
-  readonly by: string | null;
-  readonly text: string;
+interface JournalRow extends Happening {
   readonly hash: string;
 }
 

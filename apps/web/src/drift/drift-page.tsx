@@ -4,6 +4,7 @@ import { Link } from "../address/link.tsx";
 import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { InsulationHistory } from "../desk/insulation-history.tsx";
+import { useSites } from "../desk/use-sites.ts";
 import { Choice } from "../page/choice.tsx";
 import { InputFaults } from "../page/input-faults.tsx";
 import { Page } from "../page/page.tsx";
@@ -111,12 +112,14 @@ function Shown({ drift: { pending, fleet } }: { readonly drift: Drift }) {
 
 function Ranking({ ranking }: { readonly ranking: FleetFinding["ranking"] }) {
   const [all, setAll] = useState(false);
+  const { value: sites = [] } = useSites(["site"]);
+  const names = new Map(sites.map(({ id, name }) => [id, name ?? id]));
   const shown = all ? ranking : ranking.slice(0, MOST_ROWS);
   return (
     <>
       <ol className="plain index">
         {shown.map((one) => (
-          <Ranked key={one.array} {...one} />
+          <Ranked key={one.array} {...one} nameOf={(site) => names.get(site) ?? site} />
         ))}
       </ol>
       {ranking.length > shown.length ? (
@@ -134,8 +137,10 @@ function Ranking({ ranking }: { readonly ranking: FleetFinding["ranking"] }) {
   );
 }
 
+type RankedProps = FleetFinding["ranking"][number] & { readonly nameOf: (site: string) => string };
+
 /** One array of the ranking; its drawing is made when somebody looks at it. */
-function Ranked({ array, verdict, days, withinYear, consequence, reason }: FleetFinding["ranking"][number]) {
+function Ranked({ array, verdict, days, withinYear, consequence, reason, nameOf }: RankedProps) {
   const [open, setOpen] = useState(false);
   const cut = array.lastIndexOf("/");
   const [site, id] = [array.slice(0, cut), array.slice(cut + 1)];
@@ -144,7 +149,7 @@ function Ranked({ array, verdict, days, withinYear, consequence, reason }: Fleet
     <li>
       <p>
         <Link to={`/register/${encodeURIComponent(site)}`}>
-          {site}, array {id}
+          {nameOf(site)}, array {id}
         </Link>
         : <strong>{VERDICT_WORDS[verdict]}</strong>
       </p>
