@@ -4,8 +4,8 @@ import { noticeFromSite, seededRandom, type Site, timeToNotice } from "@earthbel
 import { inventedSite } from "./fleet.ts";
 
 export const WORKERS = 2;
-/** Onsets of every tenth day: enough to rank by. `fleetError` says what it costs. */
-export const EVERY_DAYS = 10;
+/** Onsets of every sixteenth day: enough to rank by, and every day of the week in turn. `fleetError` says what it costs. */
+export const EVERY_DAYS = 16;
 
 /** Which of the fleet one worker takes. */
 export interface Share {
