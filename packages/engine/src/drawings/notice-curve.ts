@@ -1,5 +1,5 @@
 import type { NoticeAnswer } from "../notice/index.ts";
-import { type Drawing, filled, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
+import { type Drawing, line, mark, type Mark, round, stroked, words } from "./drawing.ts";
 
 export interface NoticeCurveInput {
   readonly title: string;
@@ -96,12 +96,20 @@ interface Label {
   readonly width: number;
 }
 
-/** A label right of its point where there is room, else as far right as it goes, and always above the curve. */
-function labelAt(text: string, hours: number, share: number, answer: NoticeAnswer, axes: Axes): Label {
+/**
+ * A label right of its point where there is room, else as far right as it goes, and above every curve: they fall, so what
+ * is above them where it begins is above them to its end.
+ */
+function labelAt(
+  text: string,
+  { hours, share }: { readonly hours: number; readonly share: number },
+  answers: readonly NoticeAnswer[],
+  axes: Axes,
+): Label {
   const width = text.length * LABEL_SIZE * BOLD_SHARE;
   const x = Math.min(axes.xOf(hours) + 8, axes.width - RIGHT - width);
-  const y = Math.min(axes.yOf(share), axes.yOf(shareAt(answer, x, axes))) - CLEAR;
-  return { text, x, y, width };
+  const highest = Math.max(share, ...answers.map((answer) => shareAt(answer, x, axes)));
+  return { text, x, y: axes.yOf(highest) - CLEAR, width };
 }
 
 /** Labels of which none lies on the one after it: the first of two moves up. */
@@ -113,32 +121,18 @@ function apart(labels: readonly Label[]): readonly Label[] {
   });
 }
 
-/** On paper, so that a curve of another answer does not run through the words. */
-function labelMarks({ text, x, y, width }: Label): Mark[] {
-  return [
-    mark("rect", {
-      x: round(x - 2),
-      y: round(y - LABEL_SIZE + 1),
-      width: round(width + 2),
-      height: LABEL_SIZE + 3,
-      ...filled("paper"),
-    }),
-    words(x, y, text, { bold: true, size: LABEL_SIZE }),
-  ];
-}
-
 /** Where half, and where 95 %, of faults are known: a line dropped to the axis, with the time in words. */
-function drops(answer: NoticeAnswer, axes: Axes): Mark[] {
+function drops(answer: NoticeAnswer, answers: readonly NoticeAnswer[], axes: Axes): Mark[] {
   const { xOf, yOf } = axes;
   const points = [
     { hours: answer.medianHours, share: 0.5, name: "half" },
     { hours: answer.p95Hours, share: 0.05, name: "95 %" },
   ].flatMap(({ hours, ...point }) => (hours === null ? [] : [{ ...point, hours }]));
-  const labels = points.map(({ hours, share, name }) =>
-    labelAt(`${name} within ${hoursWords(hours)}`, hours, share, answer, axes),
+  const labels = points.map((point) =>
+    labelAt(`${point.name} within ${hoursWords(point.hours)}`, point, answers, axes),
   );
   return [
-    ...apart(labels).flatMap(labelMarks),
+    ...apart(labels).map(({ text, x, y }) => words(x, y, text, { bold: true, size: LABEL_SIZE })),
     ...points.flatMap(({ hours, share }) => [
       line(xOf(hours), yOf(share), xOf(hours), TOP + PLOT, {
         ...stroked("copper", 1.6),
@@ -178,6 +172,7 @@ export function drawNoticeCurve(input: NoticeCurveInput): Drawing {
   const width = Math.max(260, Math.round(input.width));
   const axes = axesOf(width);
   const [first] = input.answers;
+  const answers = input.answers.map(({ answer }) => answer);
   return {
     width,
     height: TOP + PLOT + 50 + 18 * input.answers.length,
@@ -185,7 +180,7 @@ export function drawNoticeCurve(input: NoticeCurveInput): Drawing {
     marks: [
       ...grid(axes),
       ...input.answers.map(({ answer }, i) => curve(answer, axes, i)),
-      ...(first === undefined ? [] : drops(first.answer, axes)),
+      ...(first === undefined ? [] : drops(first.answer, answers, axes)),
       ...legend(input),
     ],
     table: {

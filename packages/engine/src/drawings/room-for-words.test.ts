@@ -85,21 +85,30 @@ describe("words in a drawing", () => {
     expectRoom(drawCoverageGrid({ title: "T", map, phase: "running", width }));
   });
 
-  it.each(WIDTHS)("that say when half are known stand above the curve, %i wide", (width) => {
+  it.each(WIDTHS)("that say when faults are known stand above every curve, %i wide", (width) => {
     for (const [median, steepness] of CURVES) {
       const drawing = drawNoticeCurve({
         title: "T",
-        answers: [{ name: "P1", answer: falling(median, steepness) }],
+        answers: [
+          { name: "both", answer: falling(median, steepness) },
+          { name: "P2", answer: falling(4 * median, 0.8) },
+        ],
         width,
       });
-      const label = wordsOf(drawing).find(({ text }) => text.startsWith("half within"))!;
-      const curve = drawing.marks.find(({ tag }) => tag === "path")!.attributes["d"] as string;
-      const points = curve
-        .slice(1)
-        .split(" L")
-        .map((point) => point.split(" ").map(Number) as [number, number]);
-      for (const [x, y] of points)
-        if (x >= label.left && x <= label.right) expect(y).toBeGreaterThan(label.baseline);
+      expectRoom(drawing);
+      const labels = wordsOf(drawing).filter(({ text }) => text.includes(" within "));
+      expect(labels.length).toBeGreaterThan(0);
+      for (const label of labels)
+        for (const [x, y] of curvesOf(drawing))
+          if (x >= label.left && x <= label.right) expect(y).toBeGreaterThan(label.baseline);
     }
   });
 });
+
+/** Points of every curve of a drawing. */
+function curvesOf({ marks }: Drawing): readonly (readonly [number, number])[] {
+  return marks
+    .filter(({ tag }) => tag === "path")
+    .flatMap(({ attributes }) => String(attributes["d"]).slice(1).split(" L"))
+    .map((point) => point.split(" ").map(Number) as [number, number]);
+}
