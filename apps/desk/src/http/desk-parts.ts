@@ -7,6 +7,7 @@ import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { PaperOffice } from "../papers/paper-office.ts";
 import type { SetUp } from "../settings/set-up.ts";
+import type { DemoDamage } from "../fleet/demo-damage.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { PhotoFiles } from "../visits/photo-files.ts";
 import type { Watch } from "../watch/watch.ts";
@@ -32,6 +33,8 @@ export interface DeskParts {
   readonly papers: PaperOffice | null;
   /** Origin under which browsers reach the desk: the public one, or that of the request where none is set. */
   readonly origin: (request: FastifyRequest) => string;
+  /** Where the damage of invented arrays is hidden; empty at a desk of real ones. */
+  readonly demonstrated: readonly DemoDamage[];
   /** What the desk was started with. */
   readonly setUp: SetUp;
   /** Absent: what suits most desks. */

@@ -64,6 +64,7 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     cookieName: "__Host-earthbell",
     webFolder: null,
     behindProxy: false,
+    demonstrated: [],
     setUp: {
       file: "desk.yaml",
       settings: { desk: { name: "Skerry" } },

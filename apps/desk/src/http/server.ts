@@ -9,6 +9,7 @@ import { acknowledgePage } from "./routes/acknowledge-page.ts";
 import { alarmRoutes } from "./routes/alarms.ts";
 import { calendarRoutes } from "./routes/calendar.ts";
 import { caseRoutes } from "./routes/cases.ts";
+import { demonstrationRoute } from "./routes/demonstration.ts";
 import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { historyRoutes } from "./routes/history.ts";
@@ -75,6 +76,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     outboxRoutes,
     settingsRoutes,
     rulesRoute,
+    demonstrationRoute,
     journalRoutes,
     ownerLinkRoutes,
     liveRoute,

@@ -28,6 +28,7 @@ import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
 import { brokersOf } from "./brokers-of.ts";
 import { channelsOf, longestAttemptMs } from "./channels-of.ts";
 import { runDeadMan } from "./dead-man.ts";
+import type { DemoDamage } from "../fleet/demo-damage.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { listenersOf } from "./listeners-of.ts";
 import { notePacks } from "./note-packs.ts";
@@ -53,6 +54,8 @@ export interface DeskStart {
   readonly siteFiles?: SiteFiles;
   /** Makes papers; absent: none are made. */
   readonly paperTools?: PaperTools;
+  /** Where the damage of invented arrays is hidden; absent: the arrays are real. */
+  readonly demonstrated?: readonly DemoDamage[];
   /** Called once the watch runs and before anything is heard: site files are put in here. */
   readonly prepare?: (watch: Watch, store: DeskStore) => Promise<void>;
   /** Replaces what the settings say of the address to listen at. */
@@ -172,6 +175,7 @@ function serverOf(
     ...(requestsPerMinute === undefined ? {} : { requestsPerMinute }),
     webFolder: webFolder ?? null,
     behindProxy: behindProxy ?? false,
+    demonstrated: start.demonstrated ?? [],
   });
 }
 

@@ -5,6 +5,7 @@ import type { Site } from "@earthbell/engine";
 import type { DeskSettings } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
 import { type Fleet, type FleetSite, startFleet } from "../fleet/index.ts";
+import { CREAMERY_DAMAGE, demoDamage } from "../fleet/demo-damage.ts";
 import type { RunningDesk } from "./run-desk.ts";
 import { demoPast } from "./demo-past.ts";
 import { type Served, serveFolder, type Surroundings } from "./serve-folder.ts";
@@ -22,7 +23,7 @@ const DAY_MS = 86_400_000;
 /** Local solar hour at which the demonstration begins: inverters are awake, and what was wet is still damp. */
 const FIRST_HOUR = 8;
 /** So that there is something to see: a connector of this site fails a little after the start. */
-const FAILS = { site: "creamery", inverter: "INV1", ohms: 9000, afterMs: 15_000 };
+const FAILS = { ...CREAMERY_DAMAGE, inverter: "INV1", afterMs: 15_000 };
 
 /**
  * Runs the demonstration in a folder of its own that goes when it stops.
@@ -45,7 +46,8 @@ export async function serveDemo(
   try {
     await cp(join(demoFolder, "sites"), join(folder, "sites"), { recursive: true });
     await cp(join(demoFolder, "rules"), join(folder, "rules"), { recursive: true });
-    const served = await serveFolder(folder, around, demoSettings(fleet));
+    const demonstrated = demoDamage(sites, SEED);
+    const served = await serveFolder(folder, { ...around, demonstrated }, demoSettings(fleet));
     const desk = soundly(served);
     const stopping = new AbortController();
     const remembering = remember(desk, sites, around, stopping.signal);

@@ -11,6 +11,7 @@ import type { Log } from "../log.ts";
 import type { PaperTools } from "../papers/paper-office.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 import type { Watch } from "../watch/index.ts";
+import type { DemoDamage } from "../fleet/demo-damage.ts";
 import { mappingsOf, saveMappings } from "./put-mappings.ts";
 import { type RunningDesk, runDesk } from "./run-desk.ts";
 
@@ -24,6 +25,8 @@ export interface Surroundings {
   readonly webFolder?: string;
   /** Makes papers; absent: none are made. */
   readonly paperTools?: PaperTools;
+  /** Where the damage of invented arrays is hidden; absent: the arrays are real. */
+  readonly demonstrated?: readonly DemoDamage[];
   readonly listenAt?: { readonly host?: string; readonly port?: number };
 }
 

@@ -15,6 +15,7 @@ import {
   type Reading,
   type RequestedReading,
   type ScenarioFault,
+  scenarioOf,
   seededRandom,
   type SimulatedKind,
   type Site,
@@ -56,6 +57,19 @@ function measured(
   return requests.map((request) => measure(truth, request, random));
 }
 
+/** What a stand-in meter reads on an invented array with the wiring of this visit; the same damage gives the same array. */
+function standIn(
+  visit: Visit,
+  damage: { readonly string: string; readonly at: number; readonly ohms: number },
+  requests: readonly RequestedReading[],
+  taken: number,
+): readonly Reading[] {
+  const seed = Math.round(damage.ohms) + 31 * Math.round(damage.at);
+  const truth = drawTruth(scenarioOf(visit, [damage]), seededRandom(seed));
+  const random = seededRandom((seed * 7919 + 104_729 * (taken + 1)) % SEED_LIMIT);
+  return requests.map((request) => measure(truth, request, random));
+}
+
 function advised(answers: AdviceAnswers) {
   const advice = advise(answers);
   const site = adviceSite(answers, advice.plans[0]?.signals ?? []);
@@ -81,6 +95,7 @@ export const JOBS = {
     const read = readAdvice(text, "the answers");
     return read.ok ? { ok: true as const, ...advised(read.record) } : read;
   },
+  standIn,
   practiceVisit,
   practiceFirst: (practice: Practice) => firstRequests(practised(practice).drawn.on),
   practiceMeasure: measured,

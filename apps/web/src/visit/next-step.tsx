@@ -12,6 +12,7 @@ import { requestWords } from "./reading-field.ts";
 import { StepCautions } from "./step-cautions.tsx";
 import { StepTicks } from "./step-ticks.tsx";
 import { stepWords, worthWords } from "./step-words.ts";
+import type { Measure } from "./stand-in.ts";
 import type { ChangeVisit } from "./use-visit.ts";
 
 interface NextStepProps {
@@ -19,13 +20,15 @@ interface NextStepProps {
   readonly finding: Finding | null;
   readonly change: ChangeVisit;
   /** Answers a reading in place of an instrument, in practice only. */
-  readonly measure?: (step: Step) => void;
+  readonly measure?: Measure;
+  /** Offers to answer it beside the field, at the desk of a demonstration. */
+  readonly standIn: Measure | null;
 }
 
 const instant = (): string => new Date().toISOString();
 
 /** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
-export function NextStep({ kept, finding, change, measure }: NextStepProps) {
+export function NextStep({ kept, finding, change, measure, standIn }: NextStepProps) {
   const step = kept.step ?? finding?.next[0] ?? null;
   const heading = useRef<HTMLHeadingElement>(null);
   const markRead = (): void => {
@@ -51,7 +54,9 @@ export function NextStep({ kept, finding, change, measure }: NextStepProps) {
         <p className="note">Promises {worthWords(step)}</p>
       </div>
       <StepCautions action={step.action} read={kept.read.includes(step.action)} markRead={markRead} />
-      {kept.read.includes(step.action) ? <AfterCautions step={step} {...{ kept, change, measure }} /> : null}
+      {kept.read.includes(step.action) ? (
+        <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
+      ) : null}
       <OtherSteps {...{ kept, finding, step, change }} />
     </section>
   );
@@ -63,10 +68,11 @@ interface AfterCautionsProps {
   readonly kept: KeptVisit;
   readonly step: Step;
   readonly change: ChangeVisit;
-  readonly measure: ((step: Step) => void) | undefined;
+  readonly measure: Measure | undefined;
+  readonly standIn: Measure | null;
 }
 
-function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
+function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsProps) {
   const open = missing(kept, step, instant());
   const taken = kept.step === null ? 0 : kept.taken;
   const request = step.readings[taken];
@@ -99,19 +105,38 @@ function AfterCautions({ kept, step, change, measure }: AfterCautionsProps) {
       ) : request === undefined ? (
         <WhenDry kept={kept} />
       ) : (
-        <ReadingEntry
-          key={`${kept.visit.readings.length}`}
-          request={request}
-          count={`${taken + 1} of ${step.readings.length}`}
-          value={kept.typed}
-          typed={(typed) => {
-            change((now) => ({ ...now, typed }));
-          }}
-          taken={take}
-          atHand={roof || taken > 0}
-        />
+        <>
+          <ReadingEntry
+            key={`${kept.visit.readings.length}`}
+            request={request}
+            count={`${taken + 1} of ${step.readings.length}`}
+            value={kept.typed}
+            typed={(typed) => {
+              change((now) => ({ ...now, typed }));
+            }}
+            taken={take}
+            atHand={roof || taken > 0}
+          />
+          {standIn === null ? null : <StandIn {...{ standIn, step }} />}
+        </>
       )}
     </>
+  );
+}
+
+function StandIn({ standIn, step }: { readonly standIn: Measure; readonly step: Step }) {
+  return (
+    <p className="noted">
+      <button
+        type="button"
+        onClick={() => {
+          standIn(step);
+        }}
+      >
+        Let the stand-in meter read
+      </button>
+      <span className="note">this array is invented: a simulated meter answers, with its errors</span>
+    </p>
   );
 }
 

@@ -12,6 +12,7 @@ import { FindingOnRecord } from "./finding-on-record.tsx";
 import { ReadingConflicts } from "./reading-conflicts.tsx";
 import { ReadingsTaken } from "./readings-taken.tsx";
 import { StandingLine } from "./standing-line.tsx";
+import { useStandIn } from "./stand-in.ts";
 import { useVisit } from "./use-visit.ts";
 import "./visit.css";
 
@@ -19,6 +20,7 @@ import "./visit.css";
 export default function VisitPage({ id }: { readonly id: string }) {
   const { kept, lost, saved, refused, change } = useVisit(id);
   const { value: finding, failed, underWay } = useAnswer("find", kept === null ? null : [kept.visit]);
+  const standIn = useStandIn(kept, change);
   const because = finding?.because ?? "";
   const readings = kept?.visit.readings.length ?? 0;
   useEffect(() => {
@@ -42,7 +44,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
       )}
       <ReadingConflicts {...{ kept, change }} />
       <NextStep
-        {...{ kept, finding, change }}
+        {...{ kept, finding, change, standIn }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}
       />
       {exercise === undefined || readings === 0 ? null : <NameThePlace kept={kept} exercise={exercise} />}

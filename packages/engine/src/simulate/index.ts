@@ -4,6 +4,7 @@ export { afterDrying, drawTruth, type Truth } from "./truth.ts";
 export { exactReading, measure, readingWith } from "./measure.ts";
 export type { MeasuredRequest } from "./measured-request.ts";
 export * from "./blunder.ts";
+export { scenarioOf } from "./scenario-of.ts";
 export * from "./visit-of.ts";
 export { firstRequests } from "./first-requests.ts";
 export {

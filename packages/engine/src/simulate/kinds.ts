@@ -25,14 +25,14 @@ export interface DrawnScenario {
 }
 
 /** The stated world: meter 0.3 % + 0.1 V of 10 MΩ ± 1 %, mismatch 0.5 %, drift 0.4 % a reading (design choice). */
-const WORLD = {
+export const WORLD = {
   wet: false,
   mismatch: 0.005,
   drift: 0.004,
   meter: { inputOhms: 10e6, inputTolerance: 0.01, reading: 0.003, floorV: 0.1 },
   tester: { reading: 0.03, floorOhms: 2e3, seriesOhms: 10e3 },
 } as const;
-const MODULE_VOLTS = 41;
+export const MODULE_VOLTS = 41;
 
 export function drawScenario(kind: SimulatedKind, random: Random): DrawnScenario {
   switch (kind) {
