@@ -53,7 +53,7 @@ export function NextStep({ kept, finding, change, measure, standIn }: NextStepPr
         <p>{sentence(step.why)}</p>
         <p className="note">Promises {worthWords(step)}</p>
       </div>
-      <StepCautions action={step.action} read={kept.read.includes(step.action)} markRead={markRead} />
+      <StepCautions action={step.action} read={kept.read} markRead={markRead} />
       {kept.read.includes(step.action) ? (
         <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
       ) : null}
