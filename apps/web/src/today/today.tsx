@@ -1,3 +1,4 @@
+import { instantWords } from "../desk/instant.ts";
 import { Link } from "../address/link.tsx";
 import { PLACES } from "../address/places.ts";
 import { useKept } from "../keep/use-desk.ts";
@@ -24,7 +25,7 @@ export default function Today() {
                 <Link to={`/visits/${id}`}>{title}</Link>
               </p>
               <p className="note">
-                {visit.readings.length} readings, {new Date(changed).toLocaleString()}
+                {visit.readings.length} readings, {instantWords(Date.parse(changed))}
               </p>
             </li>
           ))}

@@ -1,4 +1,5 @@
 import type { Finding } from "@earthbell/engine";
+import { instantWords } from "../desk/instant.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { announce } from "../page/announce.tsx";
 import { recordFinding } from "./change-visit.ts";
@@ -24,7 +25,7 @@ export function FindingOnRecord({ kept, finding, change }: FindingOnRecordProps)
     <div className="flow">
       {recorded?.kind === "found" ? (
         <p>
-          On record since {new Date(recorded.at).toLocaleString()}: {recorded.text}
+          On record since {instantWords(recorded.at)}: {recorded.text}
         </p>
       ) : null}
       {same ? null : (

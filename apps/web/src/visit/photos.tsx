@@ -1,4 +1,5 @@
 import { useEffect, useId, useState } from "react";
+import { instantWords } from "../desk/instant.ts";
 import type { KeptPhoto, KeptVisit } from "../keep/kept.ts";
 import { standingPhotos } from "../keep/kept-entries.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
@@ -74,7 +75,7 @@ function Photo({ photo, remove }: { readonly photo: KeptPhoto; readonly remove: 
       URL.revokeObjectURL(made);
     };
   }, [photo.image]);
-  const when = new Date(photo.taken).toLocaleString();
+  const when = instantWords(Date.parse(photo.taken));
   return (
     <li>
       {address === "" ? null : <img src={address} alt={`Photo ${photo.name}, added ${when}`} />}

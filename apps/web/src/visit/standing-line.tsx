@@ -1,4 +1,5 @@
 import { useEffect, useSyncExternalStore } from "react";
+import { instantWords } from "../desk/instant.ts";
 import { Link } from "../address/link.tsx";
 import { sending, sharedDesk } from "../desk/shared-desk.ts";
 import type { KeptVisit } from "../keep/kept.ts";
@@ -24,7 +25,7 @@ export function StandingLine({ kept, saved, refused }: StandingLineProps) {
   return (
     <>
       <span className="small">
-        Begun {new Date(kept.begun).toLocaleString()}. {saved ? "Saved on this device." : "Saving…"}
+        Begun {instantWords(Date.parse(kept.begun))}. {saved ? "Saved on this device." : "Saving…"}
       </span>
       {kept.place === null ? null : <AtDesk kept={kept} place={kept.place} />}
     </>

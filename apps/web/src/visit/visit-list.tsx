@@ -1,5 +1,6 @@
 import type { Visit } from "@earthbell/engine";
 import { useState } from "react";
+import { instantWords } from "../desk/instant.ts";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
@@ -103,7 +104,7 @@ function VisitLine({ kept }: { readonly kept: KeptVisit }) {
         <Link to={`/visits/${id}`}>{title}</Link>
       </p>
       <p className="note">
-        {strings}, {readings}, {new Date(changed).toLocaleString()}
+        {strings}, {readings}, {instantWords(Date.parse(changed))}
         {sentWords(kept)}
       </p>
     </li>
