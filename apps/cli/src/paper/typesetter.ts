@@ -31,12 +31,15 @@ export async function openTypesetter(): Promise<Typesetter> {
   rmdirSync(workspace);
   return {
     draws: glyphCoverage(fontBlobs[0]!),
-    pdf: (template, data, createdAt) => {
+    pdf: ({ template, data, sizes, createdAt }) => {
       try {
-        const bytes = compiler.pdf(
-          { mainFileContent: template, inputs: { data } },
-          { pdfStandard: STANDARD, creationTimestamp: createdAt },
-        );
+        const document = fitting(sizes, (size) => {
+          const made = compiler.compile({ mainFileContent: template, inputs: { data, size: String(size) } });
+          const error = made.takeError();
+          if (error !== null) throw new Error(JSON.stringify(compiler.fetchDiagnostics(error)));
+          return made.result!;
+        });
+        const bytes = compiler.pdf(document, { pdfStandard: STANDARD, creationTimestamp: createdAt });
         return Promise.resolve(bytes);
       } finally {
         // Nothing of one paper is of use to the next, and memory stays flat.
@@ -44,6 +47,19 @@ export async function openTypesetter(): Promise<Typesetter> {
       }
     },
   };
+}
+
+/** The layout of the first size that takes one page, or of the last. */
+function fitting<Laid extends { readonly numOfPages: number }>(
+  sizes: readonly number[],
+  layOut: (size: number) => Laid,
+): Laid {
+  const last = sizes.length - 1;
+  for (let at = 0; at < last; at++) {
+    const laid = layOut(sizes[at]!);
+    if (laid.numOfPages === 1) return laid;
+  }
+  return layOut(sizes[last]!);
 }
 
 async function loadCompiler(): Promise<typeof import("@myriaddreamin/typst-ts-node-compiler")> {

@@ -3,15 +3,26 @@ import { footerLine, identityRows } from "../identity/identity-rows.ts";
 import { FRAME_WORDS } from "../language/frame-words.ts";
 import { DrawableText } from "./drawable-text.ts";
 import type { Draws } from "./glyph-coverage.ts";
-import { firstSize, NOTICE_SIZES } from "./notice-size.ts";
+import { sizesToTry } from "./notice-size.ts";
 import { TEMPLATE } from "./template.ts";
 
 /** The compiler that sets a paper, brought by the program that has it installed. */
 export interface Typesetter {
-  /** Compiles a template with its data to a tagged PDF; `createdAt` is in seconds since 1970. */
-  readonly pdf: (template: string, data: string, createdAt: number) => Promise<Uint8Array>;
+  readonly pdf: (setting: Setting) => Promise<Uint8Array>;
   /** What its fonts can draw. */
   readonly draws: Draws;
+}
+
+/** A tagged PDF that is to be made. */
+export interface Setting {
+  /** Layout, which reads the content and the size of its type as inputs. */
+  readonly template: string;
+  /** Content as JSON. */
+  readonly data: string;
+  /** The first at which it all fits on one page is taken, else the last [pt]. */
+  readonly sizes: readonly number[];
+  /** Seconds since 1970. */
+  readonly createdAt: number;
 }
 
 /**
@@ -44,12 +55,12 @@ export async function paperPdf(
     footer,
     words,
     identity,
-    sizes: NOTICE_SIZES,
-    firstSize: firstSize(blocks),
     blocks: [...blocks, ...said],
   };
   const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;
-  return { bytes: await typesetter.pdf(TEMPLATE, JSON.stringify(data), createdAt), notDrawn: missing };
+  const sizes = sizesToTry({ look: paper.look, blocks });
+  const bytes = await typesetter.pdf({ template: TEMPLATE, data: JSON.stringify(data), sizes, createdAt });
+  return { bytes, notDrawn: missing };
 }
 
 /** Every text in a value made drawable; drawings get the type of the paper as well. */

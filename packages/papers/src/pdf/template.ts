@@ -11,7 +11,7 @@ export const TEMPLATE = String.raw`
 #let notice = data.look == "notice"
 
 #set document(title: data.title + ": " + data.subject, author: data.author, date: datetime(year: data.day.at(0), month: data.day.at(1), day: data.day.at(2)))
-#set text(font: "DejaVu Sans", size: 9.2pt, fill: ink, lang: data.lang, hyphenate: false)
+#set text(font: "DejaVu Sans", fill: ink, lang: data.lang, hyphenate: false)
 #set par(leading: 0.62em, spacing: 0.95em)
 #set heading(numbering: none)
 #set table.cell(breakable: false)
@@ -154,19 +154,6 @@ export const TEMPLATE = String.raw`
 #show heading.where(level: 2): it => block(above: if notice { 1.05em } else { 1.8em }, below: 0.65em, sticky: true, text(size: if notice { 1em } else { 1.08em }, weight: "bold", fill: copper, it.body))
 #show heading.where(level: 3): it => block(above: 1.3em, below: 0.55em, sticky: true, strong(it.body))
 
-#if notice {
-  layout(size => {
-    let sizes = data.sizes
-    let fits(pt) = measure(width: size.width, { set text(size: pt * 1pt); whole }).height <= size.height
-    // A smaller size fits wherever a larger one does, so few need to be laid out from the one that is likely.
-    let at = data.firstSize
-    if fits(sizes.at(at)) {
-      while at > 0 and fits(sizes.at(at - 1)) { at -= 1 }
-    } else {
-      while at < sizes.len() - 1 and not fits(sizes.at(at)) { at += 1 }
-    }
-    set text(size: sizes.at(at) * 1pt)
-    whole
-  })
-} else { whole }
+#set text(size: float(sys.inputs.size) * 1pt)
+#whole
 `;
