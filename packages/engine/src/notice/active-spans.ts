@@ -4,15 +4,10 @@ import { minuteOfWeek, type OffsetPeriod } from "./wall-clock.ts";
 
 const WEEK = 10080;
 
-/**
- * When somebody is active, as UTC spans in order, with the active minutes before each: so that the active minutes
- * between two instants are one subtraction.
- */
+/** When somebody is active, as UTC spans in order that do not touch. */
 export interface ActiveSpans {
   readonly starts: Float64Array;
   readonly ends: Float64Array;
-  /** Active minutes before the start of each span. */
-  readonly before: Float64Array;
 }
 
 interface Span {
@@ -70,15 +65,14 @@ export function activeSpans(
   const present: OpenSpan[] = [];
   for (const period of periods) addPeriod(sorted, period, present);
   const spans = without(present, away);
-  const starts = Float64Array.from(spans, (span) => span.start);
-  const ends = Float64Array.from(spans, (span) => span.end);
-  const before = new Float64Array(spans.length);
-  for (let i = 1; i < spans.length; i++) before[i] = before[i - 1]! + ends[i - 1]! - starts[i - 1]!;
-  return { starts, ends, before };
+  return {
+    starts: Float64Array.from(spans, (span) => span.start),
+    ends: Float64Array.from(spans, (span) => span.end),
+  };
 }
 
 /** Index of the last span that starts at or before an instant; −1 before the first. */
-function spanAt({ starts }: ActiveSpans, at: UtcMinute): number {
+export function spanAt({ starts }: Pick<ActiveSpans, "starts">, at: UtcMinute): number {
   let low = 0;
   let high = starts.length;
   while (low < high) {
@@ -87,36 +81,4 @@ function spanAt({ starts }: ActiveSpans, at: UtcMinute): number {
     else high = middle;
   }
   return low - 1;
-}
-
-function minutesUpTo(spans: ActiveSpans, index: number, at: UtcMinute): number {
-  if (index < 0) return 0;
-  return spans.before[index]! + Math.min(at, spans.ends[index]!) - spans.starts[index]!;
-}
-
-/** Active minutes before an instant, counted from the first span. */
-export function activeMinutesBefore(spans: ActiveSpans, at: UtcMinute): number {
-  return minutesUpTo(spans, spanAt(spans, at), at);
-}
-
-/**
- * Active minutes from an instant to each of a rising list of lags after it, written into `out`.
- *
- * @returns the active minutes before the instant, as `activeMinutesBefore` gives them
- */
-export function activeMinutesAfter(
-  spans: ActiveSpans,
-  at: UtcMinute,
-  lags: ArrayLike<number>,
-  out: Float64Array,
-): number {
-  let index = spanAt(spans, at);
-  const base = minutesUpTo(spans, index, at);
-  const { starts } = spans;
-  for (let i = 0; i < lags.length; i++) {
-    const then = at + lags[i]!;
-    while (index + 1 < starts.length && starts[index + 1]! <= then) index++;
-    out[i] = minutesUpTo(spans, index, then) - base;
-  }
-  return base;
 }

@@ -20,7 +20,9 @@ function seenRunning({ continuous, residualShare }: NoticeDetector): number {
 function parts(stretch: OnsetStretch, cuts: readonly UtcMinute[]): readonly OnsetStretch[] {
   const { from, to, share } = stretch;
   if (!(to > from)) return [stretch];
-  const inside = cuts.filter((cut) => cut > from && cut < to).sort((a, b) => a - b);
+  const inside = cuts.filter((cut) => cut > from && cut < to);
+  if (inside.length === 0) return [stretch];
+  inside.sort((a, b) => a - b);
   const edges = [from, ...inside, to];
   return edges.slice(1).map((edge, i) => ({
     from: edges[i]!,
@@ -29,26 +31,31 @@ function parts(stretch: OnsetStretch, cuts: readonly UtcMinute[]): readonly Onse
   }));
 }
 
+interface Light {
+  readonly from: UtcMinute;
+  readonly to: UtcMinute;
+}
+
 /** The days around one: when the inverter starts, and the light in which it then runs. */
 interface Around {
   readonly dayNumber: number;
   readonly starts: readonly UtcMinute[];
-  readonly light: readonly { readonly from: UtcMinute; readonly to: UtcMinute }[];
+  readonly light: readonly Light[];
   /** Edges of the light. */
   readonly edges: readonly UtcMinute[];
 }
 
 function around(dayNumber: number, { day }: Daylight): Around {
-  const near = [day(dayNumber - 1), day(dayNumber), day(dayNumber + 1)];
-  const light = near.flatMap(({ light: span, start }) =>
-    span === null ? [] : [{ from: start ?? span.from, to: span.to }],
-  );
-  return {
-    dayNumber,
-    starts: near.flatMap(({ start }) => start ?? []),
-    light,
-    edges: light.flatMap(({ from, to }) => [from, to]),
-  };
+  const found = { dayNumber, starts: [] as number[], light: [] as Light[], edges: [] as number[] };
+  for (let number = dayNumber - 1; number <= dayNumber + 1; number++) {
+    const { light, start } = day(number);
+    if (start !== null) found.starts.push(start);
+    if (light === null) continue;
+    const from = start ?? light.from;
+    found.light.push({ from, to: light.to });
+    found.edges.push(from, light.to);
+  }
+  return found;
 }
 
 function whileRunning(

@@ -28,15 +28,3 @@ const grids = built();
 export const FINE_LAGS = grids.fine;
 /** Lags at which the answer is given; each is also a fine lag. */
 export const COARSE_LAGS = grids.coarse;
-
-/** Index of the fine lag at or before a lag of 0 or more; the last for anything beyond the horizon. */
-export function fineIndex(lagMin: number): number {
-  let from = 0;
-  let index = 0;
-  for (const { to, step } of STRETCHES) {
-    if (lagMin < to) return index + Math.floor((lagMin - from) / step);
-    index += (to - from) / step;
-    from = to;
-  }
-  return index;
-}

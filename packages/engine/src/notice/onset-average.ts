@@ -1,7 +1,7 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
-import { COARSE_LAGS, FINE_LAGS, fineIndex, HORIZON_MIN } from "./lags.ts";
+import { COARSE_LAGS, FINE_LAGS, HORIZON_MIN } from "./lags.ts";
 import type { SignalPlan } from "./signal-plan.ts";
-import { combinedSurvival, followDetection, survivalScratch } from "./signal-survival.ts";
+import { addCombined, followDetection, signalSurvival } from "./signal-survival.ts";
 
 /** The golden section: places the births of one day between those of the days before. */
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
@@ -24,7 +24,7 @@ interface AfterDetection {
 
 /** Survivals after one detection on the fine lags; the last few are kept, as neighbouring onsets share a detection. */
 function detectionFollower(plan: SignalPlan): (at: UtcMinute) => readonly AfterDetection[] {
-  const scratch = survivalScratch(FINE_LAGS, plan);
+  const signals = signalSurvival(FINE_LAGS, plan);
   const fresh = (): AfterDetection => ({
     survival: new Float64Array(FINE_LAGS.length),
     integral: new Float64Array(FINE_LAGS.length),
@@ -39,26 +39,56 @@ function detectionFollower(plan: SignalPlan): (at: UtcMinute) => readonly AfterD
     if (already) return already.afters;
     const slot = kept[oldest]!;
     oldest = (oldest + 1) % KEPT_DETECTIONS;
-    followDetection(at, plan, scratch);
+    followDetection(at, signals);
     slot.at = at;
     slot.afters.forEach((after, c) => {
-      combinedSurvival(plan.combinations[c]!, scratch, after.survival);
+      after.survival.fill(0);
+      addCombined(plan.combinations[c]!, signals, 1, after.survival);
       integrate(after);
     });
     return slot.afters;
   };
 }
 
+/** Part of the greatest jump below which a jump is what rounding leaves where two stretches of one density meet. */
+const NO_JUMP = 1e-13;
+
 /** Densities of births that jump at the edges of the spreads, as the jump at each edge. */
-function jumpsOf(spreads: readonly Spread[]): ReadonlyMap<UtcMinute, number> {
+function jumpsOf(spreads: readonly Spread[]): readonly (readonly [UtcMinute, number])[] {
   const jumps = new Map<UtcMinute, number>();
+  let greatest = 0;
   for (const { from, to, share } of spreads) {
     const start = Math.min(from, to - LEAST_WIDTH_MIN);
     const density = share / (to - start);
+    greatest = Math.max(greatest, density);
     jumps.set(start, (jumps.get(start) ?? 0) - density);
     jumps.set(to, (jumps.get(to) ?? 0) + density);
   }
-  return jumps;
+  return [...jumps].filter(([, jump]) => Math.abs(jump) > NO_JUMP * greatest);
+}
+
+/** For one edge and each coarse lag: the fine lag at or before it since detection, how long past it, and half the part of the step. */
+const fineAt = new Int32Array(COARSE_LAGS.length);
+const pastFine = new Float64Array(COARSE_LAGS.length);
+const halfPart = new Float64Array(COARSE_LAGS.length);
+
+/** Find the coarse lags of an edge among the fine ones; returns how many come before the detection. */
+function locate(edgeAfterDetection: number): number {
+  let before = 0;
+  let i = 0;
+  for (let k = 0; k < COARSE_LAGS.length; k++) {
+    const lag = COARSE_LAGS[k]! + edgeAfterDetection;
+    pastFine[k] = lag;
+    if (lag <= 0) {
+      before = k + 1;
+      continue;
+    }
+    while (i < FINE_LAGS.length - 2 && FINE_LAGS[i + 1]! <= lag) i++;
+    fineAt[k] = i;
+    pastFine[k] = lag - FINE_LAGS[i]!;
+    halfPart[k] = pastFine[k]! / (FINE_LAGS[i + 1]! - FINE_LAGS[i]!) / 2;
+  }
+  return before;
 }
 
 /**
@@ -71,19 +101,16 @@ function addEdge(
   edgeAfterDetection: number,
   jump: number,
 ): void {
-  for (let k = 0; k < COARSE_LAGS.length; k++) {
-    const lag = COARSE_LAGS[k]! + edgeAfterDetection;
-    if (lag <= 0) {
-      for (const sum of sums) sum[k]! += jump * lag;
-      continue;
-    }
-    const i = Math.min(fineIndex(lag), FINE_LAGS.length - 2);
-    const past = lag - FINE_LAGS[i]!;
-    const part = past / (FINE_LAGS[i + 1]! - FINE_LAGS[i]!) / 2;
-    for (let c = 0; c < sums.length; c++) {
-      const { survival, integral } = afters[c]!;
+  const before = locate(edgeAfterDetection);
+  for (let c = 0; c < sums.length; c++) {
+    const sum = sums[c]!;
+    const { survival, integral } = afters[c]!;
+    for (let k = 0; k < before; k++) sum[k]! += jump * pastFine[k]!;
+    for (let k = before; k < sum.length; k++) {
+      const i = fineAt[k]!;
       const here = survival[i]!;
-      sums[c]![k]! += jump * (integral[i]! + past * (here + (survival[i + 1]! - here) * part));
+      const mean = here + (survival[i + 1]! - here) * halfPart[k]!;
+      sum[k]! += jump * (integral[i]! + pastFine[k]! * mean);
     }
   }
 }
@@ -112,8 +139,7 @@ export interface OnsetAverage {
  */
 export function onsetAverage(plan: SignalPlan, directStepMin: number): OnsetAverage {
   const survival = plan.combinations.map(() => new Float64Array(COARSE_LAGS.length));
-  const coarse = survivalScratch(COARSE_LAGS, plan);
-  const coarseSurvival = new Float64Array(COARSE_LAGS.length);
+  const signals = signalSurvival(COARSE_LAGS, plan);
   const follow = detectionFollower(plan);
 
   const addUndetected = (share: number): void => {
@@ -130,11 +156,9 @@ export function onsetAverage(plan: SignalPlan, directStepMin: number): OnsetAver
     const steps = Math.max(1, Math.ceil((to - from) / directStepMin));
     const phase = (dayNumber * GOLDEN) % 1;
     for (let i = 0; i < steps; i++) {
-      followDetection(from + ((i + phase) * (to - from)) / steps, plan, coarse);
+      followDetection(from + ((i + phase) * (to - from)) / steps, signals);
       plan.combinations.forEach((combination, c) => {
-        combinedSurvival(combination, coarse, coarseSurvival);
-        const sum = survival[c]!;
-        for (let k = 0; k < sum.length; k++) sum[k]! += (share / steps) * coarseSurvival[k]!;
+        addCombined(combination, signals, share / steps, survival[c]!);
       });
     }
   };

@@ -12,7 +12,12 @@ export interface OnsetStretch {
 /** Stretches that may overlap, cut where one begins or ends and added up: disjoint and in order. */
 function disjoint(stretches: readonly OnsetStretch[]): readonly OnsetStretch[] {
   if (stretches.length < 2) return stretches;
-  const edges = stretches.flatMap(({ from, to }) => [from, to]).sort((a, b) => a - b);
+  const edges = new Float64Array(2 * stretches.length);
+  for (let i = 0; i < stretches.length; i++) {
+    edges[2 * i] = stretches[i]!.from;
+    edges[2 * i + 1] = stretches[i]!.to;
+  }
+  edges.sort();
   const cut: OnsetStretch[] = [];
   for (let i = 1; i < edges.length; i++) {
     const from = edges[i - 1]!;

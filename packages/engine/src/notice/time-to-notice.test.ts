@@ -213,6 +213,14 @@ describe("time to notice", () => {
     expect(answer.meanHours).toBeCloseTo(28 * 24, 6);
   });
 
+  it("says never, and no hour that rounding makes, where exactly 5 % never heed and 95 % are asked for", () => {
+    for (const looksPerMinute of [0.01, 0.1, 1, 60]) {
+      const { p95Hours, medianHours } = together({ ...dairy, readers: [{ ...office, looksPerMinute }] });
+      expect(p95Hours).toBeNull();
+      expect(medianHours).not.toBeNull();
+    }
+  });
+
   it("waits for the sun in a polar night, and finds no start in a polar day", () => {
     const north = { ...dairy, latitudeDeg: 70.7, longitudeDeg: 23.7, timezone: "Europe/Oslo" };
     const start = together(north, 4);
