@@ -17,6 +17,7 @@ export {
 } from "./identity/signature.ts";
 export { commissioningRecord } from "./kinds/commissioning-record/commissioning-record.ts";
 export { designRecord } from "./kinds/design-record/design-record.ts";
+export { type FaultRecords } from "./kinds/fault-report/fault-records.ts";
 export { faultReport } from "./kinds/fault-report/fault-report.ts";
 export { fleetRegister, registerTable } from "./kinds/fleet-register/fleet-register.ts";
 export { noticeInput } from "./kinds/owner-notice/notice-facts.ts";

@@ -3,6 +3,7 @@ import type { PaperKind } from "../content/paper-kind.ts";
 import type { Paper } from "../content/paper.ts";
 import type { Json } from "../identity/canonical.ts";
 import type { Issue } from "../identity/issue.ts";
+import type { FaultRecords } from "../kinds/fault-report/fault-records.ts";
 import type { Language } from "../language/language.ts";
 import type { SheetTable } from "../sheets/sheet-table.ts";
 
@@ -34,6 +35,8 @@ export interface Extra {
   readonly after?: Source;
   /** What was measured, for a commissioning record. */
   readonly results?: Source;
+  /** For a fault report, in place of files: what a desk has on record. */
+  readonly records?: FaultRecords;
 }
 
 /** How one kind of paper is made. */

@@ -2,6 +2,7 @@ import { locate, type Site, type Visit } from "@earthbell/engine";
 import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
 import { jsonOf } from "../identity/canonical.ts";
 import { designRecord } from "../kinds/design-record/design-record.ts";
+import { deskReport } from "../kinds/fault-report/desk-report.ts";
 import { faultReport } from "../kinds/fault-report/fault-report.ts";
 import { fleetRegister, registerTable } from "../kinds/fleet-register/fleet-register.ts";
 import { noticeInput } from "../kinds/owner-notice/notice-facts.ts";
@@ -73,7 +74,12 @@ function visitOf(source: Source): ReadResult<Visit> {
   return readVisit(source.bytes, source.file);
 }
 
-function prepareReport(source: Source, { after: later }: Extra): ReadResult<Prepared> {
+function prepareReport(source: Source | undefined, { after: later, records }: Extra): ReadResult<Prepared> {
+  if (records !== undefined) {
+    const paper: Prepared["paper"] = (issue) => deskReport(records, issue);
+    return { ok: true, warnings: [], record: { of: records.name, input: jsonOf(records), paper } };
+  }
+  if (source === undefined) throw new Error("a report is made from a visit file or from records");
   const read = visitOf(source);
   const second = later === undefined ? null : visitOf(later);
   if (!read.ok) return read;
@@ -96,7 +102,7 @@ const report: Recipe = {
   formats: pages,
   languages: ["en"],
   about: "visit",
-  prepare: ([source], extra) => prepareReport(source!, extra),
+  prepare: ([source], extra) => prepareReport(source, extra),
 };
 
 function prepareRegister(sources: readonly Source[]): ReadResult<Prepared> {

@@ -1,6 +1,7 @@
 import type { Site } from "@earthbell/engine";
 import { type Extra, LANGUAGES, PAPER_FORMATS, PAPER_KINDS, recipes, type Source } from "@earthbell/papers";
 import * as z from "zod";
+import { faultRecords, type Reported, reportOf } from "../../papers/fault-records.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 
@@ -13,9 +14,13 @@ export const paperAsked = z.strictObject({
   /** For everything but a register and a setting sheet. */
   site: z.string().optional(),
   language: z.enum(LANGUAGES).default("en"),
-  /** For a report: the name of the visit, such as its day. */
+  /** For a report: the case that it is about, with every visit that was handed over for it. */
+  case: z.string().min(1).max(100).optional(),
+  /** For a report of a visit that was handed over for no case. */
+  visit: z.string().min(1).max(100).optional(),
+  /** For a report from a file: the name of the visit, such as its day. */
   name: z.string().trim().min(1).max(100).optional(),
-  /** For a report the file of the visit, for a setting sheet its file. */
+  /** For a report from a file the file of the visit, for a setting sheet its file. */
   text: file.optional(),
   /** For a report: the file of the visit after the repair. */
   after: file.optional(),
@@ -67,6 +72,8 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
     }
     case "visit": {
       const row = await siteRow(asked, parts);
+      const reported = reportedOf(asked);
+      if (reported !== null) return gatherRecords(row, reported, parts);
       const name = needed(asked.name, "name", "a name for the visit, such as its day");
       const text = needed(asked.text, "text", "the visit");
       const of = reportOf(row.id, name);
@@ -78,9 +85,21 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
   }
 }
 
-/** A report goes under its site and the name of the visit, so that whoever may see the site may see it. */
-function reportOf(site: string, name: string): string {
-  return `${encodeURIComponent(site)}/${name}`;
+/** What is on record at the desk, that a report is asked of; null where it is asked of files. */
+function reportedOf({ case: one, visit, text }: PaperAsked): Reported | null {
+  if ([one, visit, text].filter((given) => given !== undefined).length > 1)
+    throw wrong("case", "Give one of case, visit and text.");
+  if (one !== undefined) return { case: one };
+  return visit === undefined ? null : { visit };
+}
+
+async function gatherRecords(row: SiteRow, of: Reported, { store, clock }: DeskParts): Promise<Gathered> {
+  const records = await faultRecords(store.db, row.site, of);
+  if (records === null) {
+    const [what, id] = Object.entries(of)[0]!;
+    throw new RequestFault("REQUEST_UNKNOWN", `Site ${row.id} has no ${what} ${id}.`);
+  }
+  return { of: records.name, sources: [], extra: { records }, today: dayAt(clock.now(), row.zone) };
 }
 
 /** The site that a paper is about; null for one about none, or about all. */
@@ -98,7 +117,14 @@ export function wrong(field: string, message: string): RequestFault {
   return new RequestFault("REQUEST_BODY_INVALID", message, [{ field: `body.${field}`, message }]);
 }
 
-async function siteRow({ site }: PaperAsked, { store }: DeskParts) {
+interface SiteRow {
+  readonly id: string;
+  readonly text: string;
+  readonly site: Site;
+  readonly zone: string;
+}
+
+async function siteRow({ site }: PaperAsked, { store }: DeskParts): Promise<SiteRow> {
   const id = needed(site, "site", "the site");
   const row = await store.db
     .selectFrom("site")
@@ -107,8 +133,8 @@ async function siteRow({ site }: PaperAsked, { store }: DeskParts) {
     .where("removed_at", "is", null)
     .executeTakeFirst();
   if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${id} is watched here.`);
-  const { place } = JSON.parse(row.site_json) as Site;
-  return { id, text: row.text, zone: place.timezone ?? "UTC" };
+  const read = JSON.parse(row.site_json) as Site;
+  return { id, text: row.text, site: read, zone: read.place.timezone ?? "UTC" };
 }
 
 async function everySite({ store }: DeskParts): Promise<readonly Source[]> {

@@ -5,6 +5,7 @@ import * as z from "zod";
 import { sees } from "../../accounts/access.ts";
 import type { KnownPaper } from "../../papers/paper-index.ts";
 import type { PaperOffice } from "../../papers/paper-office.ts";
+import { reportStandings } from "../../papers/report-standings.ts";
 import { standingOf } from "../../papers/site-standings.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
@@ -17,7 +18,7 @@ const paper = z.object({
   kind: z.string(),
   language: z.string(),
   number: z.string(),
-  /** null where it is about a visit, the fleet or a setting sheet: those do not age with a site file. */
+  /** null where it is about a file of a visit, the fleet or a setting sheet: those do not age with what is on record here. */
   state: state.nullable(),
   hasResults: z.boolean(),
   revisions: z.array(
@@ -98,7 +99,8 @@ function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOf
         .where("removed_at", "is", null)
         .executeTakeFirst();
       if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
-      const digests = siteDigests(JSON.parse(row.site_json) as Site, papers.digest);
+      const read = JSON.parse(row.site_json) as Site;
+      const digests = siteDigests(read, papers.digest);
       const lines: PaperLine[] = [];
       for (const kind of SITE_PAPERS)
         for (const language of LANGUAGES) {
@@ -106,14 +108,21 @@ function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOf
           const number = paperNumber({ kind, of: site, language });
           const known = await papers.index.refresh(number);
           if (known !== null) lines.push(lineOf(known, standingOf(known, digests)));
-          else lines.push({ kind, language, number, state: "lacking", hasResults: false, revisions: [] });
+          else lines.push(lackingLine(kind, language, number));
         }
-      const reports = [...(await papers.index.all()).values()].filter(
-        ({ kind, of }) => kind === "fault-report" && siteOfPaper(kind, of) === site,
-      );
-      return [...lines, ...reports.map((one) => lineOf(one, null))];
+      const reports = await reportStandings(parts.store, read, papers);
+      return [
+        ...lines,
+        ...reports.map(({ known, state: now, number }) =>
+          known === null ? lackingLine("fault-report", "en", number) : lineOf(known, now),
+        ),
+      ];
     },
   );
+}
+
+function lackingLine(kind: string, language: string, number: string): PaperLine {
+  return { kind, language, number, state: "lacking", hasResults: false, revisions: [] };
 }
 
 function lineOf(

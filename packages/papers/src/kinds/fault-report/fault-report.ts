@@ -2,8 +2,9 @@ import type { Finding, Visit } from "@earthbell/engine";
 import { cautionBox } from "../../content/caution-box.ts";
 import type { Block, Paper } from "../../content/paper.ts";
 import type { Issue } from "../../identity/issue.ts";
-import { findingSection, rangeWords } from "./finding-section.ts";
-import { readingsTable } from "./readings-table.ts";
+import { findingSection } from "./finding-section.ts";
+import { insulationTable } from "./insulation-table.ts";
+import { conditionWords, readingsTable } from "./readings-table.ts";
 import { stringsDrawn } from "./strings-drawn.ts";
 
 export interface VisitFound {
@@ -52,8 +53,11 @@ export function faultReport({ name, before, after }: FaultVisit, issue: Issue): 
       ...findingSection(finding),
       ...stringsDrawn(visit, finding),
       { kind: "heading", level: 1, text: "Readings" },
-      { kind: "paragraph", weight: "aside", text: conditionWords(visit) },
-      readingsTable(visit, finding),
+      { kind: "paragraph", weight: "aside", text: `${conditionWords(visit)} From the visit file.` },
+      readingsTable(
+        visit.readings.map((reading) => ({ reading })),
+        finding,
+      ),
       { kind: "heading", level: 1, text: "Repair" },
       cautionBox("open-connector", "Before a connector, fuse or link is parted"),
       {
@@ -65,7 +69,7 @@ export function faultReport({ name, before, after }: FaultVisit, issue: Issue): 
         ],
       },
       { kind: "heading", level: 1, text: "Insulation before and after" },
-      insulationTable(before, after),
+      insulationTable(finding, after?.finding ?? null),
       ...(after === null
         ? []
         : [{ kind: "paragraph", text: `After the repair: ${after.finding.because}` } as const]),
@@ -109,35 +113,5 @@ function timeline(): Block {
       { head: "By whom, and remarks", share: 0.38 },
     ],
     rows: TIMES.map((what) => [what, "", ""]),
-  };
-}
-
-function conditionWords({ conditions, strings, circuits }: Visit): string {
-  const weather =
-    conditions.wet === undefined ? "whether it was wet is not stated" : conditions.wet ? "wet" : "dry";
-  const size = `${strings.length} ${strings.length === 1 ? "string" : "strings"}${circuits.length === 0 ? "" : ` on ${circuits.length} circuits`}`;
-  return `${size}; ${weather}${conditions.underLoad === true ? "; read under load" : ""}. From the visit file.`;
-}
-
-function insulationTable(before: VisitFound, after: VisitFound | null): Block {
-  const strings = [
-    ...new Set(
-      [...before.finding.insulation, ...(after?.finding.insulation ?? [])].map(({ string }) => string),
-    ),
-  ];
-  const said = (found: VisitFound | null, id: string): string => {
-    const one = found?.finding.insulation.find(({ string }) => string === id);
-    return one === undefined ? "" : rangeWords(one);
-  };
-  return {
-    kind: "table",
-    caption: "From the readings of each visit, 95 %; computed. Last line: insulation tester, by hand",
-    toWrite: true,
-    columns: [
-      { head: "String", share: 0.2 },
-      { head: "Before", share: 0.4 },
-      { head: "After", share: 0.4 },
-    ],
-    rows: [...strings.map((id) => [id, said(before, id), said(after, id)]), ["Tester at        V", "", ""]],
   };
 }

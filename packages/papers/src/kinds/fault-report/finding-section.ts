@@ -55,9 +55,9 @@ function figuresOf({ faultResistance, insulation, handRule }: Finding): readonly
   return [
     ...(faultResistance === null
       ? []
-      : [{ label: "Resistance of the fault (95 %)", value: rangeWords(faultResistance), ...from }]),
+      : [{ label: "Resistance of the fault (90 %)", value: rangeWords(faultResistance), ...from }]),
     ...insulation.map((one) => ({
-      label: `Insulation of ${one.string} (95 %)`,
+      label: `Insulation of ${one.string} (90 %)`,
       value: rangeWords(one),
       ...from,
     })),
