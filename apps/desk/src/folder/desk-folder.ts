@@ -21,6 +21,8 @@ export interface DeskFolder {
   readonly papersFolder: string;
   /** Secret of the addresses of calendar feeds. */
   readonly feedKeyFile: string;
+  /** Keys by which papers are signed: the private one, and every public one. */
+  readonly signingFolder: string;
   readonly lockFile: string;
   /** What this desk is called among desks. */
   readonly idFile: string;
@@ -37,6 +39,7 @@ export function deskFolder(path: string): DeskFolder {
     photosFolder: join(path, "photos"),
     papersFolder: join(path, "papers"),
     feedKeyFile: join(path, "calendar.key"),
+    signingFolder: join(path, "signing"),
     lockFile: join(path, "desk.lock"),
     idFile: join(path, "desk.id"),
   };

@@ -1,8 +1,8 @@
 import { assessSite } from "@earthbell/engine";
 import { WATCH_LIMITS } from "@earthbell/model";
-import { fileName, type IssueFolder, issueText, readIssue, runJob } from "@earthbell/papers";
+import { fileName, type IssueFolder, issueText, readIssue, runJob, signatureText } from "@earthbell/papers";
 import type { FastifyInstance } from "fastify";
-import { createHash } from "node:crypto";
+import { createHash, createPrivateKey, createPublicKey, sign } from "node:crypto";
 import { mkdtempSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -82,10 +82,12 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
 }
 
 function papersOf(store: DeskStore): PaperOffice {
+  const keys = mkdtempSync(join(tmpdir(), "earthbell-keys-"));
   return createPaperOffice({
     tools: papersInMemory(),
     folder: "papers",
-    feedKeyFile: join(mkdtempSync(join(tmpdir(), "earthbell-feed-")), "key"),
+    feedKeyFile: join(keys, "key"),
+    signingFolder: join(keys, "signing"),
     store,
     version: "0.0.0",
   });
@@ -137,7 +139,12 @@ function papersInMemory(): PaperTools {
         openFolder,
         digest: sha256,
         digestOfBytes: sha256,
-        signerOf: () => null,
+        signerOf: (pem) => {
+          const key = createPrivateKey(pem);
+          const publicKey = createPublicKey(key).export({ format: "der", type: "spki" }).toString("base64");
+          return (file, bytes) =>
+            signatureText({ file, publicKey, signature: sign(null, bytes, key).toString("base64") });
+        },
         typesetter: () => Promise.resolve({ missing: "tests have no compiler" }),
       }),
   };

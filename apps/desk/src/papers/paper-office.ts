@@ -1,9 +1,14 @@
 import type { Digest, IssueFolder, JobResult, PaperJob } from "@earthbell/papers";
 import type { DeskStore } from "../store/index.ts";
+import { type Checked, checkSignature } from "./check-signature.ts";
 import { type Drafts, drafts } from "./drafts.ts";
 import { feedKey } from "./feed-key.ts";
 import { type PaperIndex, paperIndex } from "./paper-index.ts";
+import { type SigningKeys, signingKeys } from "./signing-keys.ts";
 import { SiteStandingsReader } from "./site-standings.ts";
+
+/** What the name of a signature has beyond that of its file. */
+export const SIGNATURE = ".sig";
 
 /** What makes papers, brought by the program that starts the desk: it has the compiler and its threads. */
 export interface PaperTools {
@@ -25,8 +30,12 @@ export interface PaperOffice {
   readonly make: (of: string, job: Omit<PaperJob, "folder" | "signKey" | "version">) => Promise<JobResult>;
   /** An issued file; null: it is not there. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
+  /** Whether a file in the folder is still as it was signed, by a key of this desk. */
+  readonly check: (name: string) => Promise<Checked>;
   /** Secret by which the addresses of calendar feeds are signed. */
   readonly feedKey: () => Promise<Buffer>;
+  /** Every paper that is issued is signed with the current one. */
+  readonly keys: SigningKeys;
 }
 
 export interface OfficeStart {
@@ -34,15 +43,19 @@ export interface OfficeStart {
   /** Folder of the papers. */
   readonly folder: string;
   readonly feedKeyFile: string;
+  /** Folder of the keys by which papers are signed. */
+  readonly signingFolder: string;
   readonly store: DeskStore;
   readonly version: string;
 }
 
-export function createPaperOffice({ tools, folder, feedKeyFile, store, version }: OfficeStart): PaperOffice {
+export function createPaperOffice(start: OfficeStart): PaperOffice {
+  const { tools, folder, feedKeyFile, signingFolder, store, version } = start;
   const { digest, digestOfBytes } = tools;
   let opening: Promise<IssueFolder> | undefined;
   const open = (): Promise<IssueFolder> => (opening ??= tools.openFolder(folder));
   const index = paperIndex(open, digest);
+  const keys = signingKeys(signingFolder);
   const underWay = new Map<string, Promise<unknown>>();
   return {
     index,
@@ -51,11 +64,24 @@ export function createPaperOffice({ tools, folder, feedKeyFile, store, version }
     digest,
     digestOfBytes,
     read: async (name) => (await open()).read(name),
+    check: async (name) => {
+      const [bytes, signature] = await Promise.all(
+        [name, `${name}${SIGNATURE}`].map(async (one) => (await open()).read(one)),
+      );
+      if (bytes === null || bytes === undefined) return { verdict: "missing", key: null };
+      const text =
+        signature === null || signature === undefined ? null : Buffer.from(signature).toString("utf8");
+      return checkSignature(bytes, text, await keys.known());
+    },
     feedKey: () => feedKey(feedKeyFile),
+    keys,
     make: async (of, job) => {
       const key = JSON.stringify([job.kind, of, job.language]);
       const before = underWay.get(key) ?? Promise.resolve();
-      const making = before.then(() => tools.run({ ...job, folder, version, signKey: null }));
+      const making = before.then(async () => {
+        const signKey = job.what === "issue" ? await keys.current() : null;
+        return tools.run({ ...job, folder, version, signKey });
+      });
       const ended = making.then(
         () => undefined,
         () => undefined,

@@ -181,8 +181,8 @@ function serverOf(
 
 function officeOf({ paperTools: tools, folder, version }: DeskStart, store: DeskStore): PaperOffice | null {
   if (tools === undefined) return null;
-  const { papersFolder, feedKeyFile } = deskFolder(folder);
-  return createPaperOffice({ tools, folder: papersFolder, feedKeyFile, store, version });
+  const { papersFolder, feedKeyFile, signingFolder } = deskFolder(folder);
+  return createPaperOffice({ tools, folder: papersFolder, feedKeyFile, signingFolder, store, version });
 }
 
 interface Looping {

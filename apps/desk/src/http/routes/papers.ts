@@ -12,7 +12,10 @@ import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { siteOfPaper } from "./paper-asked.ts";
+import { paperFileRoutes } from "./paper-files.ts";
+import { paperKeyRoutes } from "./paper-keys.ts";
 
+const fileVerdict = z.enum(["valid", "altered", "unknown-key", "unsigned", "missing"]);
 const state = z.enum(["lacking", "outdated", "current"]);
 const paper = z.object({
   kind: z.string(),
@@ -30,21 +33,19 @@ const paper = z.object({
       changes: z.array(
         z.object({ what: z.string(), before: z.string().nullable(), now: z.string().nullable() }),
       ),
-      files: z.array(z.object({ name: z.string(), sha256: z.string() })),
+      files: z.array(
+        z.object({
+          name: z.string(),
+          sha256: z.string(),
+          /** Whether it is still as it was signed; null for files of earlier revisions, which are not looked at. */
+          signature: fileVerdict.nullable(),
+        }),
+      ),
     }),
   ),
 });
 type PaperLine = z.infer<typeof paper>;
 const siteParams = z.strictObject({ site: z.string() });
-const fileParams = z.strictObject({ name: z.string().max(250) });
-const MOST_BYTES = 256 * 2 ** 20;
-
-const TYPES: Readonly<Record<string, string>> = {
-  pdf: "application/pdf",
-  html: "text/html; charset=utf-8",
-  csv: "text/csv; charset=utf-8",
-  xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-};
 
 /** Papers that were issued: what each site has, lacks or has outdated, their files, and whether a file is one of them. */
 export function paperRoutes(app: FastifyInstance, parts: DeskParts): void {
@@ -70,12 +71,14 @@ export function paperRoutes(app: FastifyInstance, parts: DeskParts): void {
       const others = [...known.values()].filter(({ kind, of }) => siteOfPaper(kind, of) === null);
       return {
         sites: await papers.standings.of((site) => sees(caller, site), known),
-        others: caller.sites === null ? others.map((one) => lineOf(one, null)) : [],
+        others:
+          caller.sites === null ? await Promise.all(others.map((one) => lineOf(one, null, papers))) : [],
       };
     },
   );
   sitePapersRoute(app, parts, papers);
-  fileRoutes(app, parts, papers);
+  paperFileRoutes(app, parts, papers);
+  paperKeyRoutes(app, parts, papers);
 }
 
 function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOffice): void {
@@ -107,16 +110,15 @@ function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOf
           if (!recipes.find((one) => one.kind === kind)!.languages.includes(language)) continue;
           const number = paperNumber({ kind, of: site, language });
           const known = await papers.index.refresh(number);
-          if (known !== null) lines.push(lineOf(known, standingOf(known, digests)));
+          if (known !== null) lines.push(await lineOf(known, standingOf(known, digests), papers));
           else lines.push(lackingLine(kind, language, number));
         }
       const reports = await reportStandings(parts.store, read, papers);
-      return [
-        ...lines,
-        ...reports.map(({ known, state: now, number }) =>
-          known === null ? lackingLine("fault-report", "en", number) : lineOf(known, now),
-        ),
-      ];
+      for (const { known, state: now, number } of reports)
+        lines.push(
+          known === null ? lackingLine("fault-report", "en", number) : await lineOf(known, now, papers),
+        );
+      return lines;
     },
   );
 }
@@ -125,87 +127,22 @@ function lackingLine(kind: string, language: string, number: string): PaperLine 
   return { kind, language, number, state: "lacking", hasResults: false, revisions: [] };
 }
 
-function lineOf(
+/** The files of the newest revision are checked against their signatures. */
+async function lineOf(
   { kind, language, number, hasResults, revisions }: KnownPaper,
   now: PaperLine["state"],
-): PaperLine {
-  return {
-    kind,
-    language,
-    number,
-    state: now,
-    hasResults,
-    revisions: revisions.map(({ revision, date, by, changed, changes, files }) => ({
-      ...{ revision, date, by, changed },
-      changes: [...changes],
-      files: [...files],
-    })),
-  };
-}
-
-function fileRoutes(app: FastifyInstance, parts: DeskParts, papers: PaperOffice): void {
-  app.get<{ Params: z.output<typeof fileParams> }>(
-    "/api/papers/files/:name",
-    {
-      schema: schemasOf({
-        summary: "A file that was issued",
-        tag: "papers",
-        params: fileParams,
-        answer: z.string(),
-      }),
-    },
-    async (request, reply) => {
-      const { name } = request.params;
-      const known = await papers.index.ofFile(name);
-      const site = known === null ? null : siteOfPaper(known.kind, known.of);
-      await allowed(request, parts, site === null ? "issue-paper" : "see-site", site);
-      const bytes = known === null ? null : await papers.read(name);
-      if (bytes === null) throw new RequestFault("REQUEST_UNKNOWN", `No file ${name} was issued here.`);
-      return reply
-        .type(TYPES[name.slice(name.lastIndexOf(".") + 1)] ?? "application/octet-stream")
-        .header("content-disposition", `attachment; filename*=UTF-8''${encodeURIComponent(name)}`)
-        .serializer((body: unknown) => body as string)
-        .send(Buffer.from(bytes));
-    },
-  );
-  app.addContentTypeParser("application/octet-stream", { parseAs: "buffer" }, (_, body, done) => {
-    done(null, body);
-  });
-  app.post<{ Body: Buffer }>(
-    "/api/papers/verify",
-    {
-      bodyLimit: MOST_BYTES,
-      schema: schemasOf({
-        summary: "Whether a file is one that was issued here, by its bytes, and whether it is the newest",
-        tag: "papers",
-        consumes: "application/octet-stream",
-        answer: z.object({
-          issued: z
-            .object({
-              name: z.string(),
-              number: z.string(),
-              revision: z.number(),
-              date: z.string(),
-              by: z.string().nullable(),
-              newest: z.number(),
-            })
-            .nullable(),
-        }),
-      }),
-    },
-    async (request) => {
-      const caller = await allowed(request, parts, "see-site", null);
-      const found = await papers.index.ofDigest(papers.digestOfBytes(request.body));
-      if (found === null) return { issued: null };
-      const { paper: known, name } = found;
-      const site = siteOfPaper(known.kind, known.of);
-      if (site === null ? caller.sites !== null : !sees(caller, site)) return { issued: null };
-      const revision = known.revisions.find(({ files }) => files.some((file) => file.name === name))!;
-      const { date, by } = revision;
-      const newest = known.revisions.at(-1)!.revision;
-      return {
-        issued: { name, number: known.number, revision: revision.revision, date, by, newest },
-      };
-    },
-  );
+  papers: PaperOffice,
+): Promise<PaperLine> {
+  const newest = revisions.length - 1;
+  const lines = revisions.map(async ({ revision, date, by, changed, changes, files }, at) => ({
+    ...{ revision, date, by, changed },
+    changes: [...changes],
+    files: await Promise.all(
+      files.map(async (one) => ({
+        ...one,
+        signature: at === newest ? (await papers.check(one.name)).verdict : null,
+      })),
+    ),
+  }));
+  return { kind, language, number, state: now, hasResults, revisions: await Promise.all(lines) };
 }
