@@ -5,7 +5,7 @@ import { type Action, ACTIONS, type Bearer, mayDo, sees } from "./access.ts";
 const MATRIX: readonly (readonly [Bearer["role"], string])[] = [
   [
     "service",
-    "see-site see-messages change-site answer work-case close-case quiet drill issue-paper push keep-desk",
+    "see-site see-messages change-site answer work-case close-case quiet drill issue-paper push override-rules change-settings keep-desk",
   ],
   ["technician", "see-site see-messages answer work-case close-case quiet drill issue-paper"],
   ["installer", "see-site change-site answer work-case drill issue-paper"],
@@ -30,6 +30,8 @@ describe("an account that is bound to sites", () => {
     ["see-site", null, true],
     ["see-messages", null, true],
     ["keep-desk", null, false],
+    ["override-rules", null, false],
+    ["change-settings", null, false],
     ["answer", null, false],
     ["push", "fell", false],
   ])("%s at %s: %s", (action, site, ok) => {

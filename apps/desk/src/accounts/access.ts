@@ -14,6 +14,8 @@ export const ACTIONS = [
   "drill",
   "issue-paper",
   "push",
+  "override-rules",
+  "change-settings",
   "keep-desk",
 ] as const;
 export type Action = (typeof ACTIONS)[number];

@@ -6,6 +6,7 @@ import type { SiteFiles } from "../folder/site-files.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { PaperOffice } from "../papers/paper-office.ts";
+import type { RuleBook } from "../rules/rule-book.ts";
 import type { SetUp } from "../settings/set-up.ts";
 import type { DemoDamage } from "../fleet/demo-damage.ts";
 import type { DeskStore } from "../store/index.ts";
@@ -25,6 +26,10 @@ export interface DeskParts {
   readonly listeners: readonly Listener[];
   /** How a site stands by its file; null until it has been judged. */
   readonly standing: (site: string) => SiteStanding | null;
+  /** Says that the rules have changed, so that every site is judged anew. */
+  readonly judgeAnew: () => void;
+  /** The rule packs that the desk goes by. */
+  readonly rules: RuleBook;
   /** Where photos of visits lie. */
   readonly photos: PhotoFiles;
   /** The site files of the folder that the desk runs from; null where it runs from none. */

@@ -8,6 +8,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { Registry } from "prom-client";
+import { openRuleBook } from "../rules/rule-book.ts";
+import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { digestOf, type PhotoFiles } from "../visits/photo-files.ts";
@@ -24,6 +26,13 @@ export const CREAMERY = readFileSync(
 );
 const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
+const SET_UP = {
+  file: "desk.yaml",
+  settings: { desk: { name: "Skerry" } },
+  limits: WATCH_LIMITS,
+  channels: [],
+};
+
 export interface ServedDesk {
   readonly store: DeskStore;
   readonly watch: Watch;
@@ -32,9 +41,14 @@ export interface ServedDesk {
 }
 
 /** A desk behind its HTTP side, with a store in memory and a clock that is set by hand. */
-export async function servedDesk(now: () => number, change: Partial<DeskParts> = {}): Promise<ServedDesk> {
+export async function servedDesk(
+  now: () => number,
+  change: Partial<DeskParts> = {},
+  ownPacks: readonly OwnPack[] = [],
+): Promise<ServedDesk> {
   const clock = { now, pause: () => Promise.resolve() };
   const store = await openStore({ kind: "sqlite", file: ":memory:" });
+  const rules = await openRuleBook(store, ownPacks);
   const watch = createWatch({
     store,
     clock,
@@ -44,7 +58,7 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     keepers: [],
     acknowledgeAt: `${ORIGIN}/a/`,
     linkHoldsMs: 7 * 24 * 3_600_000,
-    assess: (site) => assessSite(site, { onDate: "2026-11-25" }),
+    assess: (site) => assessSite(site, { packs: rules.packs(), onDate: "2026-11-25" }),
   });
   await watch.start();
   const app = await buildServer({
@@ -57,6 +71,8 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     metrics: new Registry(),
     listeners: [],
     standing: () => null,
+    judgeAnew: () => undefined,
+    rules,
     photos: photosInMemory(),
     siteFiles: null,
     papers: papersOf(store),
@@ -65,13 +81,7 @@ export async function servedDesk(now: () => number, change: Partial<DeskParts> =
     webFolder: null,
     behindProxy: false,
     demonstrated: [],
-    setUp: {
-      file: "desk.yaml",
-      settings: { desk: { name: "Skerry" } },
-      limits: WATCH_LIMITS,
-      channels: [],
-      packs: [],
-    },
+    setUp: SET_UP,
     ...change,
   });
   const close = async (): Promise<void> => {

@@ -29,15 +29,18 @@ beforeEach(async () => {
   const read = readDesk(SETTINGS, "desk.yaml");
   if (!read.ok) throw new Error("settings");
   const pack = { ...BUILT_IN_PACKS[0]!, override: { by: "Ann Lee", because: "notice 12" } };
-  desk = await servedDesk(() => DAWN, {
-    setUp: {
-      file: "desk.yaml",
-      settings: read.record,
-      limits: (await import("@earthbell/model")).WATCH_LIMITS,
-      channels: [channel("email"), channel("mqtt")],
-      packs: [{ file: "own.yaml", digest: "d".repeat(64), pack }],
+  desk = await servedDesk(
+    () => DAWN,
+    {
+      setUp: {
+        file: "desk.yaml",
+        settings: read.record,
+        limits: (await import("@earthbell/model")).WATCH_LIMITS,
+        channels: [channel("email"), channel("mqtt")],
+      },
     },
-  });
+    [{ file: "own.yaml", digest: "d".repeat(64), pack }],
+  );
   person = await makePersonToken(desk.store, "Ann Lee", { by: "test", at: DAWN });
   await desk.watch.putSite(CREAMERY, "Ann Lee");
 });

@@ -58,6 +58,16 @@ describe("how sites stand", () => {
     expect(judged).toHaveLength(3);
   });
 
+  it("is judged anew when the rules have changed, and stands as it was until then", async () => {
+    await desk.watch.putSite(CREAMERY, "Ann Lee");
+    const sites = judge();
+    await sites.judgeDue(never);
+    sites.judgeAnew();
+    expect(sites.standing("creamery")).not.toBeNull();
+    await sites.judgeDue(never);
+    expect(judged).toHaveLength(2);
+  });
+
   it("is forgotten with the site", async () => {
     await desk.watch.putSite(CREAMERY, "Ann Lee");
     const sites = judge();

@@ -16,12 +16,16 @@ interface JudgeParts {
 export interface SiteJudge {
   /** The newest judgement of a site, of this revision or an earlier one; null until it has been reached. */
   readonly standing: (site: string) => SiteStanding | null;
+  /** The rules have changed: what was judged by them stands until it is judged anew. */
+  readonly judgeAnew: () => void;
   /** Judges whatever is due, then looks again every half minute, until aborted. */
   run(signal: AbortSignal): Promise<void>;
   /** Judges whatever is due now. */
   judgeDue(signal: AbortSignal): Promise<void>;
 }
 
+/** A revision that no file has. */
+const NEVER = -1;
 const LOOK_EVERY_MS = 30_000;
 /** An assessment takes milliseconds to tenths of a second: this many times as long is left to what must not wait. */
 const REST_SHARE = 3;
@@ -52,6 +56,9 @@ export function createSiteJudge({ store, clock, log, assess }: JudgeParts): Site
 
   return {
     standing: (site) => held.get(site)?.standing ?? null,
+    judgeAnew: () => {
+      for (const [id, one] of held) held.set(id, { ...one, revision: NEVER });
+    },
     judgeDue,
     run: async (signal) => {
       while (!signal.aborted) {

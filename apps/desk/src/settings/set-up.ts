@@ -9,7 +9,6 @@ export interface SetUp {
   readonly settings: DeskSettings;
   readonly limits: WatchLimits;
   readonly channels: readonly Channel[];
-  readonly packs: readonly OwnPack[];
 }
 
 /** A rule pack of this desk's own. */

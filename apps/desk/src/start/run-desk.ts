@@ -1,6 +1,5 @@
 import { randomBytes } from "node:crypto";
 import { join } from "node:path";
-import { assessSite, type Site } from "@earthbell/engine";
 import { type DeskSettings, limitsInForce, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { inviteFirstPerson } from "../accounts/invitations.ts";
@@ -19,12 +18,14 @@ import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import { createOutboxWorker } from "../outbox/index.ts";
 import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
+import { assessToday } from "../rules/assess-today.ts";
+import { openRuleBook } from "../rules/rule-book.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { photoFolder } from "../visits/photo-files.ts";
-import { createWatch, type Keeper, type Watch } from "../watch/index.ts";
+import { createWatch, type Keeper, type Watch, type WatchOptions } from "../watch/index.ts";
 import { brokersOf } from "./brokers-of.ts";
 import { channelsOf, longestAttemptMs } from "./channels-of.ts";
 import { runDeadMan } from "./dead-man.ts";
@@ -101,7 +102,9 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const store = await openStore(storePlaceOf(start));
     opened.push(() => store.close());
     const at = addressOf(start);
-    const watch = watchOf(start, store, channels, at);
+    const rules = await openRuleBook(store, start.packs);
+    const assess = assessToday(rules, clock);
+    const watch = watchOf(start, { store, channels, at, assess });
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch, store);
@@ -109,7 +112,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await watch.relight();
     await notePacks(store, start.packs, clock.now());
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
-    const judge = createSiteJudge({ store, clock, log, assess: assessToday(start) });
+    const judge = createSiteJudge({ store, clock, log, assess });
     opened.push(runLoops(start, { store, watch, channels, judge }));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
@@ -117,8 +120,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const setUp = { ...start, file: start.settingsFile, channels, limits: limitsOf(settings) };
-    const standing = (site: string) => judge.standing(site);
-    const app = await serverOf(start, { store, watch, metrics, listeners, standing, setUp });
+    const app = await serverOf(start, { store, watch, metrics, listeners, judge, rules, setUp });
     opened.push(() => app.close());
     const url = await listen(app, at);
     const ways = channels.map(({ kind }) => kind);
@@ -134,7 +136,12 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
   }
 }
 
-function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[], at: Address): Watch {
+interface Watching extends Pick<WatchOptions, "store" | "assess"> {
+  readonly channels: readonly Channel[];
+  readonly at: Address;
+}
+
+function watchOf(start: DeskStart, { store, channels, at, assess }: Watching): Watch {
   const { clock, log, settings } = start;
   return createWatch({
     store,
@@ -146,19 +153,24 @@ function watchOf(start: DeskStart, store: DeskStore, channels: readonly Channel[
     beacons: settings.beacons ?? [],
     acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
     linkHoldsMs: minutesMs(settings.desk.linksHold) ?? LINK_HOLDS_MS,
-    assess: assessToday(start),
+    assess,
     limits: limitsOf(settings),
   });
 }
 
 function serverOf(
   start: DeskStart,
-  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "standing" | "setUp">,
+  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "rules" | "setUp"> & {
+    readonly judge: SiteJudge;
+  },
 ): Promise<FastifyInstance> {
   const { settings, version, clock, log, webFolder, folder } = start;
   const { name, publicUrl, behindProxy, signedIn, requestsPerMinute } = settings.desk;
+  const { judge, ...parts } = made;
   return buildServer({
-    ...made,
+    ...parts,
+    standing: judge.standing,
+    judgeAnew: judge.judgeAnew,
     photos: photoFolder(deskFolder(folder).photosFolder),
     papers: officeOf(start, made.store),
     siteFiles: start.siteFiles ?? null,
@@ -238,15 +250,6 @@ async function putLadders({ settings: { ladders = [] }, log }: DeskStart, watch:
     if (!put.ok)
       log.error({ site, path, code: put.refusal.code }, `a ladder was not taken: ${put.refusal.text}`);
   }
-}
-
-/** Assesses a site for the day it is there now: editions and proofs go by the date. */
-function assessToday({ packs, clock }: DeskStart): (site: Site) => ReturnType<typeof assessSite> {
-  return (site) => {
-    const zone = site.place.timezone ?? "UTC";
-    const onDate = new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(clock.now());
-    return assessSite(site, { packs: packs.map(({ pack }) => pack), onDate });
-  };
 }
 
 /** Without a public address the desk goes by that of the request: it is then reached on its own machine only. */

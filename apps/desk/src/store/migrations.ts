@@ -4,6 +4,7 @@ import { personTokens } from "./migrations/0002-person-tokens.ts";
 import { accounts } from "./migrations/0003-accounts.ts";
 import { beaconsFilesLinks } from "./migrations/0004-beacons-files-links.ts";
 import { visits } from "./migrations/0005-visits.ts";
+import { ruleOverrides } from "./migrations/0006-rule-overrides.ts";
 
 /** By number. A migration that has been released is never changed: a further one follows it. */
 const MIGRATIONS: Readonly<Record<string, (db: Kysely<unknown>) => Promise<void>>> = {
@@ -12,6 +13,7 @@ const MIGRATIONS: Readonly<Record<string, (db: Kysely<unknown>) => Promise<void>
   "0003-accounts": accounts,
   "0004-beacons-files-links": beaconsFilesLinks,
   "0005-visits": visits,
+  "0006-rule-overrides": ruleOverrides,
 };
 
 /** Migrations go forward only; the way back is the backup taken before. */

@@ -100,6 +100,26 @@ export interface OwnerLinkTable {
   revoked_by: string | null;
 }
 
+/** A value of a rule pack that somebody of the desk replaced; what was revised or taken back stays on record. */
+export interface RuleOverrideTable {
+  id: string;
+  pack: string;
+  /** Place of the value in the pack. */
+  field: string;
+  value: number;
+  /** What the pack itself says there when it was replaced. */
+  replaced: number;
+  because: string;
+  /** What the value is taken from. */
+  source: string;
+  by: string;
+  put_at: number;
+  /** null: in force. */
+  ended_at: number | null;
+  ended_by: string | null;
+  ended_because: string | null;
+}
+
 /** What a request with an idempotency key was answered, so that the same request sent twice is carried out once. */
 export interface DoneRequestTable {
   key: string;

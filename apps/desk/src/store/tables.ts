@@ -7,6 +7,7 @@ import type {
   OwnerLinkTable,
   PasskeyTable,
   PersonTokenTable,
+  RuleOverrideTable,
   SessionTable,
   SiteTokenTable,
   TakenFileTable,
@@ -69,6 +70,7 @@ export interface DeskTables {
   beacon_site: BeaconSiteTable;
   taken_file: TakenFileTable;
   owner_link: OwnerLinkTable;
+  rule_override: RuleOverrideTable;
   site_token: SiteTokenTable;
   person_token: PersonTokenTable;
   column_mapping: ColumnMappingTable;

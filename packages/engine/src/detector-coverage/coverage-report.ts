@@ -1,5 +1,6 @@
 import { assessSite } from "../assess/assess.ts";
 import type { Site } from "../assess/site.ts";
+import type { RulePack } from "../rules/pack.ts";
 import { type SiteCoverage, siteCoverage } from "./site-coverage.ts";
 
 /** Coverage of the arrays of a site in the format `earthbell.coverage/1`. */
@@ -9,9 +10,17 @@ export interface CoverageReport {
   readonly arrays: readonly SiteCoverage[];
 }
 
-/** Coverage of one array of a site, or of every array when none is named. */
-export function coverageReport(site: Site, arrayId?: string): CoverageReport {
-  const { arrays: assessed } = assessSite(site);
+/**
+ * Coverage of one array of a site, or of every array when none is named.
+ *
+ * @param packs  the user's rule packs, as in `assessSite`
+ */
+export function coverageReport(
+  site: Site,
+  arrayId?: string,
+  packs: readonly RulePack[] = [],
+): CoverageReport {
+  const { arrays: assessed } = assessSite(site, { packs });
   const arrays = site.arrays
     .filter(({ id }) => arrayId === undefined || id === arrayId)
     .map((array) =>

@@ -1,6 +1,7 @@
 import { assessSite } from "../assess/assess.ts";
 import type { Reason } from "../assess/assessment.ts";
 import type { Path, Site } from "../assess/site.ts";
+import type { RulePack } from "../rules/pack.ts";
 import { arraysServed } from "../path/context.ts";
 import { alarmSteps, RESISTOR_LIMIT_MIN } from "./alarm-steps.ts";
 import { electricalSteps } from "./electrical-steps.ts";
@@ -22,6 +23,15 @@ export interface ProofPlan {
   readonly proofs: readonly PathProof[];
 }
 
+interface ProofOptions {
+  /** This path only; without it every path. */
+  readonly pathId?: string;
+  /** Day of the work, YYYY-MM-DD: recipients whose post ended before it are left out. */
+  readonly onDate?: string;
+  /** The user's rule packs, as in `assessSite`. */
+  readonly packs?: readonly RulePack[];
+}
+
 const ours = { source: "Earthbell's own rule", tag: "design choice" } as const;
 
 const STOP_WHEN: readonly Reason[] = [
@@ -40,8 +50,8 @@ function hasElectronics(kind: string | undefined): boolean {
   return kind === "microinverter" || kind === "ac-module" || kind === "dc-dc";
 }
 
-function proofsOf(path: Path, site: Site, onDate: string | undefined): readonly PathProof[] {
-  const { arrays } = assessSite(site);
+function proofsOf(path: Path, site: Site, { onDate, packs = [] }: ProofOptions): readonly PathProof[] {
+  const { arrays } = assessSite(site, { packs });
   return arraysServed(path, { site }).map((array) => {
     const inverter = site.inverters.find(({ id }) => id === array.inverter)!;
     const module = site.modules.find(({ id }) => id === array.module)!;
@@ -65,19 +75,14 @@ function proofsOf(path: Path, site: Site, onDate: string | undefined): readonly 
  * A step that cannot be worked out, or must not be done, stays in the sequence as left out with the reason. It advises
  * licensed people; the local code and the makers' instructions go before it.
  *
- * @param pathId  this path only; without it every path
- * @param onDate  day of the work, YYYY-MM-DD: recipients whose post ended before it are left out
  * Source: order of tests IEC 62446-1 [memory]; figures as tagged on each. Check: commissioning.test.ts, by hand
  */
-export function proofPlan(
-  site: Site,
-  options: { readonly pathId?: string; readonly onDate?: string } = {},
-): ProofPlan {
-  const { pathId, onDate } = options;
+export function proofPlan(site: Site, options: ProofOptions = {}): ProofPlan {
+  const { pathId } = options;
   const paths = site.paths.filter(({ id }) => pathId === undefined || id === pathId);
   return {
     format: "earthbell.proof-plan/1",
     site: site.id,
-    proofs: paths.flatMap((path) => proofsOf(path, site, onDate)),
+    proofs: paths.flatMap((path) => proofsOf(path, site, options)),
   };
 }

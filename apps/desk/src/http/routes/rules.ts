@@ -1,8 +1,10 @@
-import { BUILT_IN_PACKS } from "@earthbell/engine";
 import type { FastifyInstance } from "fastify";
+import { randomUUID } from "node:crypto";
 import * as z from "zod";
+import { builtInTitle } from "../../rules/rule-book.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
+import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
 const ownPack = z.object({
@@ -13,8 +15,42 @@ const ownPack = z.object({
   pack: z.record(z.string(), z.unknown()),
 });
 
-/** Rule packs of this desk's own, which its decisions go by. */
+const override = z.object({
+  id: z.string(),
+  pack: z.string(),
+  field: z.string(),
+  value: z.number(),
+  replaced: z.number(),
+  because: z.string(),
+  source: z.string(),
+  by: z.string(),
+  putAt: z.number(),
+  /** null: in force. */
+  ended: z.object({ at: z.number(), by: z.string(), because: z.string() }).nullable(),
+});
+
+const LONGEST_WORDS = 500;
+const words = z.string().trim().max(LONGEST_WORDS);
+const wanted = z.strictObject({
+  pack: z.string().min(1).max(200),
+  /** Place of the value in the pack, such as insulationThreshold.rows[0].ohms. */
+  field: z.string().min(1).max(200),
+  /** In the unit of the field. */
+  value: z.number(),
+  because: words,
+  source: words,
+  /** Read that the value asks for less, or might. */
+  confirmed: z.boolean().default(false),
+  /** Id of the override in force that this one revises. */
+  instead: z.string().max(100).nullable().default(null),
+});
+const end = z.strictObject({ because: words.min(3) });
+const ofOverride = z.strictObject({ id: z.string().max(100) });
+const done = z.object({ text: z.string() });
+
+/** Rule packs of this desk's own, and values of packs that its people replaced: its decisions go by both. */
 export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
+  const { rules, clock } = parts;
   app.get(
     "/api/rules",
     {
@@ -26,12 +62,92 @@ export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
     },
     async (request) => {
       await allowed(request, parts, "see-site", null);
-      return parts.setUp.packs.map(({ file, digest, pack }) => ({
-        file,
-        digest,
-        replaces: BUILT_IN_PACKS.find(({ id }) => id === pack.id)?.title ?? null,
-        pack,
+      return rules.own.map((one) => ({ ...one, replaces: builtInTitle(one.pack.id) }));
+    },
+  );
+  app.get(
+    "/api/rules/overrides",
+    {
+      schema: schemasOf({
+        summary: "Values of rule packs that were replaced, newest first, with those that have ended",
+        tag: "desk",
+        answer: z.array(override),
+      }),
+    },
+    async (request) => {
+      await allowed(request, parts, "see-site", null);
+      return rules.overrides().map(({ put_at, ended_at, ended_by, ended_because, ...one }) => ({
+        ...one,
+        putAt: put_at,
+        ended: ended_at === null ? null : { at: ended_at, by: ended_by ?? "", because: ended_because ?? "" },
       }));
     },
   );
+  app.post<{ Body: z.output<typeof wanted> }>(
+    "/api/rules/overrides",
+    {
+      schema: schemasOf({
+        summary: "Put a value in the place of a rule pack's own, for the whole desk",
+        tag: "desk",
+        body: wanted,
+        answer: done,
+      }),
+    },
+    async (request, reply) => {
+      const { name: by } = await allowed(request, parts, "override-rules", null);
+      const { instead, ...asked } = request.body;
+      const put = await rules.put(asked, instead, { by, at: clock.now(), id: randomUUID() });
+      if (put.ok) {
+        await assessAnew(parts, by);
+        return reply.send({ text: put.text });
+      }
+      if (put.faults === null)
+        throw new RequestFault(
+          "RULES_OVERRIDE_CHANGED",
+          "Somebody else overrode this value meanwhile. Look at that first.",
+        );
+      const [first] = put.faults;
+      const error = { code: first?.code, message: "The override was not taken.", faults: put.faults };
+      return reply.status(422).send({ error });
+    },
+  );
+  endRoute(app, parts);
+}
+
+function endRoute(app: FastifyInstance, parts: DeskParts): void {
+  app.post<{ Params: z.output<typeof ofOverride>; Body: z.output<typeof end> }>(
+    "/api/rules/overrides/:id/end",
+    {
+      schema: schemasOf({
+        summary: "Take an override back: the pack's own value is in force again",
+        tag: "desk",
+        params: ofOverride,
+        body: end,
+        answer: done,
+      }),
+    },
+    async (request) => {
+      const { name: by } = await allowed(request, parts, "override-rules", null);
+      const { because } = request.body;
+      const ended = await parts.rules.takeBack(request.params.id, because, { by, at: parts.clock.now() });
+      if (!ended)
+        throw new RequestFault("RULES_OVERRIDE_UNKNOWN", "There is no override of this id in force.");
+      await assessAnew(parts, by);
+      return { text: "The override is taken back; the pack's own value is in force." };
+    },
+  );
+}
+
+/** What detectors go by is worked out from the rules: every site is put in once more, as it is. */
+async function assessAnew({ store, watch, judgeAnew, log }: DeskParts, by: string): Promise<void> {
+  judgeAnew();
+  const sites = await store.db
+    .selectFrom("site")
+    .select(["id", "text"])
+    .where("removed_at", "is", null)
+    .execute();
+  for (const { id, text } of sites) {
+    const put = await watch.putSite(text, by);
+    if (!put.ok) log.error({ site: id }, "a site could not be assessed anew after a change of the rules");
+  }
 }

@@ -1,0 +1,154 @@
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { makePersonToken, makeSiteToken } from "./make-token.ts";
+import { CREAMERY, DAWN, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
+
+/** The row of the Australian table that the creamery's array falls in, and the threshold by it. */
+const PACK = "au-nz-5033-2021";
+const FIELD = "alarm.leastAddresses";
+const GOOD = {
+  ...{ pack: PACK, field: FIELD, value: 3, because: "the island asks for three" },
+  source: "letter of the authority, 2 March",
+};
+
+let desk: ServedDesk;
+let person: string;
+let now: number;
+beforeEach(async () => {
+  now = DAWN;
+  desk = await servedDesk(() => now);
+  person = await makePersonToken(desk.store, "Ann Lee", { by: "test", at: DAWN });
+  await desk.watch.putSite(CREAMERY, "Ann Lee");
+});
+afterEach(() => desk.close());
+
+interface Said {
+  readonly error: { readonly code: string; readonly faults: readonly Readonly<Record<string, unknown>>[] };
+}
+
+async function ask(method: "GET" | "POST", url: string, payload?: object, token = person) {
+  const headers = { authorization: `Bearer ${token}` };
+  const sent = payload === undefined ? {} : { payload };
+  const reply = await desk.app.inject({ method, url, headers, ...sent });
+  return { status: reply.statusCode, body: reply.json<Said>() };
+}
+const overrides = async () =>
+  (await ask("GET", "/api/rules/overrides")).body as unknown as readonly {
+    readonly id: string;
+    readonly ended: unknown;
+  }[];
+const journal = () =>
+  desk.store.db
+    .selectFrom("journal")
+    .select(["by", "text"])
+    .where("subject", "=", `rules ${PACK}`)
+    .orderBy("sequence")
+    .execute();
+
+describe("a value of a rule pack that is overridden", () => {
+  it("is on record with what it replaces, by whom, when, why and from what", async () => {
+    expect((await ask("POST", "/api/rules/overrides", GOOD)).status).toBe(200);
+    expect(await overrides()).toMatchObject([
+      { ...GOOD, replaced: 2, by: "Ann Lee", putAt: DAWN, ended: null },
+    ]);
+    const [row] = await journal();
+    expect(row?.by).toBe("Ann Lee");
+    expect(row?.text).toContain("3 addresses in place of 2 addresses. Because: the island asks for three");
+  });
+
+  it("is revised from what was in force, and the one before stays on record", async () => {
+    await ask("POST", "/api/rules/overrides", GOOD);
+    const [first] = await overrides();
+    const revised = { ...GOOD, value: 4, instead: first!.id };
+    expect((await ask("POST", "/api/rules/overrides", revised)).status).toBe(200);
+    const late = await ask("POST", "/api/rules/overrides", { ...GOOD, value: 5, instead: first!.id });
+    expect([late.status, late.body.error.code]).toEqual([409, "RULES_OVERRIDE_CHANGED"]);
+    const rows = (await overrides()) as readonly { readonly value?: number; readonly ended: unknown }[];
+    expect(rows.map(({ value, ended }) => [value, ended === null]).sort()).toEqual([
+      [3, false],
+      [4, true],
+    ]);
+  });
+
+  it("is taken back with a reason, once", async () => {
+    await ask("POST", "/api/rules/overrides", GOOD);
+    const [{ id } = { id: "" }] = await overrides();
+    const url = `/api/rules/overrides/${id}/end`;
+    expect((await ask("POST", url, { because: "" })).status).toBe(400);
+    expect((await ask("POST", url, { because: "the letter was withdrawn" })).status).toBe(200);
+    expect((await ask("POST", url, { because: "again, please" })).status).toBe(404);
+    expect((await overrides())[0]?.ended).toMatchObject({
+      by: "Ann Lee",
+      because: "the letter was withdrawn",
+    });
+    expect((await journal()).at(-1)?.text).toContain("taken back: 2 in place of 3 again");
+  });
+
+  it("is what the watch goes by at once: the site is assessed anew with the new threshold", async () => {
+    const threshold = async (): Promise<number | undefined> => {
+      const { limits_json } = await desk.store.db
+        .selectFrom("site")
+        .select("limits_json")
+        .where("id", "=", "creamery")
+        .executeTakeFirstOrThrow();
+      const limits = JSON.parse(limits_json) as Record<string, { insulationThreshold: { value: number } }>;
+      return limits["A1"]?.insulationThreshold.value;
+    };
+    const before = await threshold();
+    expect(before).toBeGreaterThan(0);
+    const { pack, field, value } = await rowOf(before!);
+    const asked = { ...GOOD, pack, field, value: value * 2 };
+    expect((await ask("POST", "/api/rules/overrides", asked)).status).toBe(200);
+    expect(await threshold()).toBe(2 * before!);
+  });
+});
+
+/** The row of a built-in pack from which a threshold of the creamery is. */
+async function rowOf(threshold: number) {
+  const { overridableValues, BUILT_IN_PACKS, assessSite } = await import("@earthbell/engine");
+  const { readSite } = await import("@earthbell/model");
+  const read = readSite(CREAMERY, "creamery.yaml");
+  if (!read.ok) throw new Error("the site file has faults");
+  const id = assessSite(read.record, { onDate: "2026-11-25" }).arrays[0]!.duty.rulePack;
+  const pack = BUILT_IN_PACKS.find((one) => one.id === id)!;
+  const row = overridableValues(pack).find(
+    ({ field, value }) => field.startsWith("insulationThreshold") && value === threshold,
+  )!;
+  return { pack: pack.id, field: row.field, value: row.value };
+}
+
+describe("an override that is not sound is refused with its code, field, value and what is allowed", () => {
+  it.each([
+    ["a pack that is not there", { pack: "nowhere" }, "RULES_OVERRIDE_UNKNOWN", "pack"],
+    ["a value that is not there", { field: "alarm.colour" }, "RULES_OVERRIDE_UNKNOWN", "field"],
+    ["a value that is no count", { value: 2.5 }, "RULES_OVERRIDE_VALUE", "value"],
+    ["a value out of range", { value: 5000 }, "RULES_OVERRIDE_VALUE", "value"],
+    ["the value that it has", { value: 2 }, "RULES_OVERRIDE_SAME", "value"],
+    ["no reason", { because: " " }, "RULES_OVERRIDE_REASON", "because"],
+    ["no source", { source: "" }, "RULES_OVERRIDE_REASON", "source"],
+    ["a weaker value, unconfirmed", { value: 1 }, "RULES_OVERRIDE_WEAKER", "confirmed"],
+  ])("%s", async (_, change, code, field) => {
+    const { status, body } = await ask("POST", "/api/rules/overrides", { ...GOOD, ...change });
+    expect([status, body.error.code]).toEqual([422, code]);
+    const [fault] = body.error.faults;
+    expect(fault).toMatchObject({ code, field });
+    expect(String(fault?.["allowed"])).not.toBe("");
+    expect(await overrides()).toEqual([]);
+  });
+
+  it("naming every fault at once", async () => {
+    const bad = { ...GOOD, value: 0, because: "", source: "" };
+    const { body } = await ask("POST", "/api/rules/overrides", bad);
+    expect(body.error.faults.map(({ field }) => field)).toEqual(["because", "source", "value", "confirmed"]);
+  });
+
+  it("and a weaker one is taken once it is confirmed", async () => {
+    const weaker = { ...GOOD, value: 1, confirmed: true };
+    expect((await ask("POST", "/api/rules/overrides", weaker)).status).toBe(200);
+  });
+
+  it("nor does anybody else than those who run the desk override", async () => {
+    const token = (await makeSiteToken(desk.store, "creamery", { label: "x", by: "x", at: DAWN }))!;
+    expect((await ask("POST", "/api/rules/overrides", GOOD, token)).status).toBe(403);
+    expect(await overrides()).toEqual([]);
+  });
+});

@@ -1,0 +1,148 @@
+import { describe, expect, it } from "vitest";
+import { assessSite } from "../assess/assess.ts";
+import { BUILT_IN_PACKS } from "./built-in-packs.ts";
+import {
+  directionOf,
+  overridableValues,
+  packsInForce,
+  type ValueOverride,
+  withOverrides,
+} from "./override-values.ts";
+import type { Celsius, Ohms, PerKelvin, VoltAmperes, Volts, Watts } from "../quantity/index.ts";
+import type { Site } from "../assess/site.ts";
+import type { RulePack } from "./pack.ts";
+
+const PACK: RulePack = {
+  format: "earthbell.rules/1",
+  id: "skerry-2020",
+  title: "Skerry",
+  edition: "first",
+  jurisdictions: [],
+  selectedBy: "name",
+  inForce: [],
+  duty: [
+    {
+      id: "low",
+      when: [{ fact: "max-voltage", atMost: 120 }],
+      alarm: "not-required",
+      text: "Low voltage.",
+      source: "clause 3",
+      tag: "memory",
+    },
+    { id: "rest", when: [], alarm: "required", text: "All else.", source: "clause 4", tag: "memory" },
+  ],
+  alarm: {
+    signals: { value: ["message"], source: "clause 5", tag: "memory" },
+    leastAddresses: { value: 2, source: "clause 5", tag: "memory" },
+  },
+  insulationThreshold: {
+    rating: { value: "array-kilowatts", source: "table 1", tag: "memory" },
+    rows: [{ above: 0, ohms: { value: 30_000, source: "table 1", tag: "memory" } }],
+  },
+  residual: [{ above: 0, milliamps: { value: 300, source: "clause 6", tag: "memory" } }],
+};
+
+const SITE: Site = {
+  id: "tarn-hill",
+  place: { country: "ZZ", rules: { pack: PACK.id } },
+  lowestTemperature: -3 as Celsius,
+  modules: [
+    {
+      id: "M1",
+      technology: "crystalline-silicon",
+      pmax: 410 as Watts,
+      voc: 49.5 as Volts,
+      vocTemperatureCoefficient: { kind: "relative", perKelvin: -0.0027 as PerKelvin },
+    },
+  ],
+  inverters: [
+    {
+      id: "INV1",
+      ratedPower: 10_000 as VoltAmperes,
+      separation: "none",
+      residualMonitor: true,
+      insulationCheck: { threshold: 20_000 as Ohms, at: ["start"] },
+      defaultPasswordChanged: true,
+    },
+  ],
+  arrays: [
+    {
+      ...{ id: "A1", inverter: "INV1", module: "M1", installed: "2021-03-14", earthing: "floating" },
+      mounting: "building",
+      strings: [{ id: "S1", modules: 14 }],
+    },
+  ],
+  people: [],
+  paths: [],
+  proofs: [],
+};
+
+const override = (field: string, value: number): ValueOverride => ({
+  ...{ pack: PACK.id, field, value, because: "the island's gazette corrected it." },
+  ...{ source: "gazette 14", by: "Ann Lee", on: "2026-11-26" },
+});
+
+describe("values of a rule pack that may be replaced", () => {
+  it("are its numbers, each with its unit, its source and the direction that is safer", () => {
+    expect(overridableValues(PACK).map(({ field, unit, safer }) => [field, unit, safer])).toEqual([
+      ["duty[0].when[0].atMost", "V", "lower"],
+      ["alarm.leastAddresses", "addresses", "higher"],
+      ["insulationThreshold.rows[0].ohms", "Ω", "higher"],
+      ["residual[0].milliamps", "mA", "lower"],
+    ]);
+  });
+
+  it("are found again at their place in every pack that comes with the program", () => {
+    for (const pack of BUILT_IN_PACKS)
+      for (const { field, value } of overridableValues(pack)) {
+        const amended = withOverrides(pack, [{ ...override(field, value + 1), pack: pack.id }]);
+        expect(overridableValues(amended).find((one) => one.field === field)).toMatchObject({
+          value: value + 1,
+          tag: "user",
+        });
+      }
+  });
+});
+
+describe("a replaced value", () => {
+  it("says by whom, when, why, from what and in place of what", () => {
+    const { insulationThreshold } = withOverrides(PACK, [override("insulationThreshold.rows[0].ohms", 4e4)]);
+    expect(insulationThreshold?.rows[0]?.ohms).toEqual({
+      value: 40_000,
+      source:
+        "overridden by Ann Lee on 2026-11-26: the island's gazette corrected it (from gazette 14); in place of 30000 Ω, table 1 [memory]",
+      tag: "user",
+    });
+    expect(PACK.insulationThreshold?.rows[0]?.ohms.value).toBe(30_000);
+  });
+
+  it("that is a bound of a row is told by the row", () => {
+    const { duty } = withOverrides(PACK, [override("duty[0].when[0].atMost", 60)]);
+    expect(duty[0]).toMatchObject({ when: [{ fact: "max-voltage", atMost: 60 }], tag: "user" });
+    expect(duty[0]?.source).toMatch(/^overridden by Ann Lee .* in place of 120 V, clause 3 \[memory\]$/u);
+  });
+
+  it("is used and named by the assessment", () => {
+    const packs = packsInForce([PACK], [override("insulationThreshold.rows[0].ohms", 4e4)]);
+    const { arrays } = assessSite(SITE, { packs });
+    expect(arrays[0]?.insulationThreshold).toMatchObject({ ohms: 40_000, tag: "user" });
+    expect(arrays[0]?.insulationThreshold?.source).toMatch(/^overridden by Ann Lee on 2026-11-26: /u);
+  });
+
+  it("of a pack or a field that is not there changes nothing", () => {
+    expect(packsInForce([PACK], [override("residual[7].milliamps", 1)])).toEqual([PACK]);
+    expect(packsInForce([PACK], [{ ...override("x", 1), pack: "other" }])).toEqual([PACK]);
+  });
+});
+
+describe("the direction of a change", () => {
+  it.each([
+    ["lower insulation threshold", { value: 3e4, safer: "higher" }, 2e4, "weaker"],
+    ["higher insulation threshold", { value: 3e4, safer: "higher" }, 4e4, "stronger"],
+    ["higher residual current", { value: 300, safer: "lower" }, 500, "weaker"],
+    ["other test voltage", { value: 500, safer: null }, 1000, "unknown"],
+    ["the same value", { value: 300, safer: "lower" }, 300, null],
+  ] as const)("%s", (_, known, wanted, direction) => {
+    expect(directionOf(known, wanted)).toBe(direction);
+  });
+});
