@@ -3,6 +3,7 @@ import { useState } from "react";
 import { useAnswer as useEngine } from "../engine/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { useDeskRules } from "../rules/desk-rules.ts";
 import { DeskFault } from "./ask-desk.ts";
 import { type CaseStepProps, stepCase } from "./case-step.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -22,7 +23,8 @@ interface Required {
 function useRequired(one: CaseStepProps["one"]): Required | null {
   const { site } = useSiteFile(one.site);
   const onDate = new Date().toISOString().slice(0, 10);
-  const assessed = useEngine("assess", site === undefined ? null : [site, onDate]).value;
+  const rules = useDeskRules();
+  const assessed = useEngine("assess", site === undefined ? null : [site, onDate, rules]).value;
   const test = assessed?.arrays.find(({ array }) => array === one.array)?.insulationTest ?? null;
   return test === null ? null : { value: test.minimumOhms, source: test.source, tag: test.tag };
 }

@@ -1,6 +1,7 @@
 import type { RulePack } from "@earthbell/engine";
 import { Link } from "../address/link.tsx";
 import { State } from "../page/state.tsx";
+import type { OverrideLine } from "../rules/desk-rules.ts";
 import { FaultText } from "./fault-text.tsx";
 import { useAnswer } from "./use-answer.ts";
 
@@ -19,15 +20,46 @@ export function useOwnPacks() {
 
 /** Which rule packs of its own the desk goes by, by whom and why. */
 export default function OwnPacks() {
-  const { value, fault } = useOwnPacks();
+  const { value = [], fault } = useOwnPacks();
+  const overrides = useAnswer<readonly OverrideLine[]>("/api/rules/overrides", ["watch"]);
+  const amended = (overrides.value ?? []).filter(({ ended }) => ended === null);
   if (fault !== null) return <FaultText fault={fault} />;
-  if (value === undefined || value.length === 0) return null;
+  return (
+    <>
+      {value.length === 0 ? null : <Own packs={value} />}
+      {amended.length === 0 ? null : <Amended lines={amended} />}
+    </>
+  );
+}
+
+function Amended({ lines }: { readonly lines: readonly OverrideLine[] }) {
+  return (
+    <section className="flow">
+      <h2>Values that are overridden here</h2>
+      <ul className="plain index">
+        {[...new Set(lines.map(({ pack }) => pack))].map((pack) => (
+          <li key={pack}>
+            <p>
+              <State state="unsure" word="Overridden" /> <Link to={`/rules/${pack}`}>{pack}</Link>:{" "}
+              {lines
+                .filter((line) => line.pack === pack)
+                .map(({ field, by }) => `${field}, by ${by}`)
+                .join("; ")}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Own({ packs }: { readonly packs: readonly OwnPack[] }) {
   return (
     <section className="flow">
       <h2>This desk’s own</h2>
       <p>The desk decides by these instead of, or beside, what the program brings along.</p>
       <ul className="plain index">
-        {value.map((own) => (
+        {packs.map((own) => (
           <li key={own.pack.id} className="flow">
             <p>
               <Link to={`/rules/${own.pack.id}`}>{own.pack.title}</Link>

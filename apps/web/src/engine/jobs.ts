@@ -12,6 +12,7 @@ import {
   locate,
   loopReport,
   measure,
+  packsInForce,
   type Reading,
   type RequestedReading,
   type ScenarioFault,
@@ -25,6 +26,7 @@ import {
   visitOf,
 } from "@earthbell/engine";
 import { readAdvice, readSite, readVisit, siteText, visitText } from "@earthbell/model";
+import type { DeskRules } from "../rules/desk-rules.ts";
 
 /** Onsets of every n-th day: within 0.006 in probability of every second day, in a fraction of the time. */
 const EVERY_DAYS = 8;
@@ -83,8 +85,10 @@ export const JOBS = {
   readVisit: (text: string, file: string) => readVisit(text, file),
   writeVisit: (visit: Visit, notes: readonly string[]) => visitText(visit, notes),
   readSite: (text: string, file: string) => readSite(text, file),
-  assess: (site: Site, onDate: string) => assessSite(site, { onDate }),
-  coverage: (site: Site) => coverageReport(site),
+  assess: (site: Site, onDate: string, rules: DeskRules) =>
+    assessSite(site, { onDate, packs: packsInForce(rules.own, rules.overrides) }),
+  coverage: (site: Site, rules: DeskRules) =>
+    coverageReport(site, undefined, packsInForce(rules.own, rules.overrides)),
   notice: (site: Site, onDate: string) => siteNotice(site, { onDate }, { everyDays: EVERY_DAYS }),
   loop: (site: Site) => {
     const report = loopReport(site);

@@ -7,10 +7,11 @@ const OwnRulePack = lazy(async () => await import("../desk/own-rule-pack.tsx"));
 
 export default function RulePackPage({ id }: { readonly id: string }) {
   const pack = BUILT_IN_PACKS.find((one) => one.id === id);
-  if (useMe() === null) return <RulePackView pack={pack} />;
+  const me = useMe();
+  if (me === null) return <RulePackView pack={pack} />;
   return (
     <Suspense fallback={<p className="soft">Opening…</p>}>
-      <OwnRulePack id={id} />
+      <OwnRulePack id={id} me={me} />
     </Suspense>
   );
 }

@@ -1,16 +1,27 @@
 import { type Condition, formatQuantity, type Ohms, type Provenance, type RulePack } from "@earthbell/engine";
-import type { ReactNode } from "react";
+import { createContext, Fragment, type ReactNode, useContext } from "react";
 import { Link } from "../address/link.tsx";
 import { Page } from "../page/page.tsx";
 import { SourceNote } from "../page/source-note.tsx";
 import { State } from "../page/state.tsx";
 import { placesOf } from "./places-of.ts";
 
+interface SourcedProps {
+  readonly children: ReactNode;
+  readonly from: Provenance;
+  /** Places of the numbers in it that may be overridden. */
+  readonly fields?: readonly string[];
+}
+
 /** A value and where it comes from, in the margin beside it. */
-function Sourced({ children, from }: { readonly children: ReactNode; readonly from: Provenance }) {
+function Sourced({ children, from, fields = [] }: SourcedProps) {
+  const below = useContext(BelowValue);
   return (
     <li className="noted">
-      <p>{children}</p>
+      <div className="flow">
+        <p>{children}</p>
+        {below === null ? null : fields.map((field) => <Fragment key={field}>{below(field)}</Fragment>)}
+      </div>
       <SourceNote source={from.source} tag={from.tag} />
     </li>
   );
@@ -42,14 +53,18 @@ function conditionWords(condition: Condition): string {
   }
 }
 
+/** What stands below a number of the pack, by its place: what somebody who runs a desk may do with it. */
+const BelowValue = createContext<((field: string) => ReactNode) | null>(null);
+
 interface RulePackViewProps {
   /** Undefined where there is none of that id. */
   readonly pack: RulePack | undefined;
   /** What is to be known before its values. */
   readonly above?: ReactNode;
+  readonly below?: (field: string) => ReactNode;
 }
 
-export function RulePackView({ pack, above }: RulePackViewProps) {
+export function RulePackView({ pack, above, below }: RulePackViewProps) {
   if (pack === undefined)
     return (
       <Page title="No such rule pack">
@@ -61,10 +76,12 @@ export function RulePackView({ pack, above }: RulePackViewProps) {
   return (
     <Page title={pack.title} under={`${pack.edition}. ${placesOf(pack)}.`}>
       {above}
-      <InForce pack={pack} />
-      <Duty pack={pack} />
-      <AlarmMust pack={pack} />
-      <Limits pack={pack} />
+      <BelowValue value={below ?? null}>
+        <InForce pack={pack} />
+        <Duty pack={pack} />
+        <AlarmMust pack={pack} />
+        <Limits pack={pack} />
+      </BelowValue>
       {(pack.notes ?? []).length === 0 ? null : (
         <section className="flow">
           <h2>To know when using it</h2>
@@ -101,6 +118,14 @@ function InForce({ pack: { inForce } }: { readonly pack: RulePack }) {
   );
 }
 
+function fieldsOfRow({ when }: RulePack["duty"][number], at: number): readonly string[] {
+  return when.flatMap((condition, nth) =>
+    (["above", "atMost"] as const)
+      .filter((bound) => bound in condition)
+      .map((bound) => `duty[${at}].when[${nth}].${bound}`),
+  );
+}
+
 const ALARM = {
   required: ["must", "Alarm required"],
   "not-required": ["proven", "No alarm required"],
@@ -113,8 +138,8 @@ function Duty({ pack: { duty } }: { readonly pack: RulePack }) {
       <h2>When an alarm is required</h2>
       <p className="soft">Read from the top; the first row whose conditions all hold decides.</p>
       <ol className="plain index">
-        {duty.map((row) => (
-          <Sourced key={row.id} from={row}>
+        {duty.map((row, at) => (
+          <Sourced key={row.id} from={row} fields={fieldsOfRow(row, at)}>
             <State state={ALARM[row.alarm][0]} word={ALARM[row.alarm][1]} /> {row.text}
             <br />
             <span className="small soft">
@@ -149,12 +174,12 @@ function AlarmMust({ pack: { alarm } }: { readonly pack: RulePack }) {
         <Sourced from={signals}>Signal by {signals.value.join(", or ")}.</Sourced>
         {perceived === undefined ? null : <Sourced from={perceived}>{perceived.value}</Sourced>}
         {leastAddresses === undefined ? null : (
-          <Sourced from={leastAddresses}>
+          <Sourced from={leastAddresses} fields={["alarm.leastAddresses"]}>
             A message goes to at least {leastAddresses.value} addresses.
           </Sourced>
         )}
         {repeatEveryMinutes === undefined ? null : (
-          <Sourced from={repeatEveryMinutes}>
+          <Sourced from={repeatEveryMinutes} fields={["alarm.repeatEveryMinutes"]}>
             A message is repeated at least every {repeatEveryMinutes.value} min.
           </Sourced>
         )}
@@ -170,7 +195,7 @@ function AlarmMust({ pack: { alarm } }: { readonly pack: RulePack }) {
           </Sourced>
         )}
         {checkEveryHours === undefined ? null : (
-          <Sourced from={checkEveryHours}>
+          <Sourced from={checkEveryHours} fields={["alarm.checkEveryHours"]}>
             Insulation is checked at least every {checkEveryHours.value} h.
           </Sourced>
         )}
@@ -195,15 +220,16 @@ function Limits({ pack: { insulationThreshold, residual, insulationTest } }: { r
             :
           </Sourced>
         )}
-        {insulationThreshold?.rows.map((row) => (
-          <Sourced key={row.above} from={row.ohms}>
+        {insulationThreshold?.rows.map((row, at) => (
+          <Sourced key={row.above} from={row.ohms} fields={[`insulationThreshold.rows[${at}].ohms`]}>
             {bounds(row, "")}: <span className="figure">{ohms(row.ohms.value)}</span>
           </Sourced>
         ))}
-        {residual?.map((row) => {
+        {residual?.map((row, at) => {
           const limit = row.milliamps ?? row.milliampsPerKilovoltampere!;
+          const form = row.milliamps === undefined ? "milliampsPerKilovoltampere" : "milliamps";
           return (
-            <Sourced key={row.above} from={limit}>
+            <Sourced key={row.above} from={limit} fields={[`residual[${at}].${form}`]}>
               Continuous residual current, inverter {bounds(row, "kVA")}:{" "}
               <span className="figure">
                 {limit.value} {row.milliamps === undefined ? "mA per kVA" : "mA"}
@@ -211,8 +237,12 @@ function Limits({ pack: { insulationThreshold, residual, insulationTest } }: { r
             </Sourced>
           );
         })}
-        {insulationTest?.map((row) => (
-          <Sourced key={row.testVoltage.value + row.minimumOhms.value} from={row.minimumOhms}>
+        {insulationTest?.map((row, at) => (
+          <Sourced
+            key={row.testVoltage.value + row.minimumOhms.value}
+            from={row.minimumOhms}
+            fields={[`insulationTest[${at}].testVoltage`, `insulationTest[${at}].minimumOhms`]}
+          >
             Insulation test, system voltage{" "}
             {row.below === undefined
               ? row.atMost === undefined

@@ -2,6 +2,7 @@ import { drawCoverageGrid, formatQuantity, type Ohms, type Site, type SiteCovera
 import { Drawn } from "../drawing/drawing.tsx";
 import { useAnswer } from "../engine/use-answer.ts";
 import { SourceNote } from "../page/source-note.tsx";
+import { useDeskRules } from "../rules/desk-rules.ts";
 import { Awaited } from "./awaited.tsx";
 
 const PHASES = [
@@ -11,7 +12,7 @@ const PHASES = [
 
 /** Which faults the detectors of each array see, and which nothing sees. */
 export default function CoverageView({ site }: { readonly site: Site }) {
-  const report = useAnswer("coverage", [site]);
+  const report = useAnswer("coverage", [site, useDeskRules()]);
   return (
     <Awaited answer={report}>
       {({ arrays }) => arrays.map((one) => <ArrayCoverage key={one.array} coverage={one} />)}

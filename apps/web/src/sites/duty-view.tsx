@@ -9,6 +9,7 @@ import { Link } from "../address/link.tsx";
 import { useAnswer } from "../engine/use-answer.ts";
 import { SourceNote } from "../page/source-note.tsx";
 import { State } from "../page/state.tsx";
+import { useDeskRules } from "../rules/desk-rules.ts";
 import { Awaited } from "./awaited.tsx";
 import { Findings } from "./findings.tsx";
 
@@ -22,7 +23,7 @@ const ohms = (value: number): string => formatQuantity(value as Ohms, "resistanc
 
 /** What the rules ask of each array, by which row of which pack, and the limits that go with it. */
 export default function DutyView({ site, onDate }: { readonly site: Site; readonly onDate: string }) {
-  const assessed = useAnswer("assess", [site, onDate]);
+  const assessed = useAnswer("assess", [site, onDate, useDeskRules()]);
   return (
     <Awaited answer={assessed}>
       {({ arrays }) => arrays.map((array) => <ArrayDuty key={array.array} array={array} />)}

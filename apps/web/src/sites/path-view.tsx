@@ -1,12 +1,13 @@
 import { chainOfPath, drawChain, type Site } from "@earthbell/engine";
 import { Drawn } from "../drawing/drawing.tsx";
 import { useAnswer } from "../engine/use-answer.ts";
+import { useDeskRules } from "../rules/desk-rules.ts";
 import { Awaited } from "./awaited.tsx";
 import { Findings } from "./findings.tsx";
 
 /** Each path drawn from the array to the person, with what was found about it. */
 export default function PathView({ site, onDate }: { readonly site: Site; readonly onDate: string }) {
-  const assessed = useAnswer("assess", [site, onDate]);
+  const assessed = useAnswer("assess", [site, onDate, useDeskRules()]);
   return (
     <Awaited answer={assessed}>
       {({ paths, owner }) => (

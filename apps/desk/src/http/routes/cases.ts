@@ -22,7 +22,15 @@ const caseStep = z.discriminatedUnion("step", [
     required: z.strictObject({
       value: z.number().min(0),
       source: text,
-      tag: z.enum(["published", "secondary", "memory", "common practice", "computed", "design choice"]),
+      tag: z.enum([
+        "published",
+        "secondary",
+        "memory",
+        "common practice",
+        "computed",
+        "design choice",
+        "user",
+      ]),
     }),
   }),
   z.strictObject({ step: z.literal("tell-owner"), document: z.string().max(500).nullable() }),
