@@ -1,6 +1,7 @@
 import { cautionsFor } from "@earthbell/engine";
 import { Link } from "../address/link.tsx";
 import { Page } from "../page/page.tsx";
+import { CaseReport } from "../papers/case-report.tsx";
 import { BeginVisitThere } from "./begin-visit-there.tsx";
 import { CaseAcknowledge } from "./case-acknowledge.tsx";
 import { CaseAlarms, CaseTimeline, CaseTold } from "./case-record.tsx";
@@ -61,6 +62,7 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
         </>
       ) : null}
       {me.role === "owner" ? null : <CaseRemark {...steps} />}
+      <CaseReport {...steps} />
       <CaseTold told={told} />
       <CaseTimeline one={one} />
     </Page>

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import { tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { useStep } from "../desk/use-step.ts";
@@ -13,12 +13,17 @@ interface PaperMakerProps {
   readonly formats: readonly ("pdf" | "html" | "csv" | "xlsx")[];
   readonly mayIssue: boolean;
   readonly done: () => void;
+  /** Shows the draft when asked only, because making it takes long. */
+  readonly onAsking?: boolean;
   /** The fields that belong to it. */
   readonly children?: React.ReactNode;
 }
 
-/** A form beside the draft that it makes: look first, then issue. */
-export function PaperMaker({ asked, formats, mayIssue, done, children }: PaperMakerProps) {
+/** A draft is made once the fields have been left alone for so long. */
+const STILL_MS = 500;
+
+/** A form beside the draft that it makes, which follows what is chosen: look first, then issue. */
+export function PaperMaker({ asked, formats, mayIssue, done, onAsking = false, children }: PaperMakerProps) {
   const looking = useStep();
   const issuing = useStep();
   const [draft, setDraft] = useState<{ readonly of: string; readonly drafted: Drafted } | null>(null);
@@ -33,6 +38,14 @@ export function PaperMaker({ asked, formats, mayIssue, done, children }: PaperMa
       return draftWords(drafted);
     });
   };
+  useEffect(() => {
+    if (onAsking || key === "null") return;
+    const timer = setTimeout(look, STILL_MS);
+    return () => {
+      clearTimeout(timer);
+    };
+    // `look` is written anew in every rendering and asks for what `key` says.
+  }, [key, onAsking]);
   const issue = (): void => {
     issuing.take(async () => {
       const made = await tellDesk<Issued>("/api/papers", { ...asked, formats: chosen });
@@ -43,26 +56,7 @@ export function PaperMaker({ asked, formats, mayIssue, done, children }: PaperMa
     <div className="maker">
       <div className="flow">
         {children}
-        {mayIssue ? (
-          <fieldset className="flow">
-            <legend>Issue it as</legend>
-            <div className="row">
-              {formats.map((format) => (
-                <label key={format} className="tick">
-                  <input
-                    type="checkbox"
-                    checked={chosen.includes(format)}
-                    onChange={(event) => {
-                      const ticked = event.currentTarget.checked;
-                      setChosen((now) => (ticked ? [...now, format] : now.filter((one) => one !== format)));
-                    }}
-                  />
-                  {format.toUpperCase()}
-                </label>
-              ))}
-            </div>
-          </fieldset>
-        ) : null}
+        {mayIssue ? <Formats formats={formats} chosen={chosen} choose={setChosen} /> : null}
         <p className="row">
           <button type="button" disabled={asked === null || busy} onClick={look}>
             {looking.busy ? "Making a draft…" : "Look at a draft"}
@@ -84,7 +78,13 @@ export function PaperMaker({ asked, formats, mayIssue, done, children }: PaperMa
         {shown === null ? null : shown.warnings.map((text) => <p key={text}>{text}</p>)}
       </div>
       {shown === null ? (
-        <p className="soft draft-place">The draft is shown here.</p>
+        <p className="soft draft-place">
+          {asked === null
+            ? "The draft is shown here once everything is chosen."
+            : onAsking
+              ? "The draft is shown here when you ask for it."
+              : "The draft is being made…"}
+        </p>
       ) : (
         <iframe
           className="draft-place"
@@ -94,6 +94,35 @@ export function PaperMaker({ asked, formats, mayIssue, done, children }: PaperMa
         />
       )}
     </div>
+  );
+}
+
+interface FormatsProps {
+  readonly formats: PaperMakerProps["formats"];
+  readonly chosen: readonly string[];
+  readonly choose: (chosen: readonly string[]) => void;
+}
+
+function Formats({ formats, chosen, choose }: FormatsProps) {
+  return (
+    <fieldset className="flow">
+      <legend>Issue it as</legend>
+      <div className="row">
+        {formats.map((format) => (
+          <label key={format} className="tick">
+            <input
+              type="checkbox"
+              checked={chosen.includes(format)}
+              onChange={(event) => {
+                const others = chosen.filter((one) => one !== format);
+                choose(event.currentTarget.checked ? [...others, format] : others);
+              }}
+            />
+            {format.toUpperCase()}
+          </label>
+        ))}
+      </div>
+    </fieldset>
   );
 }
 

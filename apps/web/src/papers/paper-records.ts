@@ -19,7 +19,17 @@ export interface PaperRevision {
   readonly by: string | null;
   readonly changed: number;
   readonly changes: readonly InputChange[];
-  readonly files: readonly { readonly name: string; readonly sha256: string }[];
+  readonly files: readonly PaperFile[];
+}
+
+/** unsigned: without a signature beside it; missing: not in the desk's folder any more. */
+export type FileVerdict = "valid" | "altered" | "unknown-key" | "unsigned" | "missing";
+
+export interface PaperFile {
+  readonly name: string;
+  readonly sha256: string;
+  /** By its signature; null for files of earlier revisions. */
+  readonly signature: FileVerdict | null;
 }
 
 export interface PaperLine {

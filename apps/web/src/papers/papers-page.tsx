@@ -12,6 +12,7 @@ import { PaperMaker } from "./paper-maker.tsx";
 import { KIND_WORDS, type PaperLine, type Papers, SITE_KINDS, type SitePapers } from "./paper-records.ts";
 import { PaperStateMark } from "./paper-state.tsx";
 import { Revisions } from "./revisions.tsx";
+import { SigningKeys } from "./signing-keys.tsx";
 import { type Asked, sitesAsked } from "./site-rows.ts";
 import { TextFile, type TextOfFile } from "./text-file.tsx";
 import { VerifyFile } from "./verify-file.tsx";
@@ -41,6 +42,7 @@ export default function PapersPage({ me }: { readonly me: Me }) {
         </>
       )}
       <VerifyFile />
+      <SigningKeys me={me} />
       <CalendarFeed />
     </Page>
   );
@@ -138,6 +140,7 @@ function Others({ others, done }: { readonly others: readonly PaperLine[]; reado
           asked={{ kind: "fleet-register" }}
           formats={["pdf", "html", "csv", "xlsx"]}
           mayIssue
+          onAsking
           done={done}
         />
       </section>

@@ -1,4 +1,5 @@
-import type { PaperLine, PaperRevision } from "./paper-records.ts";
+import type { PaperFile, PaperLine, PaperRevision } from "./paper-records.ts";
+import { VerdictMark } from "./verdict-mark.tsx";
 
 /** Every revision of a paper, the newest first: when, by whom, what changed, and its files. */
 export function Revisions({ paper }: { readonly paper: PaperLine }) {
@@ -20,12 +21,10 @@ function Revision({ revision, date, by, changed, changes, files }: PaperRevision
       <p>
         Revision {revision}, {date}
         {by === null ? "" : `, by ${by}`}:{" "}
-        {files.map(({ name }, i) => (
-          <span key={name}>
+        {files.map((file, i) => (
+          <span key={file.name}>
             {i === 0 ? "" : ", "}
-            <a href={`/api/papers/files/${encodeURIComponent(name)}`} download={name}>
-              {name.slice(name.lastIndexOf(".") + 1).toUpperCase()}
-            </a>
+            <FileLink {...file} />
           </span>
         ))}
       </p>
@@ -46,6 +45,38 @@ function Revision({ revision, date, by, changed, changes, files }: PaperRevision
             {changed > changes.length ? <li>and {changed - changes.length} more</li> : null}
           </ul>
         </details>
+      )}
+    </>
+  );
+}
+
+/** A file to take away, with its signature and what that says. */
+function FileLink({ name, signature }: PaperFile) {
+  const format = name.slice(name.lastIndexOf(".") + 1).toUpperCase();
+  const address = (of: string): string => `/api/papers/files/${encodeURIComponent(of)}`;
+  return (
+    <>
+      <a href={address(name)} download={name}>
+        {format}
+      </a>
+      {signature === null || signature === "unsigned" || signature === "missing" ? null : (
+        <>
+          {" "}
+          <a
+            className="small"
+            href={address(`${name}.sig`)}
+            download={`${name}.sig`}
+            aria-label={`Signature of the ${format}`}
+          >
+            signature
+          </a>
+        </>
+      )}
+      {signature === null ? null : (
+        <>
+          {" "}
+          <VerdictMark verdict={signature} />
+        </>
       )}
     </>
   );

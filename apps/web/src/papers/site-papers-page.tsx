@@ -4,11 +4,11 @@ import { FaultText } from "../desk/fault-text.tsx";
 import type { Me } from "../desk/records.ts";
 import { useAnswer } from "../desk/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
-import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
 import { PaperMaker } from "./paper-maker.tsx";
 import { type Kind, KIND_WORDS, type PaperLine, SITE_KINDS } from "./paper-records.ts";
 import { PaperStateMark } from "./paper-state.tsx";
+import { NO_REPORT, reportAsked, type ReportChosen, ReportFields } from "./report-fields.tsx";
 import { Revisions } from "./revisions.tsx";
 import { TextFile, type TextOfFile } from "./text-file.tsx";
 
@@ -35,7 +35,9 @@ export default function SitePapersPage({ id, me }: { readonly id: string; readon
                 <h3>
                   {KIND_WORDS[paper.kind]}
                   {paper.language === "es" ? ", in Spanish" : ""}
-                  {paper.kind === "fault-report" ? ` ${paper.number.slice("fault-report ".length)}` : ""}{" "}
+                  {paper.kind === "fault-report"
+                    ? ` ${paper.number.slice(paper.number.indexOf("/") + 1)}`
+                    : ""}{" "}
                   {paper.state === null ? null : <PaperStateMark state={paper.state} />}
                 </h3>
                 <Revisions paper={paper} />
@@ -72,23 +74,20 @@ type SiteOrReport = (typeof KINDS)[number];
 /** What a person chose beside the kind of the paper. */
 interface Chosen {
   readonly language: string;
-  readonly name: string;
-  readonly visit: TextOfFile | null;
-  readonly after: TextOfFile | null;
+  readonly report: ReportChosen;
   readonly results: TextOfFile | null;
   /** A commissioning record without results, although the issue before had some. */
   readonly blank: boolean;
 }
 
-const NOTHING: Chosen = { language: "en", name: "", visit: null, after: null, results: null, blank: false };
+const NOTHING: Chosen = { language: "en", report: NO_REPORT, results: null, blank: false };
 
 /** What goes to the desk beside kind and site; null while something is missing. */
 function extraOf(kind: SiteOrReport, chosen: Chosen, hadResults: boolean): object | null {
-  const { language, name, visit, after, results, blank } = chosen;
+  const { language, report, results, blank } = chosen;
   switch (kind) {
     case "fault-report":
-      if (visit === null || name.trim() === "") return null;
-      return { name, text: visit.text, ...(after === null ? {} : { after: after.text }) };
+      return reportAsked(report);
     case "commissioning-record":
       if (results !== null) return { results: results.text };
       return hadResults && !blank ? null : { blank };
@@ -121,6 +120,7 @@ function MakePaper({ site, papers, mayIssue, done }: MakePaperProps) {
         }}
       />
       <Fields
+        site={site}
         kind={kind}
         chosen={chosen}
         hadResults={hadResults}
@@ -133,6 +133,7 @@ function MakePaper({ site, papers, mayIssue, done }: MakePaperProps) {
 }
 
 interface FieldsProps {
+  readonly site: string;
   readonly kind: SiteOrReport;
   readonly chosen: Chosen;
   readonly hadResults: boolean;
@@ -140,7 +141,7 @@ interface FieldsProps {
 }
 
 /** The fields of a kind of paper. */
-function Fields({ kind, chosen, hadResults, choose }: FieldsProps) {
+function Fields({ site, kind, chosen, hadResults, choose }: FieldsProps) {
   switch (kind) {
     case "owner-notice":
       return (
@@ -157,7 +158,15 @@ function Fields({ kind, chosen, hadResults, choose }: FieldsProps) {
         />
       );
     case "fault-report":
-      return <ReportFields chosen={chosen} choose={choose} />;
+      return (
+        <ReportFields
+          site={site}
+          chosen={chosen.report}
+          choose={(change) => {
+            choose({ report: { ...chosen.report, ...change } });
+          }}
+        />
+      );
     case "commissioning-record":
       return (
         <>
@@ -187,35 +196,4 @@ function Fields({ kind, chosen, hadResults, choose }: FieldsProps) {
     case "visit-sheet":
       return null;
   }
-}
-
-function ReportFields({ chosen, choose }: Pick<FieldsProps, "chosen" | "choose">) {
-  return (
-    <>
-      <Field
-        words="Name of the visit"
-        hint="such as its day, 2026-08-14"
-        value={chosen.name}
-        typed={(name) => {
-          choose({ name });
-        }}
-      />
-      <TextFile
-        words="Visit"
-        hint="its file, as a visit is saved"
-        file={chosen.visit}
-        chosen={(visit) => {
-          choose({ visit });
-        }}
-      />
-      <TextFile
-        words="Visit after the repair"
-        hint="its file, where there was one"
-        file={chosen.after}
-        chosen={(after) => {
-          choose({ after });
-        }}
-      />
-    </>
-  );
 }
