@@ -4,7 +4,10 @@ import { minuteOfWeek, type OffsetPeriod } from "./wall-clock.ts";
 
 const WEEK = 10080;
 
-/** When somebody is active, as UTC spans in order that do not touch. */
+/**
+ * When somebody is active, as UTC spans in order that do not touch. After the last come two that never begin, so that
+ * walking them needs no end.
+ */
 export interface ActiveSpans {
   readonly starts: Float64Array;
   readonly ends: Float64Array;
@@ -65,14 +68,17 @@ export function activeSpans(
   const present: OpenSpan[] = [];
   for (const period of periods) addPeriod(sorted, period, present);
   const spans = without(present, away);
-  return {
-    starts: Float64Array.from(spans, (span) => span.start),
-    ends: Float64Array.from(spans, (span) => span.end),
-  };
+  const starts = new Float64Array(spans.length + 2).fill(Infinity);
+  const ends = new Float64Array(spans.length + 2).fill(Infinity);
+  for (let i = 0; i < spans.length; i++) {
+    starts[i] = spans[i]!.start;
+    ends[i] = spans[i]!.end;
+  }
+  return { starts, ends };
 }
 
 /** Index of the last span that starts at or before an instant; −1 before the first. */
-export function spanAt({ starts }: Pick<ActiveSpans, "starts">, at: UtcMinute): number {
+export function spanAt({ starts }: ActiveSpans, at: UtcMinute): number {
   let low = 0;
   let high = starts.length;
   while (low < high) {

@@ -1,47 +1,42 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
-import type { Watcher } from "./watch.ts";
+import type { ActiveSpans } from "./active-spans.ts";
 
-/** One watcher along a list of lags, with the exponentials that are the same after every detection. */
-export interface Attention {
+/** Somebody, or something on site, that notices at a rate while active, with the exponentials that a walk needs. */
+export interface Watcher extends ActiveSpans {
   readonly perMinute: number;
-  /** Spans of activity; after the last come two that never begin, so that walking them needs no end. */
-  readonly starts: Float64Array;
-  readonly ends: Float64Array;
   /** exp(−hazard) over each whole span. */
   readonly perSpan: Float64Array;
   /** exp(−hazard) over each whole number of minutes up to a day. */
   readonly perMinutes: Float64Array;
+}
+
+const DAY = 1440;
+
+export function watcherOf({ starts, ends }: ActiveSpans, perMinute: number): Watcher {
+  const perMinutes = new Float64Array(DAY + 1).fill(1);
+  if (perMinute > 0) {
+    perMinutes[1] = Math.exp(-perMinute);
+    // By halves rounding grows with the logarithm of the minutes only.
+    for (let m = 2; m <= DAY; m++) perMinutes[m] = perMinutes[m >> 1]! * perMinutes[m - (m >> 1)]!;
+  }
+  const perSpan = new Float64Array(starts.length);
+  for (let i = 0; i < perSpan.length; i++) perSpan[i] = Math.exp(-perMinute * (ends[i]! - starts[i]!));
+  return { starts, ends, perMinute, perSpan, perMinutes };
+}
+
+/** One watcher along a list of lags. */
+export interface Attention {
+  readonly watcher: Watcher;
   /** Rising [min]. */
   readonly lags: Float64Array;
   /** exp(−hazard) from the lag before to each lag, where the watcher is active throughout. */
   readonly perStep: Float64Array;
 }
 
-const DAY = 1440;
-const NEVER = [Infinity, Infinity];
-
-/** One watcher along each of several lists of lags. */
-export function attentionsOf(
-  { spans, perMinute }: Watcher,
-  lists: readonly Float64Array[],
-): readonly Attention[] {
-  const perMinutes = new Float64Array(DAY + 1);
-  for (let m = 0; m <= DAY; m++) perMinutes[m] = Math.exp(-perMinute * m);
-  const over = (minutes: number): number => perMinutes[minutes] ?? Math.exp(-perMinute * minutes);
-  const count = spans.starts.length;
-  const starts = new Float64Array(count + 2);
-  const ends = new Float64Array(count + 2);
-  const perSpan = new Float64Array(count + 2).fill(1);
-  starts.set(spans.starts);
-  starts.set(NEVER, count);
-  ends.set(spans.ends);
-  ends.set(NEVER, count);
-  for (let i = 0; i < count; i++) perSpan[i] = over(ends[i]! - starts[i]!);
-  return lists.map((lags) => {
-    const perStep = new Float64Array(lags.length);
-    for (let k = 0; k < lags.length; k++) perStep[k] = over(k === 0 ? lags[k]! : lags[k]! - lags[k - 1]!);
-    return { perMinute, starts, ends, perSpan, perMinutes, lags, perStep };
-  });
+export function attentionOf(watcher: Watcher, lags: Float64Array): Attention {
+  const perStep = new Float64Array(lags.length);
+  for (let k = 1; k < lags.length; k++) perStep[k] = Math.exp(-watcher.perMinute * (lags[k]! - lags[k - 1]!));
+  return { watcher, lags, perStep };
 }
 
 /**
@@ -54,7 +49,7 @@ export function attentionsOf(
  * @param from  index of the first lag wanted, which is at or after `sinceLag`
  */
 export function unseenAfter(
-  { perMinute, starts, ends, perSpan, perMinutes, lags, perStep }: Attention,
+  { watcher: { perMinute, starts, ends, perSpan, perMinutes }, lags, perStep }: Attention,
   at: UtcMinute,
   sinceLag: number,
   span: number,

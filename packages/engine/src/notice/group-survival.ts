@@ -9,10 +9,11 @@ export interface Unseen {
   readonly attentions: readonly Attention[];
   /** By each lag, one array a watcher. */
   readonly byLag: readonly Float64Array[];
-  /** Scratch of one tier, one member and one scenario. */
+  /** Scratch of one tier, one member and one scenario; of products, by turns. */
   readonly tier: Float64Array;
   readonly member: Float64Array;
   readonly scenario: Float64Array;
+  readonly product: readonly [Float64Array, Float64Array];
   readonly ones: Float64Array;
 }
 
@@ -20,11 +21,12 @@ export interface Unseen {
 const LEAST_DIVISOR = 1e-200;
 
 /**
- * Write each member of a scenario, once it has settled, as never + slope · unseen.
+ * Write the slope of each member of a scenario, once it has settled.
  *
  * @returns false where too little is left of somebody's attention at a delivery to divide by
  */
-function settle({ members }: PlayedScenario, { never, slope }: PlayedGroup): boolean {
+function settle({ members, slope, atOnce }: PlayedScenario): boolean {
+  if (atOnce) return true;
   let all = 1;
   for (let j = 0; j < members.length; j++) {
     const { tiers } = members[j]!;
@@ -37,19 +39,19 @@ function settle({ members }: PlayedScenario, { never, slope }: PlayedGroup): boo
       if (then < least) least = then;
     }
     all *= least;
-    never[j] = members[j]!.never;
     slope[j] = sum;
   }
   return all > LEAST_DIVISOR;
 }
 
-/** out = kept · out + share · before · Π of four members (never + slope · unseen), from an index on. */
-function multiplyFour(
+/** Add share · before · Π of four members (never + slope · unseen) to `out`, from an index on. */
+function addFour(
   before: Float64Array,
   share: number,
-  { unseen, never, slope }: PlayedGroup,
+  { never, slope }: PlayedScenario,
+  unseen: readonly Float64Array[],
   j: number,
-  [out, kept]: readonly [Float64Array, number],
+  out: Float64Array,
   from: number,
 ): void {
   const a = unseen[j]!;
@@ -67,19 +69,26 @@ function multiplyFour(
   for (let k = from; k < out.length; k++) {
     const one = (neverA + slopeA * a[k]!) * (neverB + slopeB * b[k]!);
     const other = (neverC + slopeC * c[k]!) * (neverD + slopeD * d[k]!);
-    out[k] = kept * out[k]! + share * before[k]! * one * other;
+    out[k]! += share * before[k]! * one * other;
   }
 }
 
-/** Add share · Π (never + slope · unseen) over all members to the survival, from an index on. */
-function addProduct(share: number, group: PlayedGroup, from: number, { ones, scenario }: Unseen): void {
+/** Add share · Π (never + slope · unseen) over all members to the survival, where the scenario has settled. */
+function addProduct(
+  scenario: PlayedScenario,
+  { unseen, survival }: PlayedGroup,
+  { ones, product }: Unseen,
+): void {
+  const { share, settles } = scenario;
   let before = ones;
   let j = 0;
-  for (; j + 4 < group.unseen.length; j += 4) {
-    multiplyFour(before, 1, group, j, [scenario, 0], from);
-    before = scenario;
+  for (; j + 4 < unseen.length; j += 4) {
+    const next = product[(j >> 2) & 1]!;
+    next.fill(0, settles);
+    addFour(before, 1, scenario, unseen, j, next, settles);
+    before = next;
   }
-  multiplyFour(before, share, group, j, [group.survival, 1], from);
+  addFour(before, share, scenario, unseen, j, survival, settles);
 }
 
 /** Multiply what one tier leaves of its member: 1 less what it heeds and has seen since the delivery. */
@@ -96,7 +105,7 @@ function subtractTier(
   let then = own[index]!;
   if (then < LEAST_DIVISOR) {
     const attention = attentions[watcher]!;
-    unseenAfter(attention, at, lag, spanAt(attention, at + lag), begins, tier);
+    unseenAfter(attention, at, lag, spanAt(attention.watcher, at + lag), begins, tier);
     unseen = tier;
     then = 1;
   }
@@ -124,25 +133,25 @@ function addByTiers(
 
 /** Mix the products of the members over the states of the common cause: the hottest loop of the time to notice. */
 export function followGroup(at: UtcMinute, group: PlayedGroup, unseen: Unseen): void {
-  const { survival, waiting, scenarios, mix, never, slope } = group;
+  const { survival, waiting, scenarios, mix } = group;
   const lags = survival.length;
   survival.set(waiting);
   mix?.sets.fill(0);
   let mixedTo = 0;
   for (const scenario of scenarios) {
     const { share, begins, settles } = scenario;
-    if (!settle(scenario, group)) {
+    if (!settle(scenario)) {
       addByTiers(at, scenario, [begins, lags], survival, unseen);
       continue;
     }
     if (begins < settles) addByTiers(at, scenario, [begins, settles], survival, unseen);
     if (mix === null) {
-      addProduct(share, group, settles, unseen);
+      addProduct(scenario, group, unseen);
       continue;
     }
     if (mixedTo < settles) addMix(mix, group.unseen, mixedTo, settles, survival);
     mixedTo = settles;
-    addState(mix, share, never, slope);
+    addState(mix, share, scenario.never, scenario.slope);
   }
   if (mix !== null) addMix(mix, group.unseen, mixedTo, lags, survival);
 }

@@ -9,11 +9,12 @@ const KEPT_DETECTIONS = 4;
 /** Onsets at one instant are taken as spread over a blink. */
 const LEAST_WIDTH_MIN = 1e-3;
 
+const HALF_STEPS = FINE_LAGS.map((lag, k) => (lag - (FINE_LAGS[k - 1] ?? 0)) / 2);
+
 /** ∫ of the survival from before the detection, where it is 1, to each fine lag; reference 0 at the detection. */
 function integrate({ survival, integral }: AfterDetection): void {
   for (let k = 1; k < survival.length; k++) {
-    const width = FINE_LAGS[k]! - FINE_LAGS[k - 1]!;
-    integral[k] = integral[k - 1]! + (width * (survival[k]! + survival[k - 1]!)) / 2;
+    integral[k] = integral[k - 1]! + HALF_STEPS[k]! * (survival[k]! + survival[k - 1]!);
   }
 }
 
@@ -86,7 +87,7 @@ function locate(edgeAfterDetection: number): number {
     while (i < FINE_LAGS.length - 2 && FINE_LAGS[i + 1]! <= lag) i++;
     fineAt[k] = i;
     pastFine[k] = lag - FINE_LAGS[i]!;
-    halfPart[k] = pastFine[k]! / (FINE_LAGS[i + 1]! - FINE_LAGS[i]!) / 2;
+    halfPart[k] = pastFine[k]! / HALF_STEPS[i + 1]! / 4;
   }
   return before;
 }

@@ -15,7 +15,6 @@ export interface Tier {
 export interface PlayedMember {
   readonly watcher: number;
   readonly tiers: readonly Tier[];
-  readonly never: number;
 }
 
 /** A scenario along the lags: from `begins` somebody may notice, from `settles` everything delivered is. */
@@ -24,6 +23,12 @@ export interface PlayedScenario {
   readonly members: readonly PlayedMember[];
   readonly begins: number;
   readonly settles: number;
+  /** Everything is delivered at the detection. */
+  readonly atOnce: boolean;
+  /** Each member, once the scenario has settled, is never + slope · unseen; padded by members that are 1. */
+  readonly never: Float64Array;
+  /** Written anew after each detection, but for what is delivered at once. */
+  readonly slope: Float64Array;
 }
 
 /** A group along the lags, with what is the same after every detection worked out. */
@@ -34,13 +39,10 @@ export interface PlayedGroup {
   readonly waiting: Float64Array;
   /** In the order in which they settle. */
   readonly scenarios: readonly PlayedScenario[];
-  /** Where there are more states than sets of members. */
+  /** Where there are as many states as sets of members. */
   readonly mix: StateMix | null;
-  /** For each member its survival of the watcher by lag; padded to a multiple of four, as products are taken by four. */
+  /** For each member its survival of the watcher by lag; padded as those of a scenario are. */
   readonly unseen: readonly Float64Array[];
-  /** Scratch: each member of a settled scenario is never + slope · unseen; the padding is 1. */
-  readonly never: Float64Array;
-  readonly slope: Float64Array;
 }
 
 /** Index of the first of a rising list of lags that is greater than a lag; 0 for no lag. */
@@ -85,23 +87,31 @@ function playedMember({ watcher, heeds, lags: own }: Member, grid: Grid): Played
       index: common < 0 ? grid.deliveries[watcher]!.indexOf(lag) : common,
     };
   });
-  const within = tiers.filter(({ begins }) => begins < grid.lags.length);
-  const never = Math.max(
-    0,
-    within.reduce((left, tier) => left - tier.heeds, 1),
-  );
-  return { watcher, tiers: within, never };
+  return { watcher, tiers: tiers.filter(({ begins }) => begins < grid.lags.length) };
 }
+
+/** Room for a value a member, to a multiple of four: products of members are taken by four. */
+const padded = (members: number): Float64Array => new Float64Array(4 * Math.ceil(members / 4));
 
 function playedScenario({ weight, members }: Scenario, floor: number, grid: Grid): PlayedScenario {
   const { length } = grid.lags;
   const played = members.map((member) => playedMember(member, grid));
-  const begins = played.flatMap(({ tiers }) => tiers.map((tier) => tier.begins));
+  const tiers = played.flatMap((member) => member.tiers);
+  const never = padded(members.length).fill(1);
+  const slope = padded(members.length);
+  played.forEach((member, j) => {
+    const heeded = member.tiers.reduce((sum, { heeds }) => sum + heeds, 0);
+    never[j] = Math.max(0, 1 - heeded);
+    slope[j] = heeded;
+  });
   return {
     share: (1 - floor) * weight,
     members: played,
-    begins: Math.min(length, ...begins),
-    settles: begins.length === 0 ? length : Math.max(...begins),
+    begins: tiers.reduce((least, { begins }) => Math.min(least, begins), length),
+    settles: tiers.length === 0 ? length : tiers.reduce((most, { begins }) => Math.max(most, begins), 0),
+    atOnce: tiers.every(({ lag }) => lag === 0),
+    never,
+    slope,
   };
 }
 
@@ -111,14 +121,11 @@ export function playedGroup({ scenarios, floor }: Group, grid: Grid): PlayedGrou
   const waiting = new Float64Array(lags.length).fill(floor);
   for (const { share, begins } of played) for (let k = 0; k < begins; k++) waiting[k]! += share;
   const members = scenarios[0]!.members;
-  const padded = 4 * Math.ceil(members.length / 4);
   return {
     survival: new Float64Array(lags.length),
     waiting,
     scenarios: played.filter(({ begins }) => begins < lags.length).sort((a, b) => a.settles - b.settles),
-    mix: 2 ** members.length < scenarios.length ? stateMix(members.length) : null,
-    unseen: Array.from({ length: padded }, (_, j) => byLag[(members[j] ?? members[0]!).watcher]!),
-    never: new Float64Array(padded).fill(1),
-    slope: new Float64Array(padded),
+    mix: 2 ** members.length <= scenarios.length ? stateMix(members.length) : null,
+    unseen: Array.from(padded(members.length), (_, j) => byLag[(members[j] ?? members[0]!).watcher]!),
   };
 }

@@ -1,3 +1,4 @@
+import type { Watcher } from "./attention.ts";
 import type {
   MessageChannel,
   NoticeChannel,
@@ -6,7 +7,7 @@ import type {
   SiteChannel,
 } from "./notice-model.ts";
 import { deliveryLag, linkStates } from "./outage.ts";
-import type { Watch, Watcher } from "./watch.ts";
+import type { Watch } from "./watch.ts";
 
 /**
  * One member of a group in one state of its common cause: which watcher, and how likely it heeds only its most

@@ -1,6 +1,6 @@
 import type { UtcMinute } from "../sun/sun-times.ts";
 import { spanAt } from "./active-spans.ts";
-import { type Attention, attentionsOf, unseenAfter } from "./attention.ts";
+import { type Attention, attentionOf, unseenAfter } from "./attention.ts";
 import { followGroup, type Unseen } from "./group-survival.ts";
 import { type Grid, gridOf, type PlayedGroup, playedGroup } from "./played-group.ts";
 import type { SignalPlan } from "./signal-plan.ts";
@@ -17,18 +17,18 @@ export interface SignalSurvival {
 export function signalSurvival(lags: Float64Array, { watchers, groups }: SignalPlan): SignalSurvival {
   const fresh = (): Float64Array => new Float64Array(lags.length);
   const grid = gridOf(lags, watchers.length, groups);
-  const attentions = watchers.map((watcher, w) => attentionsOf(watcher, [lags, grid.deliveries[w]!]));
   return {
     grid,
     unseen: {
-      attentions: attentions.map(([along]) => along!),
+      attentions: watchers.map((watcher) => attentionOf(watcher, lags)),
       byLag: grid.byLag,
       tier: fresh(),
       member: fresh(),
       scenario: fresh(),
+      product: [fresh(), fresh()],
       ones: fresh().fill(1),
     },
-    deliveries: attentions.map(([, own]) => own!),
+    deliveries: watchers.map((watcher, w) => attentionOf(watcher, grid.deliveries[w]!)),
     groups: groups.map((group) => playedGroup(group, grid)),
   };
 }
@@ -44,9 +44,9 @@ export function followDetection(
 ): void {
   for (let w = 0; w < deliveries.length; w++) {
     const along = unseen.attentions[w]!;
-    const span = spanAt(along, at);
+    const span = spanAt(along.watcher, at);
     unseenAfter(along, at, 0, span, 0, byLag[w]!);
-    unseenAfter(deliveries[w]!, at, 0, span, 0, byDelivery[w]!);
+    if (byDelivery[w]!.length > 0) unseenAfter(deliveries[w]!, at, 0, span, 0, byDelivery[w]!);
   }
   for (const group of groups) followGroup(at, group, unseen);
 }

@@ -4,6 +4,7 @@
  * negative, so nothing cancels.
  */
 export interface StateMix {
+  readonly members: number;
   /** Coefficients; bit j of the index: member j is in the set. */
   readonly sets: Float64Array;
   /** Scratch: the sets of one state; the sets at one lag. */
@@ -13,7 +14,7 @@ export interface StateMix {
 
 export function stateMix(members: number): StateMix {
   const fresh = (): Float64Array => new Float64Array(1 << members);
-  return { sets: fresh(), state: fresh(), folded: fresh() };
+  return { members, sets: fresh(), state: fresh(), folded: fresh() };
 }
 
 export function addState(
@@ -34,13 +35,19 @@ export function addState(
 
 /** Add the mix to a survival, over a range of lags. */
 export function addMix(
-  { sets, folded }: StateMix,
+  { members, sets, folded }: StateMix,
   unseen: readonly Float64Array[],
   from: number,
   to: number,
   out: Float64Array,
 ): void {
-  const last = Math.log2(sets.length) - 1;
+  if (members === 1) {
+    const only = unseen[0]!;
+    const [never, slope] = [sets[0]!, sets[1]!];
+    for (let k = from; k < to; k++) out[k]! += never + slope * only[k]!;
+    return;
+  }
+  const last = members - 1;
   for (let k = from; k < to; k++) {
     let half = sets.length >> 1;
     const ofLast = unseen[last]![k]!;

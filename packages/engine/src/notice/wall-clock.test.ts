@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type ActiveSpans, activeSpans, spanAt } from "./active-spans.ts";
 import { dailyHours } from "./assumptions.ts";
-import { attentionsOf, unseenAfter } from "./attention.ts";
+import { attentionOf, unseenAfter, watcherOf } from "./attention.ts";
 import { localMidnight, minuteOfWeek, offsetPeriods } from "./wall-clock.ts";
 
 const at = (iso: string): number => Date.parse(iso) / 60_000;
@@ -10,9 +10,9 @@ const NIGHT = dailyHours(0, 6);
 
 /** Active minutes from an instant to each lag after it, from what a watcher of one look in a thousand minutes has missed. */
 function activeMinutes(spans: ActiveSpans, from: number, lags: readonly number[]): readonly number[] {
-  const [attention] = attentionsOf({ spans, perMinute: 1e-3 }, [Float64Array.from(lags)]);
+  const attention = attentionOf(watcherOf(spans, 1e-3), Float64Array.from(lags));
   const unseen = new Float64Array(lags.length);
-  unseenAfter(attention!, from, 0, spanAt(spans, from), 0, unseen);
+  unseenAfter(attention, from, 0, spanAt(spans, from), 0, unseen);
   return Array.from(unseen, (left) => -1000 * Math.log(left));
 }
 

@@ -1,14 +1,9 @@
 import { type ActiveSpans, activeSpans } from "./active-spans.ts";
+import { type Watcher, watcherOf } from "./attention.ts";
 import type { NoticeModel, NoticeReader } from "./notice-model.ts";
 import { fixedOffset, localMidnight, type OffsetPeriod, offsetPeriods } from "./wall-clock.ts";
 
 export const dayNumberOf = (date: string): number => Math.floor(Date.parse(`${date}T00:00:00Z`) / 86_400_000);
-
-/** Somebody, or something on site, that notices at a rate while active. */
-export interface Watcher {
-  readonly spans: ActiveSpans;
-  readonly perMinute: number;
-}
 
 /** The offsets of a zone over the time followed; of an absent zone the site's own. */
 export type PeriodsIn = (timezone: string | undefined) => readonly OffsetPeriod[];
@@ -52,7 +47,7 @@ class WatchList {
     if (already !== undefined) return already;
     const spans = this.spansOf.get(active) ?? this.spans(hours);
     this.spansOf.set(active, spans);
-    const index = this.watchers.push({ spans, perMinute }) - 1;
+    const index = this.watchers.push(watcherOf(spans, perMinute)) - 1;
     this.known.set(key, index);
     return index;
   }
