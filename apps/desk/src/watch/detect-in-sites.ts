@@ -20,7 +20,7 @@ export function detectInSites(draft: Draft, readings: readonly SiteReading[]): v
   const lives = new Map<SiteDraft, Map<string, number>>();
   const limitsAtHand = new Map<SiteDraft, Map<string, ArrayLimits>>();
   for (const { site, reading } of readings) {
-    const arrays = arraysOf(site, reading);
+    const { arrays, paths } = concernedBy(site.filed, reading);
     const ownLimits = entryOf(limitsAtHand, site, () => new Map<string, ArrayLimits>());
     for (const array of arrays) {
       const limits = entryOf(ownLimits, array, () => limitsOf(site, array));
@@ -31,12 +31,17 @@ export function detectInSites(draft: Draft, readings: readonly SiteReading[]): v
       const isFigure = reading.quality === "good" || reading.quality === "past";
       if (reading.kind === "insulation" && isFigure) addToDay(site, array, reading, limits);
     }
-    noteLife(lives, site, reading, arrays);
+    noteLife(lives, site, reading, paths);
   }
   for (const [site, paths] of lives) takeLife(draft, site, paths);
 }
 
-function entryOf<Key, Value>(map: Map<Key, Value>, key: Key, make: () => Value): Value {
+interface Entries<Key, Value> {
+  get(key: Key): Value | undefined;
+  set(key: Key, value: Value): unknown;
+}
+
+function entryOf<Key, Value>(map: Entries<Key, Value>, key: Key, make: () => Value): Value {
   const known = map.get(key);
   if (known !== undefined) return known;
   const made = make();
@@ -44,26 +49,41 @@ function entryOf<Key, Value>(map: Map<Key, Value>, key: Key, make: () => Value):
   return made;
 }
 
-/** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
-export function arraysOf({ filed }: SiteDraft, reading: WatchReading): readonly string[] {
-  const arrays = placesOf(filed);
-  const { array: named } = reading;
-  if (named === undefined || arrays.some(({ array }) => array === named))
-    return arraysConcerned(reading, arrays);
-  const { array: _, ...unnamed } = reading;
-  return arraysConcerned(unnamed, arrays);
+/** Arrays that a reading speaks of, and the paths that serve them. */
+interface Concerned {
+  readonly arrays: readonly string[];
+  readonly paths: readonly string[];
 }
 
-type Places = readonly { readonly array: string; readonly device: string }[];
-const placesOfFile = new WeakMap<Filed, Places>();
+/** An array that the site file does not name is read as all arrays of the device: a fault must not fall between names. */
+export function arraysOf({ filed }: SiteDraft, reading: WatchReading): readonly string[] {
+  return concernedBy(filed, reading).arrays;
+}
 
-/** Arrays and their devices; asked for with every reading, and the same until the file is another one. */
-function placesOf(filed: Filed): Places {
-  const known = placesOfFile.get(filed);
-  if (known !== undefined) return known;
-  const places = filed.site.arrays.map(({ id, inverter }) => ({ array: id, device: inverter }));
-  placesOfFile.set(filed, places);
-  return places;
+/** By device and array; asked for with every reading, and the same until the file is another one. */
+const concernedOfFile = new WeakMap<Filed, Map<string, Map<string | undefined, Concerned>>>();
+/** Devices and arrays of which the answer is kept: names come from outside. */
+const NAMES_KEPT = 200;
+
+function concernedBy(filed: Filed, reading: WatchReading): Concerned {
+  const devices = entryOf(
+    concernedOfFile,
+    filed,
+    () => new Map<string, Map<string | undefined, Concerned>>(),
+  );
+  if (devices.size > NAMES_KEPT) devices.clear();
+  const byArray = entryOf(devices, reading.device, () => new Map<string | undefined, Concerned>());
+  if (byArray.size > NAMES_KEPT) byArray.clear();
+  return entryOf(byArray, reading.array, () => findConcerned(filed, reading));
+}
+
+function findConcerned({ site }: Filed, reading: WatchReading): Concerned {
+  const places = site.arrays.map(({ id, inverter }) => ({ array: id, device: inverter }));
+  const { array: named, ...unnamed } = reading;
+  const isKnown = named === undefined || places.some(({ array }) => array === named);
+  const arrays = arraysConcerned(isKnown ? reading : unnamed, places);
+  const serving = site.paths.filter((path) => path.arrays.some((array) => arrays.includes(array)));
+  return { arrays, paths: serving.map(({ id }) => id) };
 }
 
 /**
@@ -87,15 +107,12 @@ function noteLife(
   lives: Map<SiteDraft, Map<string, number>>,
   site: SiteDraft,
   reading: WatchReading,
-  arrays: readonly string[],
+  paths: readonly string[],
 ): void {
   // A listener that hears nothing passes on what it heard last as stale.
   if (reading.quality === "stale" || reading.quality === "past") return;
-  const paths = entryOf(lives, site, () => new Map<string, number>());
-  for (const path of site.filed.site.paths) {
-    if (!path.arrays.some((array) => arrays.includes(array))) continue;
-    paths.set(path.id, Math.max(reading.at, paths.get(path.id) ?? reading.at));
-  }
+  const lastLives = entryOf(lives, site, () => new Map<string, number>());
+  for (const path of paths) lastLives.set(path, Math.max(reading.at, lastLives.get(path) ?? reading.at));
 }
 
 const MINUTE = 60_000;

@@ -54,7 +54,9 @@ export async function takeReadings(
 /** Sets aside what cannot be taken, and dates the rest. Fills in the outcome of what is decided by that. */
 async function sortIn(draft: Draft, inputs: readonly unknown[], outcomes: Outcome[]): Promise<Incoming[]> {
   const checked = inputs.map((input) => checkReading(input));
-  await draft.enter(checked.flatMap((one) => (one.ok ? [one.reading.site] : [])));
+  const sites = new Set<string>();
+  for (const one of checked) if (one.ok) sites.add(one.reading.site);
+  await draft.enter([...sites]);
   const incoming: Incoming[] = [];
   for (const [place, one] of checked.entries()) {
     const site = one.ok ? draft.sites.get(one.reading.site) : undefined;

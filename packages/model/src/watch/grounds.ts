@@ -20,24 +20,39 @@ export function grounds(
   return { text, figures, limits };
 }
 
+type Words = () => { readonly text: string; readonly limits?: readonly NamedLimit[] };
+
 /**
- * Grounds that are put into words when somebody asks for them. Most readings change nothing, and nobody asks why.
+ * Grounds that are put into words when somebody asks for them. Most readings change nothing, and nobody asks why. A copy by
+ * spreading has no words: `inPlainWords` makes one.
  *
  * @param words  pure
  */
-export function groundsInWords(
-  words: () => { readonly text: string; readonly limits?: readonly NamedLimit[] },
-  figures: Readonly<Record<string, number>> = {},
-): Grounds {
-  return {
-    get text() {
-      return words().text;
-    },
-    figures,
-    get limits() {
-      return words().limits ?? [];
-    },
-  };
+export function groundsInWords(words: Words, figures: Readonly<Record<string, number>> = {}): Grounds {
+  return new WordedLater(words, figures);
+}
+
+class WordedLater implements Grounds {
+  readonly #words: Words;
+  readonly figures: Readonly<Record<string, number>>;
+
+  constructor(words: Words, figures: Readonly<Record<string, number>>) {
+    this.#words = words;
+    this.figures = figures;
+  }
+
+  get text(): string {
+    return this.#words().text;
+  }
+
+  get limits(): readonly NamedLimit[] {
+    return this.#words().limits ?? [];
+  }
+}
+
+/** The same grounds, to be kept and stored. */
+export function inPlainWords({ text, figures, limits }: Grounds): Grounds {
+  return { text, figures, limits };
 }
 
 /** The limits that a decision went by, under their names. */

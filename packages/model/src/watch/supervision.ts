@@ -1,5 +1,13 @@
 import type { Path } from "@earthbell/engine";
-import { durationText, type Grounds, grounds, groundsInWords, instantText, named } from "./grounds.ts";
+import {
+  durationText,
+  type Grounds,
+  grounds,
+  groundsInWords,
+  inPlainWords,
+  instantText,
+  named,
+} from "./grounds.ts";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
 import type { TellPath, TellPerson } from "./notify/recipients.ts";
 import type { Sign } from "./sign.ts";
@@ -74,7 +82,7 @@ export function supervise(watch: PathWatch, now: number, limits: WatchLimits = W
     change: silent ? "set" : "cleared",
     at: silent ? now : lastLifeAt,
     key: JSON.stringify([watch.site, watch.path, "path-silent", silent ? "set" : "cleared", deadlineAt]),
-    reason: { ...reason },
+    reason: inPlainWords(reason),
   };
   return { watch: { ...watch, silent }, sign, reason };
 }

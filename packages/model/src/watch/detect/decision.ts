@@ -1,4 +1,4 @@
-import type { Grounds } from "../grounds.ts";
+import { type Grounds, inPlainWords } from "../grounds.ts";
 import type { Sign } from "../sign.ts";
 import type { ArraySign, DetectorState } from "./detector-state.ts";
 
@@ -25,7 +25,7 @@ export function detection(state: DetectorState, decisions: readonly Decision[], 
     const key = JSON.stringify([state.site, state.array, cause, sign, change]);
     const subject = { kind: "array", array: state.array } as const;
     // A sign is kept and stored: its grounds are in plain words from here on.
-    signs.push({ site: state.site, subject, sign, change, at, key, reason: { ...reason } });
+    signs.push({ site: state.site, subject, sign, change, at, key, reason: inPlainWords(reason) });
   }
   return { state, decisions, signs };
 }

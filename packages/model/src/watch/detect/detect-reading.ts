@@ -1,4 +1,12 @@
-import { type Grounds, grounds, groundsInWords, instantText, named, ohmsText } from "../grounds.ts";
+import {
+  type Grounds,
+  grounds,
+  groundsInWords,
+  inPlainWords,
+  instantText,
+  named,
+  ohmsText,
+} from "../grounds.ts";
 import type { WatchReading } from "../reading.ts";
 import { SIGNS } from "../sign.ts";
 import { localTime } from "../time/zone.ts";
@@ -71,7 +79,8 @@ function detectInsulation(
 ): Detection {
   const ohms = Number(reading.value);
   const { date } = localTime(reading.at, limits.zone);
-  const checked = { ...state, days: withCheck(state.days, date, reading.device, ohms) };
+  const days = withCheck(state.days, date, reading.device, ohms);
+  const checked = days === state.days ? state : { ...state, days };
   const threshold = limits.insulationThreshold;
   const before = levelOf(state, "insulation-low", reading)?.active ?? false;
   if (threshold === null) {
@@ -138,7 +147,12 @@ function move(
       return { levels: state.levels, decisions: [late(sign, old, at, reason)], began: false };
     const gone = grounds(`${SIGNS[sign].title}: a later reading of ${instantText(old.at)} shows it cleared.`);
     const decisions: Decision[] = [
-      { sign, change: "set", at, reason: { ...reason, text: `${reason.text} This reading came late.` } },
+      {
+        sign,
+        change: "set",
+        at,
+        reason: { ...inPlainWords(reason), text: `${reason.text} This reading came late.` },
+      },
       { sign, change: "cleared", at: old.at, reason: gone },
     ];
     return { levels: state.levels, decisions, began: true };
@@ -169,9 +183,18 @@ function finish(
   const inMorning = local.minuteOfDay < limits.watch.morningEndsMin.value;
   const faultMornings =
     moved.began && inMorning ? withFaultMorning(state.faultMornings, local.date) : state.faultMornings;
-  const taken: DetectorState = { ...state, levels: moved.levels, faultMornings };
+  const taken = withLevels(state, moved.levels, faultMornings);
   const judged = judgeDays(taken, limits, rule, reading.at);
   const resumed = judgeResumed(judged.state, limits, reading.at);
   const decisions = [...moved.decisions, ...judged.decisions, ...resumed.decisions];
   return detection(resumed.state, decisions, reading.key);
+}
+
+/** Written out: a copy by spreading costs several times as much, and every reading makes one. */
+function withLevels(
+  { site, array, days, daySigns, missedOn }: DetectorState,
+  levels: DetectorState["levels"],
+  faultMornings: DetectorState["faultMornings"],
+): DetectorState {
+  return { site, array, levels, days, faultMornings, daySigns, missedOn };
 }
