@@ -83,7 +83,7 @@ describe("a value of a rule pack that is overridden", () => {
     expect((await journal()).at(-1)?.text).toContain("taken back: 2 in place of 3 again");
   });
 
-  it("is what the watch goes by at once: the site is assessed anew with the new threshold", async () => {
+  it("is what the watch goes by at once, and what papers say, with its source", async () => {
     const threshold = async (): Promise<number | undefined> => {
       const { limits_json } = await desk.store.db
         .selectFrom("site")
@@ -99,6 +99,11 @@ describe("a value of a rule pack that is overridden", () => {
     const asked = { ...GOOD, pack, field, value: value * 2 };
     expect((await ask("POST", "/api/rules/overrides", asked)).status).toBe(200);
     expect(await threshold()).toBe(2 * before!);
+    const draft = await ask("POST", "/api/papers/drafts", { kind: "design-record", site: "creamery" });
+    const { draft: id } = draft.body as unknown as { readonly draft: string };
+    const headers = { authorization: `Bearer ${person}` };
+    const paper = await desk.app.inject({ method: "GET", url: `/api/papers/drafts/${id}`, headers });
+    expect(paper.body).toContain("overridden by Ann Lee on 2026-11-24: the island asks for three");
   });
 });
 

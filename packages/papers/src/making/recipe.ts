@@ -1,3 +1,4 @@
+import type { RulePack } from "@earthbell/engine";
 import type { ReadResult } from "@earthbell/model";
 import type { PaperKind } from "../content/paper-kind.ts";
 import type { Paper } from "../content/paper.ts";
@@ -37,6 +38,8 @@ export interface Extra {
   readonly results?: Source;
   /** For a fault report, in place of files: what a desk has on record. */
   readonly records?: FaultRecords;
+  /** Rule packs in force besides those of the program, as `assessSite` takes them. */
+  readonly packs?: readonly RulePack[];
 }
 
 /** How one kind of paper is made. */

@@ -1,4 +1,4 @@
-import { locate, type Site, type Visit } from "@earthbell/engine";
+import { locate, type RulePack, type Site, type Visit } from "@earthbell/engine";
 import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
 import { jsonOf } from "../identity/canonical.ts";
 import { designRecord } from "../kinds/design-record/design-record.ts";
@@ -10,11 +10,12 @@ import { ownerNotice } from "../kinds/owner-notice/owner-notice.ts";
 import { settingSheetPaper } from "../kinds/setting-sheet/setting-sheet.ts";
 import { visitSheet } from "../kinds/visit-sheet/visit-sheet.ts";
 import { prepareCommissioning } from "./prepare-commissioning.ts";
+import { withRules } from "./rules-input.ts";
 import type { Extra, PaperFormat, Prepared, Recipe, Source } from "./recipe.ts";
 
 const pages: readonly PaperFormat[] = ["pdf", "html"];
 
-type SitePaper = (site: Site) => Prepared;
+type SitePaper = (site: Site, packs: readonly RulePack[]) => Prepared;
 
 /** A paper about one site, from one site file. */
 function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe {
@@ -24,7 +25,8 @@ function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe 
     formats: pages,
     languages: ["en"],
     about: "site",
-    prepare: ([source]) => after(readSite(source!.bytes, source!.file), make),
+    prepare: ([source], { packs = [] }) =>
+      after(readSite(source!.bytes, source!.file), (site) => make(site, packs)),
   };
 }
 
@@ -44,10 +46,10 @@ const notice: Recipe = {
 const design = aboutSite(
   "design-record",
   "duty, paths, loop, coverage and time to notice, with sources",
-  (site) => ({
+  (site, packs) => ({
     of: site.id,
-    input: jsonOf(site),
-    paper: (issue) => designRecord(site, issue),
+    input: withRules(jsonOf(site), packs),
+    paper: (issue) => designRecord(site, issue, packs),
   }),
 );
 
@@ -105,7 +107,7 @@ const report: Recipe = {
   prepare: ([source], extra) => prepareReport(source, extra),
 };
 
-function prepareRegister(sources: readonly Source[]): ReadResult<Prepared> {
+function prepareRegister(sources: readonly Source[], { packs }: Extra): ReadResult<Prepared> {
   const sites: Site[] = [];
   for (const { bytes, file } of sources) {
     const read = readSite(bytes, file);
@@ -117,9 +119,9 @@ function prepareRegister(sources: readonly Source[]): ReadResult<Prepared> {
     warnings: [],
     record: {
       of: "fleet",
-      input: jsonOf(sites),
-      paper: (issue) => fleetRegister(sites, issue),
-      table: (issue) => registerTable(sites, issue.date),
+      input: withRules(jsonOf(sites), packs),
+      paper: (issue) => fleetRegister(sites, issue, packs),
+      table: (issue) => registerTable(sites, issue.date, packs),
     },
   };
 }

@@ -28,9 +28,17 @@ export function siteDigestOf(
   { kind, digest, input }: Pick<Issue, "kind" | "digest" | "input">,
   of: Digest,
 ): string {
-  if (kind !== "commissioning-record" || !hasResults(input)) return digest;
-  const { results: _, ...site } = input as Readonly<Record<string, Json>>;
-  return of(canonicalJson(site));
+  const results = kind === "commissioning-record" && hasResults(input);
+  const rules = kind !== "owner-notice" && hasRules(input);
+  if (!results && !rules) return digest;
+  const site = Object.entries(input as Readonly<Record<string, Json>>).filter(
+    ([name]) => !(results && name === "results") && !(rules && name === "rules"),
+  );
+  return of(canonicalJson(Object.fromEntries(site)));
+}
+
+function hasRules(input: Json): boolean {
+  return typeof input === "object" && input !== null && !Array.isArray(input) && "rules" in input;
 }
 
 /** Whether an issue of a commissioning record carries what was measured. */

@@ -53,9 +53,10 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
   if (!recipe.languages.includes(language))
     throw wrong("language", `A ${kind} is made in ${recipe.languages.join(", ")}.`);
   const now = parts.clock.now();
+  const packs = parts.rules.packs();
   switch (recipe.about) {
     case "sites":
-      return { of: "fleet", sources: await everySite(parts), extra: {}, today: dayAt(now, "UTC") };
+      return { of: "fleet", sources: await everySite(parts), extra: { packs }, today: dayAt(now, "UTC") };
     case "sheet": {
       const text = needed(asked.text, "text", "the setting sheet");
       const sources = [{ bytes: text, file: "setting sheet", stem: "sheet" }];
@@ -65,8 +66,8 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
       const row = await siteRow(asked, parts);
       const extra =
         asked.results === undefined
-          ? {}
-          : { results: { bytes: asked.results, file: "results", stem: "results" } };
+          ? { packs }
+          : { packs, results: { bytes: asked.results, file: "results", stem: "results" } };
       const sources = [{ bytes: row.text, file: `${row.id}.yaml`, stem: row.id }];
       return { of: row.id, sources, extra, today: dayAt(now, row.zone) };
     }

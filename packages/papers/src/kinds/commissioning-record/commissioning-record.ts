@@ -1,4 +1,4 @@
-import { cautionsFor, type PathProof, proofPlan, type Site } from "@earthbell/engine";
+import { cautionsFor, type PathProof, proofPlan, type RulePack, type Site } from "@earthbell/engine";
 import type { Commissioning } from "@earthbell/model";
 import type { Block, Paper } from "../../content/paper.ts";
 import { cautionBox } from "../../content/caution-box.ts";
@@ -21,8 +21,13 @@ const OF_THE_ARRAY: ReadonlySet<string> = new Set([
  * it, what it should show and where that comes from, then the drill and the signatures. With results it states them; without,
  * it has lines to be filled in by hand.
  */
-export function commissioningRecord(site: Site, issue: Issue, results: Commissioning | null = null): Paper {
-  const { proofs } = proofPlan(site, { onDate: issue.date });
+export function commissioningRecord(
+  site: Site,
+  issue: Issue,
+  results: Commissioning | null = null,
+  packs: readonly RulePack[] = [],
+): Paper {
+  const { proofs } = proofPlan(site, { onDate: issue.date, packs });
   const letters = lettersOf(proofs);
   // What stands in the first box is not spelled out again.
   const told = new Set<string>(cautionsFor("arrive").map(({ id }) => id));

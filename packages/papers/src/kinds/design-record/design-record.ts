@@ -1,4 +1,11 @@
-import { assessSite, coverageReport, loopReport, noticeReport, type Site } from "@earthbell/engine";
+import {
+  assessSite,
+  coverageReport,
+  loopReport,
+  noticeReport,
+  type RulePack,
+  type Site,
+} from "@earthbell/engine";
 import { cautionBox } from "../../content/caution-box.ts";
 import type { Block, Paper } from "../../content/paper.ts";
 import { siteName } from "../../content/site-name.ts";
@@ -15,9 +22,9 @@ const MOST_PARTS = 24;
  * The design record of a site's alarm: the duty of each array with its sources, each path from detector to person with the
  * schematic of its loop, what the detectors see, and how long a fault stays unnoticed. Judged for the date of the paper.
  */
-export function designRecord(site: Site, issue: Issue): Paper {
+export function designRecord(site: Site, issue: Issue, packs: readonly RulePack[] = []): Paper {
   const onDate = issue.date;
-  const assessment = assessSite(site, { onDate });
+  const assessment = assessSite(site, { onDate, packs });
   const loops = loopReport(site);
   const arrays = assessment.arrays.slice(0, MOST_PARTS);
   const paths = site.paths.slice(0, MOST_PARTS);
@@ -41,7 +48,7 @@ export function designRecord(site: Site, issue: Issue): Paper {
         const judged = assessment.paths.find((one) => one.path === path.id)!;
         return pathSection(path, judged, site, loops);
       }),
-      ...coverageReport(site).arrays.slice(0, MOST_PARTS).flatMap(coverageSection),
+      ...coverageReport(site, undefined, packs).arrays.slice(0, MOST_PARTS).flatMap(coverageSection),
       ...noticeSection(noticeReport(site, onDate)),
       { kind: "heading", level: 1, text: "Owner" },
       { kind: "paragraph", text: ownerWords(assessment.owner.informed) },

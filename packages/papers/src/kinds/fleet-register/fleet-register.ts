@@ -1,4 +1,4 @@
-import type { Site } from "@earthbell/engine";
+import type { RulePack, Site } from "@earthbell/engine";
 import type { Block, Paper } from "../../content/paper.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { dayWords } from "../../language/language.ts";
@@ -13,8 +13,8 @@ const VERDICTS: Readonly<Record<string, string>> = {
 };
 
 /** The register of a fleet as a paper: what is overdue stands first, then every array. */
-export function fleetRegister(sites: readonly Site[], issue: Issue): Paper {
-  const rows = registerRows(sites, issue.date);
+export function fleetRegister(sites: readonly Site[], issue: Issue, packs: readonly RulePack[] = []): Paper {
+  const rows = registerRows(sites, issue.date, packs);
   const overdue = rows.filter((row) => row.overdue);
   const arrays = new Set(rows.map(({ site, array }) => JSON.stringify([site, array]))).size;
   return {
@@ -71,7 +71,11 @@ function rowsTable(rows: readonly RegisterRow[]): Block {
 }
 
 /** The same for spreadsheets, one column a fact. */
-export function registerTable(sites: readonly Site[], onDate: string): SheetTable {
+export function registerTable(
+  sites: readonly Site[],
+  onDate: string,
+  packs: readonly RulePack[] = [],
+): SheetTable {
   return {
     name: "Register",
     columns: [
@@ -88,7 +92,7 @@ export function registerTable(sites: readonly Site[], onDate: string): SheetTabl
       { head: "overdue", width: 10, kind: "text" },
       { head: "owner told", width: 12, kind: "day" },
     ],
-    rows: registerRows(sites, onDate).map((row) => [
+    rows: registerRows(sites, onDate, packs).map((row) => [
       row.site,
       row.siteName,
       row.array,

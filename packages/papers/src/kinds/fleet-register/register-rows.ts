@@ -1,4 +1,4 @@
-import { assessSite, monthsLater, PROOF_HOLDS_MONTHS, type Site } from "@earthbell/engine";
+import { assessSite, monthsLater, PROOF_HOLDS_MONTHS, type RulePack, type Site } from "@earthbell/engine";
 import { siteName } from "../../content/site-name.ts";
 
 /** One line of the register: one array on one path, or an array that no path serves. */
@@ -20,12 +20,16 @@ export interface RegisterRow {
 }
 
 /** Every array of every site with its duty, path, last proof and next due, judged for a day. */
-export function registerRows(sites: readonly Site[], onDate: string): readonly RegisterRow[] {
-  return sites.flatMap((site) => rowsOf(site, onDate));
+export function registerRows(
+  sites: readonly Site[],
+  onDate: string,
+  packs: readonly RulePack[] = [],
+): readonly RegisterRow[] {
+  return sites.flatMap((site) => rowsOf(site, onDate, packs));
 }
 
-function rowsOf(site: Site, onDate: string): readonly RegisterRow[] {
-  const { arrays, paths } = assessSite(site, { onDate });
+function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonly RegisterRow[] {
+  const { arrays, paths } = assessSite(site, { onDate, packs });
   const verdicts = new Map(paths.map(({ path, verdict }) => [path, verdict]));
   return arrays.flatMap(({ array, duty }): readonly RegisterRow[] => {
     const base = {
