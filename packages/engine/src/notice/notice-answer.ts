@@ -35,10 +35,14 @@ function reaches(survival: Float64Array, level: number): number | null {
   return null;
 }
 
-/** Survival of all faults gathered, as a probability; it falls, but for rounding. */
+/** Survival of all faults gathered, as a probability; it falls, and is 1 where nobody can know, but for rounding. */
 export function falling(survival: Float64Array, total: number): Float64Array {
   let least = 1;
-  return survival.map((unnoticed) => (least = Math.max(0, Math.min(least, unnoticed / total))));
+  return survival.map((gathered) => {
+    const unnoticed = gathered / total;
+    if (unnoticed < 1 - ROUNDING) least = Math.max(0, Math.min(least, unnoticed));
+    return least;
+  });
 }
 
 function unnoticedAt(survival: Float64Array, minutes: number): number {

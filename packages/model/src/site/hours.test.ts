@@ -29,7 +29,8 @@ describe("parseHours", () => {
   });
 
   test.each([
-    ["", "comma"],
+    ["", "No hours"],
+    [" ", "No hours"],
     ["Mon", "does not name days and hours"],
     ["Mon-Fri", "does not name days and hours"],
     ["mon 08:00-09:00", "does not name days and hours"],

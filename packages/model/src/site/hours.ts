@@ -28,6 +28,7 @@ export function parseHours(text: string): HoursResult {
   const trimmed = text.trim().replace(/[\u2012-\u2015\u2212]/gu, "-");
   if (trimmed === "always") return { ok: true, hours: [{ fromMinute: 0, toMinute: WEEK_MINUTES }] };
   if (trimmed === "never") return { ok: true, hours: [] };
+  if (trimmed === "") return { ok: false, message: "No hours are written." };
   const spans: Span[] = [];
   let days: readonly number[] = [0, 1, 2, 3, 4, 5, 6];
   for (const part of trimmed.split(",")) {
