@@ -76,18 +76,42 @@ function folded(text: string, width: number): readonly string[] {
 }
 
 const MEND_LINE = 15;
+/** Width of a letter of a detail and of a name, and what lies between the outer links and the edge. */
+const DETAIL_LETTER = 6.1;
+const NAME_LETTER = 8;
+const EDGE = 60;
+/** Lines under a symbol; what is longer is told whole by the table. */
+const MOST_LINES = 4;
+
+/** No more than so many letters, the last one an ellipsis where there are more. */
+function shortened(text: string, most: number): string {
+  const letters = Array.from(text);
+  return letters.length <= most ? text : `${letters.slice(0, most - 1).join("")}…`;
+}
+
+/** The details of a link as lines that stay under its symbol. */
+function detailLines({ details }: ChainLink, width: number): readonly string[] {
+  const most = Math.floor(width / DETAIL_LETTER);
+  const lines = details.flatMap((text) => folded(text, most * 6)).map((text) => shortened(text, most));
+  return lines.length <= MOST_LINES ? lines : [...lines.slice(0, MOST_LINES - 1), "…"];
+}
 
 function lying(input: ChainInput): Pick<Drawing, "marks" | "height"> {
   const { links, joints, weakest, width } = input;
-  const pitch = (width - 120) / Math.max(1, links.length - 1);
+  const pitch = (width - 2 * EDGE) / Math.max(1, links.length - 1);
   const y = 52;
-  const xOf = (index: number): number => round(60 + index * pitch);
-  const lines = Math.max(...links.map(({ details }) => details.length));
+  const xOf = (index: number): number => round(EDGE + index * pitch);
+  const room = Math.min(pitch, 2 * EDGE);
+  const details = links.map((link) => detailLines(link, room));
+  const lines = Math.max(...details.map(({ length }) => length));
   const below = y + 40 + 16 * lines;
   const marks = links.flatMap((link, i) => [
     ...symbolOf(link.kind, xOf(i), y),
-    words(xOf(i), y + 38, link.name, { anchor: "middle", bold: true }),
-    ...link.details.map((text, n) =>
+    words(xOf(i), y + 38, shortened(link.name, Math.floor(room / NAME_LETTER)), {
+      anchor: "middle",
+      bold: true,
+    }),
+    ...details[i]!.map((text, n) =>
       words(xOf(i), y + 54 + 15 * n, text, { anchor: "middle", ink: "soft", size: 11 }),
     ),
   ]);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { coverageMap } from "../detector-coverage/index.ts";
 import type { NoticeAnswer } from "../notice/index.ts";
-import { type Drawing, drawCoverageGrid, drawNoticeCurve } from "./index.ts";
+import { type Drawing, drawChain, drawCoverageGrid, drawNoticeCurve } from "./index.ts";
 
 /** Width of a character of the widest face that drawings are set in, as a share of its size. */
 const CHARACTER = 0.55;
@@ -112,3 +112,32 @@ function curvesOf({ marks }: Drawing): readonly (readonly [number, number])[] {
     .flatMap(({ attributes }) => String(attributes["d"]).slice(1).split(" L"))
     .map((point) => point.split(" ").map(Number) as [number, number]);
 }
+
+describe("a chain of long names", () => {
+  const long = "Carpenter-on-the-far-side-of-the-island";
+  const joint = { state: "proven", words: "2026-02-03" } as const;
+  const drawing = drawChain({
+    title: "Path P1",
+    links: [
+      { kind: "array", name: `${long}, ${long}`, details: [] },
+      { kind: "detector", name: "INV1", details: ["insulation check", "residual current"] },
+      { kind: "message", name: "P1", details: ["message"] },
+      {
+        kind: "person",
+        name: "9 people",
+        details: [Array.from({ length: 9 }, (_, i) => `${long}${i}`).join(", ")],
+      },
+    ],
+    joints: [joint, joint, joint],
+    weakest: null,
+    width: 700,
+  });
+
+  it("keeps each under its symbol and off the edge", () => {
+    expectRoom(drawing);
+  });
+
+  it("tells them whole in its table", () => {
+    expect(JSON.stringify(drawing.table)).toContain(`${long}8`);
+  });
+});

@@ -3,6 +3,7 @@ import { footerLine, identityRows } from "../identity/identity-rows.ts";
 import { FRAME_WORDS } from "../language/frame-words.ts";
 import { DrawableText } from "./drawable-text.ts";
 import type { Draws } from "./glyph-coverage.ts";
+import { breakLongLine, breakLongWords } from "./long-words.ts";
 import { sizesToTry } from "./notice-size.ts";
 import { TEMPLATE } from "./template.ts";
 
@@ -39,22 +40,25 @@ export async function paperPdf(
   const text = new DrawableText(typesetter.draws);
   const { issue, language } = paper;
   const { notDrawn, ...words } = FRAME_WORDS[language];
-  const blocks = drawable(paper.blocks, text);
-  const heads = drawable({ title: paper.title, subject: paper.subject }, text);
+  const blocks = breakLongWords(drawable(paper.blocks, text), paper.look);
+  const [title, subject, footer] = [paper.title, paper.subject, footerLine(issue)].map((line) =>
+    text.of(line),
+  );
   const identity = drawable(identityRows(issue), text);
-  const footer = drawable(footerLine(issue), text);
   const { missing } = text;
   const said: readonly Block[] =
     missing === "" ? [] : [{ kind: "paragraph", weight: "aside", text: notDrawn(missing) }];
   const data = {
-    ...heads,
+    title,
+    subject,
+    heading: breakLongLine(subject!),
     look: paper.look,
     lang: language,
     author: issue.by ?? "Earthbell",
     day: issue.date.split("-").map(Number),
-    footer,
+    footer: breakLongLine(footer!),
     words,
-    identity,
+    identity: identity.map((row) => row.map(breakLongLine)),
     blocks: [...blocks, ...said],
   };
   const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;

@@ -12,6 +12,8 @@ export const TEMPLATE = String.raw`
 
 #set document(title: data.title + ": " + data.subject, author: data.author, date: datetime(year: data.day.at(0), month: data.day.at(1), day: data.day.at(2)))
 #set text(font: "DejaVu Sans", fill: ink, lang: data.lang, hyphenate: false)
+// Where a word that is wider than its place may be broken; nothing is printed there.
+#show "\u{e000}": h(0.001pt)
 #set par(leading: 0.62em, spacing: 0.95em)
 #set heading(numbering: none)
 #set table.cell(breakable: false)
@@ -21,7 +23,7 @@ export const TEMPLATE = String.raw`
   margin: (x: 19mm, top: if notice { 15mm } else { 22mm }, bottom: 19mm),
   header: if notice { none } else {
     set text(size: 7.4pt, fill: soft)
-    grid(columns: (1fr, auto), data.subject, data.title)
+    grid(columns: (1fr, auto), column-gutter: 10pt, data.heading, data.title)
     v(-5pt)
     line(length: 100%, stroke: 0.4pt + hair)
   },
@@ -144,7 +146,7 @@ export const TEMPLATE = String.raw`
 }
 
 #let whole = {
-  block(below: 0.3em, text(fill: soft, data.subject))
+  block(below: 0.3em, text(fill: soft, data.heading))
   heading(level: 1, data.title)
   stack-of(data.blocks)
   if not notice { identity }
