@@ -32,7 +32,11 @@ const __filename = earthbellPath(import.meta.url);
 const __dirname = earthbellFolder(__filename);`;
 
 await build({
-  entryPoints: { earthbell: "apps/cli/src/main.ts", "paper-worker": "apps/cli/src/paper/paper-worker.ts" },
+  entryPoints: {
+    earthbell: "apps/cli/src/main.ts",
+    "paper-worker": "apps/cli/src/paper/paper-worker.ts",
+    "judge-worker": "apps/desk/src/judge/judge-worker.ts",
+  },
   outdir: folder,
   chunkNames: "part-[name]-[hash]",
   splitting: true,

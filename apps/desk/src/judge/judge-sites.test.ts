@@ -1,7 +1,8 @@
-import { assessSite, type Site } from "@earthbell/engine";
+import { BUILT_IN_PACKS } from "@earthbell/engine";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { CREAMERY, DAWN, type ServedDesk, servedDesk } from "../http/served-desk.fixture.ts";
 import { createSiteJudge } from "./judge-sites.ts";
+import { judgeNow } from "./judging.ts";
 
 const DAY_MS = 86_400_000;
 const never = new AbortController().signal;
@@ -11,9 +12,11 @@ describe("how sites stand", () => {
   let desk: ServedDesk;
   let now: number;
   let judged: string[];
+  let meanwhile: () => void;
   beforeEach(async () => {
     now = DAWN;
     judged = [];
+    meanwhile = () => undefined;
     desk = await servedDesk(() => now);
   });
   afterEach(async () => {
@@ -25,9 +28,14 @@ describe("how sites stand", () => {
       store: desk.store,
       clock: { now: () => now, pause: () => Promise.resolve() },
       log,
-      assess: (site: Site) => {
-        judged.push(site.id);
-        return assessSite(site, { onDate: "2026-11-25" });
+      packs: () => BUILT_IN_PACKS,
+      judging: {
+        judge: (job) => {
+          judged.push(job.site.id);
+          meanwhile();
+          return Promise.resolve(judgeNow(job));
+        },
+        rest: () => Promise.resolve(),
       },
     });
 
@@ -64,6 +72,17 @@ describe("how sites stand", () => {
     await sites.judgeDue(never);
     sites.judgeAnew();
     expect(sites.standing("creamery")).not.toBeNull();
+    await sites.judgeDue(never);
+    expect(judged).toHaveLength(2);
+  });
+
+  it("is judged anew when the rules change while it is being judged", async () => {
+    await desk.watch.putSite(CREAMERY, "Ann Lee");
+    const sites = judge();
+    meanwhile = sites.judgeAnew;
+    await sites.judgeDue(never);
+    meanwhile = () => undefined;
+    await sites.judgeDue(never);
     await sites.judgeDue(never);
     expect(judged).toHaveLength(2);
   });

@@ -1,15 +1,17 @@
-import type { Assessment, Site } from "@earthbell/engine";
+import type { RulePack, Site } from "@earthbell/engine";
 import { localTime } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
-import { type SiteStanding, standingOf } from "./site-standing.ts";
+import type { Judging } from "./judging.ts";
+import type { SiteStanding } from "./site-standing.ts";
 
 interface JudgeParts {
   readonly store: DeskStore;
   readonly clock: Clock;
   readonly log: Log;
-  readonly assess: (site: Site) => Assessment;
+  readonly packs: () => readonly RulePack[];
+  readonly judging: Judging;
 }
 
 /** Holds how every site stands, judged anew when its file changes and when a new day begins there. */
@@ -27,13 +29,22 @@ export interface SiteJudge {
 /** A revision that no file has. */
 const NEVER = -1;
 const LOOK_EVERY_MS = 30_000;
-/** An assessment takes milliseconds to tenths of a second: this many times as long is left to what must not wait. */
+/** An assessment takes milliseconds to tenths of a second: this many times as long the processors are left to the rest. */
 const REST_SHARE = 3;
 
-export function createSiteJudge({ store, clock, log, assess }: JudgeParts): SiteJudge {
+export function createSiteJudge({ store, clock, log, packs, judging }: JudgeParts): SiteJudge {
   const held = new Map<string, Held>();
+  let changesOfRules = 0;
 
   async function judgeDue(signal: AbortSignal): Promise<void> {
+    try {
+      await judgeAll(signal);
+    } finally {
+      await judging.rest();
+    }
+  }
+
+  async function judgeAll(signal: AbortSignal): Promise<void> {
     const rows = await store.db
       .selectFrom("site")
       .select(["id", "revision"])
@@ -48,8 +59,9 @@ export function createSiteJudge({ store, clock, log, assess }: JudgeParts): Site
       const site = await siteOf(store, id);
       if (site === null) continue;
       const zone = site.place.timezone ?? "UTC";
-      const standing = standingOf(site, assess(site), localTime(began, zone).date);
-      held.set(id, { revision, zone, standing });
+      const rules = changesOfRules;
+      const standing = await judging.judge({ site, onDate: localTime(began, zone).date, packs: packs() });
+      held.set(id, { revision: rules === changesOfRules ? revision : NEVER, zone, standing });
       await clock.pause(REST_SHARE * (clock.now() - began), signal);
     }
   }
@@ -57,6 +69,7 @@ export function createSiteJudge({ store, clock, log, assess }: JudgeParts): Site
   return {
     standing: (site) => held.get(site)?.standing ?? null,
     judgeAnew: () => {
+      changesOfRules += 1;
       for (const [id, one] of held) held.set(id, { ...one, revision: NEVER });
     },
     judgeDue,

@@ -2,6 +2,7 @@ import type { Clock } from "../clock.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { Channel, SendOutcome } from "../tell/channel.ts";
+import { type Bell, createBell } from "./bell.ts";
 import { claimDue, type Claimed } from "./claim.ts";
 import { recordOutcome } from "./record.ts";
 
@@ -20,6 +21,8 @@ export interface WorkerOptions {
   /** How long sending one message may take [ms]; absent: 60 s. Its claim holds for twice as long. */
   readonly sendMs?: number;
   readonly step?: (name: OutboxStep, key: string) => void;
+  /** Rung when messages have been stored by this process; those of others are found by looking. */
+  readonly bell?: Bell;
 }
 
 export interface OutboxWorker {
@@ -64,11 +67,12 @@ async function lane(
   atOnce: number,
   signal: AbortSignal,
 ): Promise<void> {
-  const { clock, log } = options;
+  const { clock, log, bell = createBell(clock) } = options;
   const sending = new Set<Promise<void>>();
   let failing = false;
   while (!signal.aborted) {
     try {
+      const rung = bell.rung();
       const free = atOnce - sending.size;
       const rows = free === 0 ? [] : await claim(options, channel, free);
       failing = false;
@@ -77,7 +81,7 @@ async function lane(
         sending.add(one);
       }
       if (free === 0) await Promise.race(sending);
-      else if (rows.length === 0) await clock.pause(POLL_MS, signal);
+      else if (rows.length === 0) await bell.pause(rung, POLL_MS, signal);
     } catch (error) {
       if (!failing)
         log.error({ err: error, channel: channel.kind }, "claiming messages failed; it is tried again");

@@ -1,5 +1,4 @@
 import { randomBytes } from "node:crypto";
-import { join } from "node:path";
 import { type DeskSettings, limitsInForce, WATCH_LIMITS, type WatchLimits } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { inviteFirstPerson } from "../accounts/invitations.ts";
@@ -14,9 +13,10 @@ import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
 import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
+import { judging } from "../judge/judging.ts";
 import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
-import { createOutboxWorker } from "../outbox/index.ts";
+import { createBell } from "../outbox/index.ts";
 import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { assessToday } from "../rules/assess-today.ts";
 import { openRuleBook } from "../rules/rule-book.ts";
@@ -27,13 +27,13 @@ import { wordsFor } from "../tell/words/words.ts";
 import { photoFolder } from "../visits/photo-files.ts";
 import { createWatch, type Keeper, type Watch, type WatchOptions } from "../watch/index.ts";
 import { brokersOf } from "./brokers-of.ts";
-import { channelsOf, longestAttemptMs } from "./channels-of.ts";
-import { runDeadMan } from "./dead-man.ts";
+import { channelsOf } from "./channels-of.ts";
 import type { DemoDamage } from "../fleet/demo-damage.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { listenersOf } from "./listeners-of.ts";
 import { notePacks } from "./note-packs.ts";
 import { planFirstDrills } from "./plan-drills.ts";
+import { runLoops } from "./run-loops.ts";
 import { storePlaceOf } from "./store-place-of.ts";
 
 /** What a desk is started with. */
@@ -78,11 +78,6 @@ export interface RunningDesk {
 
 const DEFAULT_PORT = 8420;
 const LINK_HOLDS_MS = 7 * 24 * 3_600_000;
-/** The watch looks at least this often; past it, it does no longer work. */
-const AT_WORK_MS = 5 * 60_000;
-/** Sending one message may take this long, or longer than its channel's own timeout by the second. */
-const LEAST_SEND_MS = 100_000;
-const SEND_SLACK_MS = 10_000;
 
 /** @throws FolderFault, StoreError or RangeError for what keeps it from starting; nothing runs then */
 export async function runDesk(start: DeskStart): Promise<RunningDesk> {
@@ -104,7 +99,8 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const at = addressOf(start);
     const rules = await openRuleBook(store, start.packs);
     const assess = assessToday(rules, clock);
-    const watch = watchOf(start, { store, channels, at, assess });
+    const bell = createBell(clock);
+    const watch = watchOf(start, { store, channels, at, assess, wroteMessages: bell.ring });
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch, store);
@@ -112,8 +108,8 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await watch.relight();
     await notePacks(store, start.packs, clock.now());
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
-    const judge = createSiteJudge({ store, clock, log, assess });
-    opened.push(runLoops(start, { store, watch, channels, judge }));
+    const judge = createSiteJudge({ store, clock, log, packs: rules.packs, judging: judging() });
+    opened.push(runLoops(start, { store, watch, channels, judge, bell }));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
     const accept = countingAccept((readings) => watch.accept(readings), metrics);
@@ -136,15 +132,15 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
   }
 }
 
-interface Watching extends Pick<WatchOptions, "store" | "assess"> {
+interface Watching extends Pick<WatchOptions, "store" | "assess" | "wroteMessages"> {
   readonly channels: readonly Channel[];
   readonly at: Address;
 }
 
-function watchOf(start: DeskStart, { store, channels, at, assess }: Watching): Watch {
+function watchOf(start: DeskStart, { channels, at, ...parts }: Watching): Watch {
   const { clock, log, settings } = start;
   return createWatch({
-    store,
+    ...parts,
     clock,
     log,
     words: wordsFor,
@@ -153,7 +149,6 @@ function watchOf(start: DeskStart, { store, channels, at, assess }: Watching): W
     beacons: settings.beacons ?? [],
     acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
     linkHoldsMs: minutesMs(settings.desk.linksHold) ?? LINK_HOLDS_MS,
-    assess,
     limits: limitsOf(settings),
   });
 }
@@ -195,47 +190,6 @@ function officeOf({ paperTools: tools, folder, version }: DeskStart, store: Desk
   if (tools === undefined) return null;
   const { papersFolder, feedKeyFile, signingFolder } = deskFolder(folder);
   return createPaperOffice({ tools, folder: papersFolder, feedKeyFile, signingFolder, store, version });
-}
-
-interface Looping {
-  readonly store: DeskStore;
-  readonly watch: Watch;
-  readonly channels: readonly Channel[];
-  readonly judge: SiteJudge;
-}
-
-/** The loops that run beside the requests: what is due with time, messages on their way, how sites stand, the sign of life. */
-function runLoops(start: DeskStart, { store, watch, channels, judge }: Looping): () => Promise<unknown> {
-  const { clock, log, folder, settings } = start;
-  const stopping = new AbortController();
-  const { messagesAtOnce: atOnce } = settings.desk;
-  const worker = createOutboxWorker({
-    ...{ store, clock, log, channels, name: `desk-${String(process.pid)}` },
-    sendMs: Math.max(LEAST_SEND_MS, longestAttemptMs(settings) + SEND_SLACK_MS),
-    ...(atOnce === undefined ? {} : { atOnce }),
-  });
-  const { file, url, every } = settings.deadMan ?? { file: "beat" };
-  const beat = {
-    ...(file === undefined ? {} : { file: join(folder, file) }),
-    ...(url === undefined ? {} : { url }),
-    everyMs: (every ?? 1) * 60_000,
-  };
-  const running = [
-    watch.run(stopping.signal),
-    worker.run(stopping.signal),
-    judge.run(stopping.signal),
-    runDeadMan(beat, { clock, log, atWork: () => isAtWork(store, clock) }, stopping.signal),
-  ];
-  return async () => {
-    stopping.abort();
-    await Promise.all(running);
-  };
-}
-
-/** Whether the watch has lately looked at what is due, by the mark that it leaves in the store. */
-async function isAtWork({ db }: DeskStore, clock: Clock): Promise<boolean> {
-  const mark = await db.selectFrom("mark").select("value").where("name", "=", "heartbeat").executeTakeFirst();
-  return mark !== undefined && clock.now() - mark.value <= AT_WORK_MS;
 }
 
 /** Ladders that the settings add to the paths of site files. */

@@ -17,14 +17,17 @@ const ROOMS = 20_000;
 export class Rooms {
   readonly #store: DeskStore;
   readonly #limits: WatchLimits;
+  readonly #wroteMessages: () => void;
   readonly #rooms = new Map<string, SiteRoom>();
   #counters: Counters | null = null;
   #pen = -1;
   #last: Promise<unknown> = Promise.resolve();
 
-  constructor(store: DeskStore, limits: WatchLimits) {
+  /** @param wroteMessages  called when messages have been stored that wait to be sent */
+  constructor(store: DeskStore, limits: WatchLimits, wroteMessages: () => void = () => undefined) {
     this.#store = store;
     this.#limits = limits;
+    this.#wroteMessages = wroteMessages;
   }
 
   /**
@@ -56,6 +59,7 @@ export class Rooms {
       this.#pen = pen;
       this.#counters = { ...draft.counters };
       for (const site of draft.sites.values()) keepDraft(site);
+      if (draft.happenings.some(({ kind }) => kind === "message")) this.#wroteMessages();
       return result;
     } catch (error) {
       this.forgetAll();

@@ -54,6 +54,8 @@ export interface WatchOptions {
   /** The engine's assessment of a site, with the rule packs of this desk. */
   readonly assess: (site: Site) => Assessment;
   readonly limits?: WatchLimits;
+  /** Called when messages have been stored that wait to be sent. */
+  readonly wroteMessages?: () => void;
   /** Called by name at every step of the chain from a reading to what is stored. */
   readonly step?: (name: AcceptStep) => void;
 }
