@@ -1,8 +1,12 @@
-import { assessSite } from "@earthbell/engine";
+import { assessSite, BUILT_IN_PACKS } from "@earthbell/engine";
+import { build } from "esbuild";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { machineClock as clock } from "../../apps/desk/src/clock.ts";
-import { createOutboxWorker } from "../../apps/desk/src/outbox/index.ts";
-import { openStore } from "../../apps/desk/src/store/index.ts";
+import { createSiteJudge } from "../../apps/desk/src/judge/judge-sites.ts";
+import { judging } from "../../apps/desk/src/judge/judging.ts";
+import { createBell, createOutboxWorker } from "../../apps/desk/src/outbox/index.ts";
+import { type DeskStore, openStore } from "../../apps/desk/src/store/index.ts";
 import type { Channel } from "../../apps/desk/src/tell/channel.ts";
 import { smtpChannel } from "../../apps/desk/src/tell/smtp/smtp-channel.ts";
 import { wordsFor } from "../../apps/desk/src/tell/words/words.ts";
@@ -26,7 +30,7 @@ arrays: [{id: A1, inverter: INV1, module: M1, installed: 2019-04-20, earthing: f
 people:
   - {id: owner, role: owner, address: {email: ${site}@example.net}}
   - {id: desk, role: service, address: {email: ${desk}@example.org}}
-paths: [{id: P1, arrays: [A1], signal: message, to: [owner, desk], repeatEvery: 60 min}]
+paths: [{id: P1, arrays: [A1], signal: message, to: [owner, desk], repeatEvery: 60 min, link: {availability: 0.98, meanOutage: 9 h, supervisedEvery: 24 h}}]
 `;
 }
 
@@ -42,6 +46,15 @@ function noted(channel: Channel): { readonly channel: Channel; readonly taken: M
   return { channel: { ...channel, send }, taken };
 }
 
+/** Sites are judged in a thread meanwhile, as in a desk that was built. */
+async function judgeOf(folder: string, store: DeskStore) {
+  const outfile = join(folder, "judge-worker.mjs");
+  const entryPoints = ["apps/desk/src/judge/judge-worker.ts"];
+  await build({ entryPoints, outfile, bundle: true, platform: "node", format: "esm" });
+  const packs = () => BUILT_IN_PACKS;
+  return createSiteJudge({ store, clock, log: quiet, packs, judging: judging(pathToFileURL(outfile)) });
+}
+
 /** A desk whose mail goes to the server, with a note of when each message was taken by it. */
 export async function furnish(
   folder: string,
@@ -50,8 +63,10 @@ export async function furnish(
   { atOnce, deskOf }: { readonly atOnce: number; readonly deskOf: (site: string) => string },
 ) {
   const store = await openStore({ kind: "sqlite", file: join(folder, "desk.db") });
+  const bell = createBell(clock);
   const watch = createWatch({
     store,
+    wroteMessages: bell.ring,
     clock,
     log: quiet,
     words: wordsFor,
@@ -71,12 +86,14 @@ export async function furnish(
     clock,
   );
   const { channel: noting, taken } = noted(mail);
+  const judge = await judgeOf(folder, store);
   const stop = new AbortController();
   const working = Promise.all([
-    createOutboxWorker({ store, clock, log: quiet, channels: [noting], name: "bench", atOnce }).run(
+    createOutboxWorker({ store, clock, log: quiet, channels: [noting], bell, name: "bench", atOnce }).run(
       stop.signal,
     ),
     watch.run(stop.signal),
+    judge.run(stop.signal),
   ]);
   const close = async (): Promise<void> => {
     stop.abort();
@@ -84,5 +101,5 @@ export async function furnish(
     await mail.close();
     await store.close();
   };
-  return { store, watch, taken, close };
+  return { store, watch, taken, standing: judge.standing, close };
 }
