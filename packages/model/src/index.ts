@@ -11,6 +11,13 @@ export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";
 export { type DeskSettings, readDesk } from "./desk/read-desk.ts";
 export { DESK_FORMAT } from "./desk/desk-file.ts";
+export {
+  deskSections,
+  EDITABLE_SECTIONS,
+  type EditableSection,
+  editDeskText,
+  type SectionWanted,
+} from "./desk/edit-desk-text.ts";
 export { limitsInForce } from "./desk/limit-fields.ts";
 export {
   DESK_CODES,

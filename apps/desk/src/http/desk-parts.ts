@@ -7,6 +7,7 @@ import type { Listener } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { PaperOffice } from "../papers/paper-office.ts";
 import type { RuleBook } from "../rules/rule-book.ts";
+import type { SettingsEditor } from "../settings/settings-editor.ts";
 import type { SetUp } from "../settings/set-up.ts";
 import type { DemoDamage } from "../fleet/demo-damage.ts";
 import type { DeskStore } from "../store/index.ts";
@@ -42,6 +43,8 @@ export interface DeskParts {
   readonly demonstrated: readonly DemoDamage[];
   /** What the desk was started with. */
   readonly setUp: SetUp;
+  /** Changes the settings while the desk runs; null where it runs from no file. */
+  readonly settings: SettingsEditor | null;
   /** Absent: what suits most desks. */
   readonly signedIn?: SessionTimes;
   /** Requests that one sender may make in a minute; absent: 600. */

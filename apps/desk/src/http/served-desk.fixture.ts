@@ -82,6 +82,7 @@ export async function servedDesk(
     behindProxy: false,
     demonstrated: [],
     setUp: SET_UP,
+    settings: null,
     ...change,
   });
   const close = async (): Promise<void> => {

@@ -23,6 +23,7 @@ import { openRuleBook } from "../rules/rule-book.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
+import { liveChannel } from "../tell/live-channel.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { photoFolder } from "../visits/photo-files.ts";
 import { createWatch, type Keeper, type Watch, type WatchOptions } from "../watch/index.ts";
@@ -31,6 +32,7 @@ import { channelsOf } from "./channels-of.ts";
 import type { DemoDamage } from "../fleet/demo-damage.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { listenersOf } from "./listeners-of.ts";
+import { liveSettings } from "./live-settings.ts";
 import { notePacks } from "./note-packs.ts";
 import { planFirstDrills } from "./plan-drills.ts";
 import { runLoops } from "./run-loops.ts";
@@ -92,15 +94,16 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
   try {
     const id = await deskId(deskFolder(start.folder).idFile, () => randomBytes(8).toString("hex"));
     const brokers = brokersOf(settings, { ...start, deskId: id });
-    const channels = channelsOf({ ...start, brokers });
+    const channels = channelsOf({ ...start, brokers }).map(liveChannel);
     opened.push(() => Promise.all(channels.map((channel) => channel.close())));
     const store = await openStore(storePlaceOf(start));
     opened.push(() => store.close());
     const at = addressOf(start);
     const rules = await openRuleBook(store, start.packs);
-    const assess = assessToday(rules, clock);
+    const { editor, limits } = liveSettings(start, { store, channels, limitsOf, watch: () => watch });
     const bell = createBell(clock);
-    const watch = watchOf(start, { store, channels, at, assess, wroteMessages: bell.ring });
+    const told = { limits, wroteMessages: bell.ring, assess: assessToday(rules, clock) };
+    const watch = watchOf(start, { store, channels, at, ...told });
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch, store);
@@ -115,14 +118,14 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const accept = countingAccept((readings) => watch.accept(readings), metrics);
     listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
-    const setUp = { ...start, file: start.settingsFile, channels, limits: limitsOf(settings) };
-    const app = await serverOf(start, { store, watch, metrics, listeners, judge, rules, setUp });
+    const setUp = { ...start, file: start.settingsFile, channels, limits: limits() };
+    const served = { store, watch, metrics, listeners, judge, rules, setUp, settings: editor };
+    const app = await serverOf(start, served);
     opened.push(() => app.close());
     const url = await listen(app, at);
     const ways = channels.map(({ kind }) => kind);
     log.info({ url, listeners: listeners.length, channels: ways }, "the desk is at work");
-    const invitation = await inviteFirstPerson(store, clock.now());
-    const joinUrl = invitation === null ? null : `${settings.desk.publicUrl ?? url}/join/${invitation}`;
+    const joinUrl = await joinUrlAt(settings.desk.publicUrl ?? url, store, clock.now());
     return { url, store, watch, listeners, joinUrl, stop: closeAll };
   } catch (error) {
     await closeAll().catch((failed: unknown) => {
@@ -132,7 +135,13 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
   }
 }
 
-interface Watching extends Pick<WatchOptions, "store" | "assess" | "wroteMessages"> {
+/** Where the first person makes an account; null once somebody who runs the desk can sign in. */
+async function joinUrlAt(address: string, store: DeskStore, at: number): Promise<string | null> {
+  const invitation = await inviteFirstPerson(store, at);
+  return invitation === null ? null : `${address}/join/${invitation}`;
+}
+
+interface Watching extends Pick<WatchOptions, "store" | "assess" | "limits" | "wroteMessages"> {
   readonly channels: readonly Channel[];
   readonly at: Address;
 }
@@ -149,13 +158,12 @@ function watchOf(start: DeskStart, { channels, at, ...parts }: Watching): Watch 
     beacons: settings.beacons ?? [],
     acknowledgeAt: `${settings.desk.publicUrl ?? `http://${at.host}:${String(at.port)}`}/a/`,
     linkHoldsMs: minutesMs(settings.desk.linksHold) ?? LINK_HOLDS_MS,
-    limits: limitsOf(settings),
   });
 }
 
 function serverOf(
   start: DeskStart,
-  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "rules" | "setUp"> & {
+  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "rules" | "setUp" | "settings"> & {
     readonly judge: SiteJudge;
   },
 ): Promise<FastifyInstance> {

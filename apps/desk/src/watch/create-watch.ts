@@ -20,7 +20,7 @@ import type { Answer, Request, Watch, WatchOptions } from "./watch.ts";
 /** Makes the watch of one store. There is one watch of a store at a time; a second one is noticed, and costs time. */
 export function createWatch(options: WatchOptions): Watch {
   const { store, clock } = options;
-  const rooms = new Rooms(store, options.limits ?? WATCH_LIMITS, options.wroteMessages);
+  const rooms = new Rooms(store, options.limits ?? (() => WATCH_LIMITS), options.wroteMessages);
   const looker = new Looker(rooms, options, options);
   const forget = (site: string): void => {
     rooms.forgetSite(site);

@@ -16,7 +16,7 @@ const ROOMS = 20_000;
  */
 export class Rooms {
   readonly #store: DeskStore;
-  readonly #limits: WatchLimits;
+  readonly #limits: () => WatchLimits;
   readonly #wroteMessages: () => void;
   readonly #rooms = new Map<string, SiteRoom>();
   #counters: Counters | null = null;
@@ -24,7 +24,7 @@ export class Rooms {
   #last: Promise<unknown> = Promise.resolve();
 
   /** @param wroteMessages  called when messages have been stored that wait to be sent */
-  constructor(store: DeskStore, limits: WatchLimits, wroteMessages: () => void = () => undefined) {
+  constructor(store: DeskStore, limits: () => WatchLimits, wroteMessages: () => void = () => undefined) {
     this.#store = store;
     this.#limits = limits;
     this.#wroteMessages = wroteMessages;
@@ -73,7 +73,7 @@ export class Rooms {
     return {
       tx,
       now,
-      limits: this.#limits,
+      limits: this.#limits(),
       counters: { ...this.#counters },
       sites,
       happenings: [],

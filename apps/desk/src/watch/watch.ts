@@ -53,7 +53,8 @@ export interface WatchOptions {
   readonly linkHoldsMs: number;
   /** The engine's assessment of a site, with the rule packs of this desk. */
   readonly assess: (site: Site) => Assessment;
-  readonly limits?: WatchLimits;
+  /** Asked at every step, since they may change while the desk runs; absent: those of the program. */
+  readonly limits?: () => WatchLimits;
   /** Called when messages have been stored that wait to be sent. */
   readonly wroteMessages?: () => void;
   /** Called by name at every step of the chain from a reading to what is stored. */

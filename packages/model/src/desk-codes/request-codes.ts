@@ -59,6 +59,23 @@ export const requestCodes = {
     meaning: "A change is made from what was in force when the page was opened. Nothing was taken in.",
     next: "Look at the newer override, and change that where it is still needed.",
   },
+  SETTINGS_CHANGED: {
+    title: "The settings were changed by somebody else meanwhile",
+    meaning: "A change is made from the file as it was when the page was opened, and it is another one now.",
+    next: "Open the page again, and make the change in what stands there.",
+  },
+  SETTINGS_NOT_EDITABLE: {
+    title: "This section cannot be changed without touching others",
+    meaning:
+      "The file is written in a way that this program cannot change in one place, the text cannot be read, or there is no file.",
+    next: "Change the file of the settings by hand, and start the desk again.",
+  },
+  SETTINGS_CHANNEL_UNUSABLE: {
+    title: "A way of telling cannot be set up by these settings",
+    meaning:
+      "The form is right, but something that it names cannot be read or filled: a secret, a certificate, a template.",
+    next: "Correct what the answer names; nothing was changed.",
+  },
   SITE_FILE_CHANGED: {
     title: "The site file was changed by somebody else meanwhile",
     meaning:

@@ -1,6 +1,7 @@
 import type { FastifyInstance } from "fastify";
 import { randomUUID } from "node:crypto";
 import * as z from "zod";
+import { assessAnew } from "../../rules/assess-anew.ts";
 import { builtInTitle } from "../../rules/rule-book.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
@@ -98,6 +99,7 @@ export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
       const { instead, ...asked } = request.body;
       const put = await rules.put(asked, instead, { by, at: clock.now(), id: randomUUID() });
       if (put.ok) {
+        parts.judgeAnew();
         await assessAnew(parts, by);
         return reply.send({ text: put.text });
       }
@@ -132,22 +134,9 @@ function endRoute(app: FastifyInstance, parts: DeskParts): void {
       const ended = await parts.rules.takeBack(request.params.id, because, { by, at: parts.clock.now() });
       if (!ended)
         throw new RequestFault("RULES_OVERRIDE_UNKNOWN", "There is no override of this id in force.");
+      parts.judgeAnew();
       await assessAnew(parts, by);
       return { text: "The override is taken back; the pack's own value is in force." };
     },
   );
-}
-
-/** What detectors go by is worked out from the rules: every site is put in once more, as it is. */
-async function assessAnew({ store, watch, judgeAnew, log }: DeskParts, by: string): Promise<void> {
-  judgeAnew();
-  const sites = await store.db
-    .selectFrom("site")
-    .select(["id", "text"])
-    .where("removed_at", "is", null)
-    .execute();
-  for (const { id, text } of sites) {
-    const put = await watch.putSite(text, by);
-    if (!put.ok) log.error({ site: id }, "a site could not be assessed anew after a change of the rules");
-  }
 }

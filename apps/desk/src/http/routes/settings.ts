@@ -7,6 +7,7 @@ import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
+import { settingsChangeRoutes } from "./settings-change.ts";
 
 const kind = z.enum(["email", "webhook", "sms", "mqtt"]);
 const settings = z.object({
@@ -14,6 +15,14 @@ const settings = z.object({
   version: z.string(),
   channels: z.array(z.object({ kind, rehearsed: z.boolean(), by: z.string() })),
   beacons: z.array(z.object({ id: z.string(), broker: z.string(), topic: z.string() })),
+  /** The file as it is now, by sections that can be changed here; null where the desk runs from none. */
+  edited: z
+    .object({
+      digest: z.string(),
+      sections: z.record(z.string(), z.unknown()),
+      waiting: z.array(z.string()),
+    })
+    .nullable(),
   stated: z.array(z.object({ field: z.string(), value: z.string() })),
   limits: z.array(
     z.object({
@@ -58,7 +67,9 @@ export function settingsRoutes(app: FastifyInstance, parts: DeskParts): void {
     },
     async (request) => {
       await allowed(request, parts, "keep-desk", null);
-      const { file, channels, limits, settings: stated } = setUp;
+      const { file, channels } = setUp;
+      const { settings: stated, limits } = inForceOf(parts);
+      const edited = parts.settings === null ? null : await parts.settings.view();
       const laid = stated.tray?.instead ?? [];
       return {
         file,
@@ -71,10 +82,12 @@ export function settingsRoutes(app: FastifyInstance, parts: DeskParts): void {
         beacons: (stated.beacons ?? []).map(({ id, broker, topic }) => ({ id, broker, topic })),
         stated: settingsRows(stated),
         limits: Object.entries(limits).map(([name, limit]) => ({ name, ...limit })),
+        edited,
       };
     },
   );
   testRoute(app, parts);
+  settingsChangeRoutes(app, parts);
 }
 
 function testRoute(app: FastifyInstance, parts: DeskParts): void {
@@ -108,8 +121,13 @@ function testRoute(app: FastifyInstance, parts: DeskParts): void {
   );
 }
 
+function inForceOf({ settings, setUp }: DeskParts): Pick<DeskParts["setUp"], "settings" | "limits"> {
+  return settings === null ? setUp : { settings: settings.settings(), limits: settings.limits() };
+}
+
 /** By what a channel goes, in a word that holds no secret. */
-function meansOf({ setUp: { settings: of } }: DeskParts, channel: z.output<typeof kind>): string {
+function meansOf(parts: DeskParts, channel: z.output<typeof kind>): string {
+  const { settings: of } = inForceOf(parts);
   if (of.tray?.instead.includes(channel) === true) return `laid into the folder ${of.tray.folder}`;
   switch (channel) {
     case "email":
