@@ -28,9 +28,14 @@ export interface Morning {
   /** log10 of the highest reading after the lowest on that day [Ω]; null where the day has too few readings. */
   readonly recovered: number | null;
   readonly recoveredBound: "measured" | "at-least";
+  /** log10 of highest, first and last reading of the day [Ω]; null where the day has too few. */
+  readonly profile: { readonly highest: number; readonly first: number; readonly last: number } | null;
   readonly wetness: Wetness;
   readonly wetBy: "dew" | "rain" | "recovery" | null;
   readonly temperatureC: number | null;
+  readonly irradianceWm2: number | null;
+  /** Dew point depression: air less dew point [K]. Null where the weather is not noted. */
+  readonly depressionK: number | null;
   /** Dew point less estimated surface [K]; above zero dew forms. Null where the weather is not noted. */
   readonly dewMarginK: number | null;
   /** How far the day's readings went to and fro, beyond their range [decades]; null where the day has too few. */
@@ -80,6 +85,8 @@ function morningOf(day: number, readings: readonly Timed[], ends: InstrumentEnds
   });
   const { reading, minuteOfDay } = considered[at]!;
   const recovery = recoveryOf(readings, considered[at]!, ends);
+  const dewPointC = dewPointOf(reading);
+  const dewMarginK = dewPointC === null ? null : marginOf(reading, dewPointC);
   return {
     day,
     minuteOfDay,
@@ -87,10 +94,22 @@ function morningOf(day: number, readings: readonly Timed[], ends: InstrumentEnds
     bound: boundOf(reading, ends),
     recovered: recovery?.log10 ?? null,
     recoveredBound: recovery?.bound ?? "measured",
-    ...wetnessOf(reading, recovery === null ? null : recovery.log10 - Math.log10(reading.ohms)),
+    profile: recovery === null ? null : profileOf(readings),
+    ...wetnessOf(reading, dewMarginK, recovery === null ? null : recovery.log10 - Math.log10(reading.ohms)),
     temperatureC: reading.temperatureC ?? null,
-    dewMarginK: dewMarginOf(reading),
+    irradianceWm2: reading.irradianceWm2 ?? null,
+    depressionK: dewPointC === null ? null : reading.temperatureC! - dewPointC,
+    dewMarginK,
     toAndFro: recovery === null ? null : toAndFroOf(readings),
+  };
+}
+
+function profileOf(readings: readonly Timed[]): NonNullable<Morning["profile"]> {
+  const most = readings.reduce((best, { reading }) => Math.max(best, reading.ohms), 0);
+  return {
+    highest: Math.log10(most),
+    first: Math.log10(readings[0]!.reading.ohms),
+    last: Math.log10(readings.at(-1)!.reading.ohms),
   };
 }
 
@@ -127,12 +146,15 @@ function recoveryOf(
 }
 
 /** Weather decides where it is noted; else the shape of the morning: dew dries, and the reading recovers with it. */
-function wetnessOf(reading: HistoryReading, recovery: number | null): Pick<Morning, "wetness" | "wetBy"> {
+function wetnessOf(
+  reading: HistoryReading,
+  dewMarginK: number | null,
+  recovery: number | null,
+): Pick<Morning, "wetness" | "wetBy"> {
   if (reading.rainMm !== undefined && reading.rainMm >= WET_RAIN_MM) return { wetness: "wet", wetBy: "rain" };
-  const margin = dewMarginOf(reading);
-  if (margin !== null) {
-    if (margin >= DEW_MARGIN_K.wet) return { wetness: "wet", wetBy: "dew" };
-    return { wetness: margin < DEW_MARGIN_K.dry ? "dry" : "unknown", wetBy: null };
+  if (dewMarginK !== null) {
+    if (dewMarginK >= DEW_MARGIN_K.wet) return { wetness: "wet", wetBy: "dew" };
+    return { wetness: dewMarginK < DEW_MARGIN_K.dry ? "dry" : "unknown", wetBy: null };
   }
   if (recovery === null) return { wetness: "unknown", wetBy: null };
   return recovery >= WET_RECOVERY_DECADES
@@ -140,7 +162,11 @@ function wetnessOf(reading: HistoryReading, recovery: number | null): Pick<Morni
     : { wetness: "dry", wetBy: null };
 }
 
-function dewMarginOf({ temperatureC, humidityPercent, irradianceWm2 }: HistoryReading): number | null {
+function dewPointOf({ temperatureC, humidityPercent }: HistoryReading): number | null {
   if (temperatureC === undefined || humidityPercent === undefined || humidityPercent <= 0) return null;
-  return dewPoint(temperatureC, humidityPercent) - estimatedSurfaceC(temperatureC, irradianceWm2);
+  return dewPoint(temperatureC, humidityPercent);
+}
+
+function marginOf({ temperatureC, irradianceWm2 }: HistoryReading, dewPointC: number): number {
+  return dewPointC - estimatedSurfaceC(temperatureC!, irradianceWm2);
 }
