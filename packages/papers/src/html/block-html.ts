@@ -50,7 +50,14 @@ function tableHtml({ caption, columns, rows, toWrite }: Table): string {
   const body = rows.map(
     (row) => `<tr>${row.map((cell, index) => `<td${aligned(index)}>${text(cell)}</td>`).join("")}</tr>`,
   );
-  return `<table${toWrite === true ? ' class="write"' : ""}>${captionHtml(caption)}<thead><tr>${head.join("")}</tr></thead><tbody>${body.join("\n")}</tbody></table>`;
+  return scrolling(
+    `<table${toWrite === true ? ' class="write"' : ""}>${captionHtml(caption)}<thead><tr>${head.join("")}</tr></thead><tbody>${body.join("\n")}</tbody></table>`,
+  );
+}
+
+/** A table that is wider than a narrow screen is scrolled by itself, by keyboard as well. */
+function scrolling(table: string): string {
+  return `<div class="scroll" tabindex="0">${table}</div>`;
 }
 
 function figuresHtml({ caption, rows }: Figures, words: FrameWords): string {
@@ -59,7 +66,9 @@ function figuresHtml({ caption, rows }: Figures, words: FrameWords): string {
       `<tr><td>${text(label)}</td><td><strong>${text(value)}</strong></td><td class="source">${text(`${source}; ${words.tags[tag]}`)}</td></tr>`,
   );
   const head = [words.figure, words.value, words.source].map((one) => `<th scope="col">${text(one)}</th>`);
-  return `<table>${captionHtml(caption)}<thead><tr>${head.join("")}</tr></thead><tbody>${body.join("\n")}</tbody></table>`;
+  return scrolling(
+    `<table>${captionHtml(caption)}<thead><tr>${head.join("")}</tr></thead><tbody>${body.join("\n")}</tbody></table>`,
+  );
 }
 
 /** As an image of its own, so that its styles do not reach the page. */

@@ -35,7 +35,9 @@ dd.blank,.line{border-bottom:1px solid var(--soft);min-height:1.5em}
 .columns{display:grid;gap:0 1.6em}
 footer{border-top:1px solid var(--hair);margin-top:2.5em;padding-top:.6em}
 footer p{margin:.25em 0}
+.scroll{overflow-x:auto}
+@media screen and (max-width:60rem){th,td{overflow-wrap:break-word}}
 @media (max-width:40rem){.columns{display:block}}
 @media print{@page{size:A4;margin:18mm}body{padding:0;max-width:none;background:#fff;font-size:10pt}
-body.notice{font-size:12pt}h2,h3,caption{break-after:avoid}tr,figure,.cautions,.check li,.signature{break-inside:avoid}thead{display:table-header-group}}
+body.notice{font-size:12pt}h2,h3,caption{break-after:avoid}tr,figure,.cautions,.check li,.signature{break-inside:avoid}thead{display:table-header-group}.scroll{overflow:visible}}
 `;

@@ -29,10 +29,13 @@ function changeWords({ what, before, now }: InputChange): string {
   return `${what}: ${before ?? "—"} → ${now ?? "—"}`;
 }
 
+/** Characters of the name of who made it, at the foot of a page; the end of the paper says it whole. */
+const NAME_AT_FOOT = 40;
+
 /** One line at the foot of each page. */
 export function footerLine(issue: Issue): string {
   const words = FRAME_WORDS[issue.language];
   const { number, revision, by, version, digest } = issue;
-  const made = by === null ? "" : ` · ${words.madeBy} ${by}`;
+  const made = by === null ? "" : ` · ${words.madeBy} ${Array.from(by).slice(0, NAME_AT_FOOT).join("")}`;
   return `${number} · ${words.revision} ${revision} · ${dayWords(issue.date, issue.language)}${made} · Earthbell ${version} · ${digest.slice(0, 16)}`;
 }

@@ -52,6 +52,7 @@ export async function paperPdf(
     title,
     subject,
     heading: breakLongLine(subject!),
+    running: shortened(subject!),
     look: paper.look,
     lang: language,
     author: issue.by ?? "Earthbell",
@@ -65,6 +66,14 @@ export async function paperPdf(
   const sizes = sizesToTry({ look: paper.look, blocks });
   const bytes = await typesetter.pdf({ template: TEMPLATE, data: JSON.stringify(data), sizes, createdAt });
   return { bytes, notDrawn: missing };
+}
+
+/** Characters of the line above every page, which grows towards the edge of the page where it takes several lines. */
+const RUNNING = 50;
+
+function shortened(subject: string): string {
+  const letters = Array.from(subject);
+  return letters.length <= RUNNING ? subject : `${letters.slice(0, RUNNING - 1).join("")}…`;
 }
 
 /** Every text in a value made drawable; drawings get the type of the paper as well. */

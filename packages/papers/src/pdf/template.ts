@@ -23,7 +23,7 @@ export const TEMPLATE = String.raw`
   margin: (x: 19mm, top: if notice { 15mm } else { 22mm }, bottom: 19mm),
   header: if notice { none } else {
     set text(size: 7.4pt, fill: soft)
-    grid(columns: (1fr, auto), column-gutter: 10pt, data.heading, data.title)
+    grid(columns: (1fr, auto), column-gutter: 10pt, data.running, data.title)
     v(-5pt)
     line(length: 100%, stroke: 0.4pt + hair)
   },
