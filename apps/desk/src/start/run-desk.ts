@@ -98,12 +98,11 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     opened.push(() => Promise.all(channels.map((channel) => channel.close())));
     const store = await openStore(storePlaceOf(start));
     opened.push(() => store.close());
-    const at = addressOf(start);
     const rules = await openRuleBook(store, start.packs);
     const { editor, limits } = liveSettings(start, { store, channels, limitsOf, watch: () => watch });
     const bell = createBell(clock);
     const told = { limits, wroteMessages: bell.ring, assess: assessToday(rules, clock) };
-    const watch = watchOf(start, { store, channels, at, ...told });
+    const watch = watchOf(start, { store, channels, at: addressOf(start), ...told });
     await watch.start();
     opened.push(() => watch.stop());
     await start.prepare?.(watch, store);
@@ -122,7 +121,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     const served = { store, watch, metrics, listeners, judge, rules, setUp, settings: editor };
     const app = await serverOf(start, served);
     opened.push(() => app.close());
-    const url = await listen(app, at);
+    const url = await listen(app, addressOf(start));
     const ways = channels.map(({ kind }) => kind);
     log.info({ url, listeners: listeners.length, channels: ways }, "the desk is at work");
     const joinUrl = await joinUrlAt(settings.desk.publicUrl ?? url, store, clock.now());

@@ -13,7 +13,7 @@ const DESK_PLACES: readonly (Place & { readonly keepers?: true })[] = [
   {
     path: "/settings",
     name: "Settings",
-    does: "what the desk was started with, and tests of its ways of telling",
+    does: "what the desk goes by, and tests of its ways of telling",
     keepers: true,
   },
   { path: "/audit", name: "Audit", does: "everything that was done, by whom and when", keepers: true },

@@ -6,6 +6,7 @@ import { ChannelTest } from "./channel-test.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { keepsDesk } from "./keeps-desk.ts";
 import type { Me } from "./records.ts";
+import { SettingsEdit } from "./settings-edit.tsx";
 import type { ChannelLine, SettingsWhole } from "./settings-records.ts";
 import { useAnswer } from "./use-answer.ts";
 
@@ -16,10 +17,10 @@ const KINDS: Readonly<Record<ChannelLine["kind"], string>> = {
   mqtt: "Beacons",
 };
 
-/** What the desk was started with, and whether its ways of telling work. */
+/** What the desk goes by, how that is changed, and whether its ways of telling work. */
 export default function SettingsPage({ me }: { readonly me: Me }) {
   const keeps = keepsDesk(me);
-  const { value, fault } = useAnswer<SettingsWhole>(keeps ? "/api/settings" : null, []);
+  const { value, fault, again } = useAnswer<SettingsWhole>(keeps ? "/api/settings" : null, []);
   if (!keeps)
     return (
       <Page title="Settings">
@@ -30,12 +31,13 @@ export default function SettingsPage({ me }: { readonly me: Me }) {
   return (
     <Page
       title="Settings"
-      under="What the desk was started with. It reads its file once, at its start; to change something, change the file and start it again."
+      under="What the desk goes by, where it comes from, and tests of its ways of telling."
     >
       <FaultText fault={fault} />
       {value === undefined ? null : (
         <>
           <Channels settings={value} />
+          <SettingsEdit settings={value} done={again} />
           <Stated settings={value} from={from} />
           <Limits settings={value} />
         </>

@@ -6,6 +6,8 @@ export interface SettingsWhole {
   readonly file: string | null;
   readonly channels: readonly ChannelLine[];
   readonly beacons: readonly { readonly id: string; readonly broker: string; readonly topic: string }[];
+  /** The file as it is now, by sections that can be changed; null where the desk runs from none. */
+  readonly edited: EditedSettings | null;
   readonly stated: readonly { readonly field: string; readonly value: string }[];
   readonly limits: readonly {
     readonly name: string;
@@ -14,6 +16,14 @@ export interface SettingsWhole {
     readonly source: string;
     readonly tag: Tag;
   }[];
+}
+
+export interface EditedSettings {
+  readonly digest: string;
+  /** As the file writes them; secrets only by the places that they are read from. */
+  readonly sections: Readonly<Record<string, unknown>>;
+  /** Changed since the start, and in force only after the next one. */
+  readonly waiting: readonly string[];
 }
 
 export interface ChannelLine {
