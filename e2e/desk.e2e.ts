@@ -5,6 +5,7 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   writeFileSync,
 } from "node:fs";
@@ -160,14 +161,17 @@ describe("earthbell desk --data", () => {
     expect([made.status, made.err]).toEqual([0, ""]);
     await pushFault(url, made.out.trim());
     await desk.says(/message laid into the tray: Alarm/u);
-    const copy = join(data, "copy.db");
+    const copy = `${data}-copy`;
+    const back = `${data}-back`;
     expect((await run(["backup", "--data", data, copy])).status).toBe(0);
     expect((await run(["backup", "--data", data, copy])).err).toContain("DESK_COPY_EXISTS");
-    expect((await run(["restore", "--data", data, copy])).err).toContain("DESK_ALREADY_RUNNING");
+    expect((await run(["restore", "--data", data, copy])).err).toContain("DESK_FOLDER_NOT_EMPTY");
     expect(await desk.stop()).toBe(0);
 
-    rmSync(join(data, "desk.db"));
-    expect((await run(["restore", "--data", data, copy])).status).toBe(0);
+    expect((await run(["restore", "--data", back, copy])).status).toBe(0);
+    rmSync(data, { recursive: true });
+    renameSync(back, data);
+    rmSync(copy, { recursive: true });
     const again = start(["--data", data]);
     const person = await run(["token", "--data", data, "--person", "Ann Lee"]);
     const cases = await ask(`${await atWork(again)}/api/cases`, person.out.trim());

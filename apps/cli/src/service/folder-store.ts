@@ -8,6 +8,12 @@ import { withDesk } from "./service-fault.ts";
 type Desk = typeof import("@earthbell/desk");
 type Store = Awaited<ReturnType<Desk["openStore"]>>;
 
+/** Where the store was found. */
+interface Found {
+  readonly folder: string;
+  readonly place: ReturnType<Desk["storePlaceOf"]>;
+}
+
 export const dataOption: Option = {
   name: "data",
   value: "DIR",
@@ -33,7 +39,7 @@ export async function folderAsked(call: Call, command: string): Promise<string |
 export async function withFolderStore(
   call: Call,
   command: string,
-  work: (store: Store, desk: Desk) => Promise<ExitStatus>,
+  work: (store: Store, desk: Desk, found: Found) => Promise<ExitStatus>,
 ): Promise<ExitStatus> {
   const folder = await folderAsked(call, command);
   if (folder === null) return exitStatus.wrongInput;
@@ -44,9 +50,10 @@ export async function withFolderStore(
       return exitStatus.wrongInput;
     }
     const secrets = desk.secretsOf(folder, call.world.environment);
-    const store = await desk.openStore(desk.storePlaceOf({ settings: read.settings, folder, secrets }));
+    const place = desk.storePlaceOf({ settings: read.settings, folder, secrets });
+    const store = await desk.openStore(place);
     try {
-      return await work(store, desk);
+      return await work(store, desk, { folder, place });
     } finally {
       await store.close();
     }

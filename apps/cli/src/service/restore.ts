@@ -7,31 +7,25 @@ import { withDesk } from "./service-fault.ts";
 
 export const restore: Command = {
   name: "restore",
-  summary: "put a copy in the place of a desk's store",
-  operands: { shape: "FILE", least: 1, most: 1, what: "a copy made by earthbell backup" },
+  summary: "lay a copy of a desk into an empty folder",
+  operands: { shape: "FOLDER", least: 1, most: 1, what: "a copy made by earthbell backup" },
   options: [dataOption],
   description: [
-    "The desk must not run. The copy is checked first; the store that was there is kept beside it. What happened since the copy was made is not in it: when the desk starts, it tells its keepers since when it may have missed something.",
+    "The folder of --data must be empty or missing; the store of the copy is checked before anything else is laid into it. What happened since the copy was made is not in it: when the desk starts, it tells its keepers since when it may have missed something. To run it beside the original, delete desk.id first.",
   ],
   example: {
-    line: "earthbell restore --data /srv/desk /backup/desk-2026-11-25.db",
+    line: "earthbell restore --data /srv/desk /backup/desk-2026-11-25",
     shows: "What lies where now.",
   },
-  statuses: fileStatuses("the copy is the store now"),
+  statuses: fileStatuses("the copy is a desk's folder now"),
   run: async (call) => {
     const path = await folderAsked(call, "restore");
     if (path === null) return exitStatus.wrongInput;
-    return withDesk(call, async ({ deskFolder, lockFolder, machineClock, takeBack }) => {
-      const folder = deskFolder(path);
-      const lock = await lockFolder(folder.lockFile, process.pid);
-      try {
-        const aside = await takeBack(call.arguments.operands[0]!, folder.storeFile, machineClock.now());
-        const kept = aside === null ? "" : ` The store that was there is now ${aside}.`;
-        await call.print(paragraph(`The copy is the store of ${path} now.${kept}`, call.page));
-        return exitStatus.made;
-      } finally {
-        await lock.release();
-      }
+    return withDesk(call, async ({ storeFileIn, takeBack }) => {
+      const { files } = await takeBack(call.arguments.operands[0]!, path, storeFileIn);
+      const text = `The store and ${String(files)} other files lie in ${path} now.`;
+      await call.print(paragraph(text, call.page));
+      return exitStatus.made;
     });
   },
 };

@@ -62,6 +62,9 @@ export async function backupSqlite({ raw }: SqliteBase, toFile: string): Promise
   } catch (error) {
     await rm(part, { force: true });
     throw error;
+  } finally {
+    // Left over by the check, which may not write and so not tidy up either; they hold nothing.
+    for (const end of ["-wal", "-shm"]) await rm(`${part}${end}`, { force: true });
   }
 }
 

@@ -34,14 +34,24 @@ export const folderCodes = {
     next: "Stop the other program, or set another port under desk: listen, or with --port.",
   },
   DESK_COPY_UNSOUND: {
-    title: "The copy is not a sound store",
-    meaning: "The file is no copy of a desk's store, is damaged, or was written by a newer version.",
-    next: "Take an older copy. Nothing in the folder was changed.",
+    title: "The copy holds no sound store",
+    meaning: "The folder is no copy of a desk, its store is damaged, or a newer version wrote it.",
+    next: "Take an older copy. Nothing was laid into the folder.",
   },
   DESK_COPY_EXISTS: {
-    title: "The file for the copy exists",
-    meaning: "A copy never writes over a file.",
-    next: "Name another file.",
+    title: "The folder for the copy exists",
+    meaning: "A copy never writes over what is there.",
+    next: "Name another folder, one for each copy.",
+  },
+  DESK_COPY_INSIDE: {
+    title: "The copy would lie inside what it is a copy of",
+    meaning: "It would be part of the next copy, and be lost with the folder.",
+    next: "Name a folder outside, best on another machine or disk.",
+  },
+  DESK_FOLDER_NOT_EMPTY: {
+    title: "The folder is not empty",
+    meaning: "A copy is taken back as a whole, and writes over nothing that is there.",
+    next: "Name a folder that is empty or does not exist; rename the old one first, and keep it until the desk runs.",
   },
 } as const satisfies Readonly<Record<string, CodePage>>;
 
