@@ -29,6 +29,27 @@ describe("the drawing of a history", () => {
     expect(svg).toContain("alarm below 40 kΩ");
   });
 
+  it("sets the days of steps that lie close together one below the other", () => {
+    const read = readOf("hard", 5);
+    const from = read.mornings[0]!.day;
+    const step = (after: number) => ({
+      day: from + after,
+      date: `day ${after}`,
+      kind: "step" as const,
+      fromOhms: 5e6,
+      toOhms: 1e6,
+    });
+    const changes = [step(300), step(310), step(790)];
+    const drawn = svgText(drawHistory({ ...read, finding: { ...read.finding, changes, forecast: null } }));
+    const labels = [...drawn.matchAll(/<text x="([\d.]+)" y="([\d.]+)"[^>]*>step day/gu)];
+    const [first, second, last] = labels.map(([, x, y]) => ({ x: Number(x), y: Number(y) }));
+    expect(labels).toHaveLength(3);
+    expect(second!.y).toBeGreaterThanOrEqual(first!.y + 11);
+    // The last has no room to its right and stands before its line.
+    expect(last!.x).toBeLessThan(860 - 16 - 60);
+    expect(last!.y).toBe(first!.y);
+  });
+
   it("holds no number that is none", () => {
     expect(svg).not.toMatch(/NaN|Infinity|undefined/u);
   });

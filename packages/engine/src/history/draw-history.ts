@@ -1,3 +1,4 @@
+import { changeMarks } from "./draw-changes.ts";
 import { type Drawing, line, mark, type Mark, round, stroked, words } from "../drawings/drawing.ts";
 import { historyTable } from "./history-table.ts";
 import { dateOfDay } from "./local-day.ts";
@@ -127,15 +128,6 @@ function morningMarks({ mornings }: ReadHistory, axes: Axes): Mark[] {
   return marks;
 }
 
-function changeMarks({ finding }: ReadHistory, { x, y }: Axes): Mark[] {
-  return finding.changes.flatMap(({ day, date, fromOhms, toOhms, kind }) => [
-    line(x(day), TOP, x(day), TOP + PLOT, { ...stroked("copper", 1.4), "stroke-dasharray": "6 3" }),
-    words(x(day) + 4, TOP + 12, kind === "step" ? `step ${date}` : `sinks from ${date}`, { size: 11 }),
-    line(x(day) - 5, y(Math.log10(fromOhms)), x(day) + 5, y(Math.log10(fromOhms)), stroked("copper", 2)),
-    line(x(day) - 5, y(Math.log10(toOhms)), x(day) + 5, y(Math.log10(toOhms)), stroked("copper", 2)),
-  ]);
-}
-
 /** The forecast as a hatch that widens: a line at every other point of the fan, and its middle. */
 function fanMarks({ finding, mornings }: ReadHistory, { x, y, last, low: bottom }: Axes): Mark[] {
   const newest = mornings.at(-1)?.day;
@@ -201,7 +193,7 @@ export function drawHistory(read: ReadHistory, width = 860): Drawing {
       ...fanMarks(read, axes),
       ...levelLine(read, axes),
       ...morningMarks(read, axes),
-      ...changeMarks(read, axes),
+      ...changeMarks(finding.changes, { ...axes, top: TOP, foot: TOP + PLOT, edge: axes.width - RIGHT }),
       ...legend(axes),
     ],
     table: historyTable(read),

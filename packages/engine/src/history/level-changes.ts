@@ -31,7 +31,11 @@ export function levelChanges(level: DryLevel, shape: LevelShape, verdict: Troubl
   }
   // Contact and a broken sensor move the weekly level without the array having stepped.
   if (shape.kind !== "steps" || verdict === "intermittent" || verdict === "sensor") return [];
-  return shape.steps.changes.flatMap((index) => stepNear(level, weeks[index]!.day));
+  // Two changes of the weekly level can lead to the same day.
+  const steps = new Map<number, LevelChange>();
+  for (const index of shape.steps.changes)
+    for (const step of stepNear(level, weeks[index]!.day)) steps.set(step.day, step);
+  return [...steps.values()];
 }
 
 /** The best single change among the dry readings around a day. */
