@@ -1,7 +1,7 @@
 import type { Like } from "./like-mornings.ts";
 
 /** Factors by which a step may lower the dry level; all alike before anything is read [design choice]. */
-export const STEP_FACTORS = [4.5, 6, 9, 14, 22, 40] as const;
+const STEP_FACTORS = [4.5, 6, 9, 14, 22, 40] as const;
 /** Past mornings count together as so many, and a few more are taken to have shown any value: none is impossible [design choice]. */
 const COUNT_AS = 40;
 const ANY = 0.6;
