@@ -36,6 +36,7 @@ export function CaseReport({ one, me, done }: CaseReportProps) {
             asked={{ kind: "fault-report", site: one.site, case: one.id }}
             formats={PAGES}
             mayIssue={me.role !== "owner"}
+            looks="at-once"
             done={done}
           />
         ) : null}

@@ -13,8 +13,11 @@ interface PaperMakerProps {
   readonly formats: readonly ("pdf" | "html" | "csv" | "xlsx")[];
   readonly mayIssue: boolean;
   readonly done: () => void;
-  /** Shows the draft when asked only, because making it takes long. */
-  readonly onAsking?: boolean;
+  /**
+   * When the draft is made: at once; when something is chosen, and from the first look on; or when asked only, because making it
+   * takes long.
+   */
+  readonly looks?: "at-once" | "when-chosen" | "when-asked";
   /** The fields that belong to it. */
   readonly children?: React.ReactNode;
 }
@@ -23,7 +26,14 @@ interface PaperMakerProps {
 const STILL_MS = 500;
 
 /** A form beside the draft that it makes, which follows what is chosen: look first, then issue. */
-export function PaperMaker({ asked, formats, mayIssue, done, onAsking = false, children }: PaperMakerProps) {
+export function PaperMaker({
+  asked,
+  formats,
+  mayIssue,
+  done,
+  looks = "when-chosen",
+  children,
+}: PaperMakerProps) {
   const looking = useStep();
   const issuing = useStep();
   const [draft, setDraft] = useState<{ readonly of: string; readonly drafted: Drafted } | null>(null);
@@ -38,14 +48,15 @@ export function PaperMaker({ asked, formats, mayIssue, done, onAsking = false, c
       return draftWords(drafted);
     });
   };
+  const follows = useFollows(looks, key, draft !== null);
   useEffect(() => {
-    if (onAsking || key === "null") return;
+    if (!follows || key === "null" || draft?.of === key) return;
     const timer = setTimeout(look, STILL_MS);
     return () => {
       clearTimeout(timer);
     };
     // `look` is written anew in every rendering and asks for what `key` says.
-  }, [key, onAsking]);
+  }, [key, follows]);
   const issue = (): void => {
     issuing.take(async () => {
       const made = await tellDesk<Issued>("/api/papers", { ...asked, formats: chosen });
@@ -81,7 +92,7 @@ export function PaperMaker({ asked, formats, mayIssue, done, onAsking = false, c
         <p className="soft draft-place">
           {asked === null
             ? "The draft is shown here once everything is chosen."
-            : onAsking
+            : !follows
               ? "The draft is shown here when you ask for it."
               : "The draft is being made…"}
         </p>
@@ -95,6 +106,12 @@ export function PaperMaker({ asked, formats, mayIssue, done, onAsking = false, c
       )}
     </div>
   );
+}
+
+/** Whether the draft is made without being asked for: nothing is made for somebody who has not touched the form. */
+function useFollows(looks: PaperMakerProps["looks"], key: string, looked: boolean): boolean {
+  const [first] = useState(key);
+  return looks === "at-once" || (looks === "when-chosen" && (key !== first || looked));
 }
 
 interface FormatsProps {

@@ -140,7 +140,7 @@ function Others({ others, done }: { readonly others: readonly PaperLine[]; reado
           asked={{ kind: "fleet-register" }}
           formats={["pdf", "html", "csv", "xlsx"]}
           mayIssue
-          onAsking
+          looks="when-asked"
           done={done}
         />
       </section>
