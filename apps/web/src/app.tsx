@@ -1,23 +1,39 @@
 import { lazy, Suspense, useEffect, useRef } from "react";
 import { type Address, useAddress } from "./address/address.ts";
 import { DESK_ADDRESSES } from "./desk/desk-places.ts";
-import { Home } from "./desk/home.tsx";
+import { fetchDeskPart } from "./desk/desk-parts.ts";
+import { Home, NOW } from "./desk/home.tsx";
+import { maySignIn } from "./desk/session.ts";
 import { Announcer } from "./page/announce.tsx";
 import { Mishap } from "./page/mishap.tsx";
 import { Page } from "./page/page.tsx";
 import { TopLine } from "./page/top-line.tsx";
 
-const Today = lazy(async () => await import("./today/today.tsx"));
-const VisitList = lazy(async () => await import("./visit/visit-list.tsx"));
-const NewVisit = lazy(async () => await import("./visit/new-visit.tsx"));
-const VisitPage = lazy(async () => await import("./visit/visit-page.tsx"));
-const SiteList = lazy(async () => await import("./sites/site-list.tsx"));
-const SitePage = lazy(async () => await import("./sites/site-page.tsx"));
-const Advise = lazy(async () => await import("./advise/advise-page.tsx"));
-const RuleList = lazy(async () => await import("./rules/rule-list.tsx"));
-const RulePackPage = lazy(async () => await import("./rules/rule-pack-page.tsx"));
-const DeskPages = lazy(async () => await import("./desk/desk-pages.tsx"));
-const Learn = lazy(async () => await import("./learn/learn-page.tsx"));
+/** What each page is made of, fetched when it is first asked for. */
+const PARTS = {
+  today: () => import("./today/today.tsx"),
+  visits: () => import("./visit/visit-list.tsx"),
+  "new-visit": () => import("./visit/new-visit.tsx"),
+  visit: () => import("./visit/visit-page.tsx"),
+  sites: () => import("./sites/site-list.tsx"),
+  site: () => import("./sites/site-page.tsx"),
+  advise: () => import("./advise/advise-page.tsx"),
+  rules: () => import("./rules/rule-list.tsx"),
+  "rule-pack": () => import("./rules/rule-pack-page.tsx"),
+  desk: () => import("./desk/desk-pages.tsx"),
+  learn: () => import("./learn/learn-page.tsx"),
+} as const;
+const Today = lazy(PARTS.today);
+const VisitList = lazy(PARTS.visits);
+const NewVisit = lazy(PARTS["new-visit"]);
+const VisitPage = lazy(PARTS.visit);
+const SiteList = lazy(PARTS.sites);
+const SitePage = lazy(PARTS.site);
+const Advise = lazy(PARTS.advise);
+const RuleList = lazy(PARTS.rules);
+const RulePackPage = lazy(PARTS["rule-pack"]);
+const DeskPages = lazy(PARTS.desk);
+const Learn = lazy(PARTS.learn);
 
 /** The page at an address. Every page has one of its own, so that it can be shared, kept and gone back to. */
 function pageAt(address: Address) {
@@ -41,6 +57,16 @@ function pageAt(address: Address) {
       <p>Choose a place in the top line, or go back.</p>
     </Page>
   );
+}
+
+/** Begins to fetch the page at an address before anything is drawn, so that it does not wait for the top line. */
+export function fetchPage(address: Address): void {
+  const [place, which] = address.parts;
+  if (place === undefined) void (maySignIn() ? NOW() : PARTS.today());
+  else if (DESK_ADDRESSES.has(place)) {
+    void PARTS.desk();
+    if (maySignIn()) fetchDeskPart(address);
+  } else if (which === undefined && place in PARTS) void PARTS[place as keyof typeof PARTS]();
 }
 
 export function App() {

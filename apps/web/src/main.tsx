@@ -8,9 +8,11 @@ import "./look/controls.css";
 import "./look/drawings.css";
 import "./look/roof.css";
 import "./look/print.css";
-import { App } from "./app.tsx";
+import { currentAddress } from "./address/address.ts";
+import { App, fetchPage } from "./app.tsx";
 import { prepareOffline } from "./keep/offline.ts";
 
+fetchPage(currentAddress());
 createRoot(document.getElementById("page")!).render(
   <StrictMode>
     <App />

@@ -24,6 +24,9 @@ export function useAddress(): Address {
   return addressOf(useSyncExternalStore(listen, current));
 }
 
+/** Where the reader is now, for what is not drawn anew when that changes. */
+export const currentAddress = (): Address => addressOf(current());
+
 function addressOf(href: string): Address {
   const [path = "/", query = ""] = href.split("?");
   return { parts: path.split("/").filter(Boolean).map(decoded), query: new URLSearchParams(query) };

@@ -2,26 +2,27 @@ import { lazy, Suspense, useEffect } from "react";
 import { type Address, go } from "../address/address.ts";
 import { Page } from "../page/page.tsx";
 import "./desk.css";
+import { DESK_PARTS } from "./desk-parts.ts";
 import type { Me } from "./records.ts";
 import { useSession } from "./session.ts";
 
-const SignInPage = lazy(async () => await import("./sign-in-page.tsx"));
-const JoinPage = lazy(async () => await import("./join-page.tsx"));
-const AccountPage = lazy(async () => await import("./account-page.tsx"));
-const CasePage = lazy(async () => await import("./case-page.tsx"));
-const CaseList = lazy(async () => await import("./case-list.tsx"));
-const RegisterPage = lazy(async () => await import("./register-page.tsx"));
-const SiteFilePage = lazy(async () => await import("./site-file-page.tsx"));
-const RegisterImportPage = lazy(async () => await import("./register-import-page.tsx"));
-const DeskSitePage = lazy(async () => await import("./desk-site-page.tsx"));
-const PeoplePage = lazy(async () => await import("./people-page.tsx"));
-const PapersPage = lazy(async () => await import("../papers/papers-page.tsx"));
-const SitePapersPage = lazy(async () => await import("../papers/site-papers-page.tsx"));
-const DriftPage = lazy(async () => await import("../drift/drift-page.tsx"));
-const LookPage = lazy(async () => await import("./look-page.tsx"));
-const SettingsPage = lazy(async () => await import("./settings-page.tsx"));
-const AuditPage = lazy(async () => await import("./audit-page.tsx"));
-const MessagesPage = lazy(async () => await import("./messages-page.tsx"));
+const SignInPage = lazy(DESK_PARTS["sign-in"]);
+const JoinPage = lazy(DESK_PARTS.join);
+const AccountPage = lazy(DESK_PARTS.account);
+const CasePage = lazy(DESK_PARTS.case);
+const CaseList = lazy(DESK_PARTS.cases);
+const RegisterPage = lazy(DESK_PARTS.register);
+const SiteFilePage = lazy(DESK_PARTS["site-file"]);
+const RegisterImportPage = lazy(DESK_PARTS.table);
+const DeskSitePage = lazy(DESK_PARTS.site);
+const PeoplePage = lazy(DESK_PARTS.people);
+const PapersPage = lazy(DESK_PARTS.papers);
+const SitePapersPage = lazy(DESK_PARTS["site-papers"]);
+const DriftPage = lazy(DESK_PARTS.drift);
+const LookPage = lazy(DESK_PARTS.look);
+const SettingsPage = lazy(DESK_PARTS.settings);
+const AuditPage = lazy(DESK_PARTS.audit);
+const MessagesPage = lazy(DESK_PARTS.messages);
 
 /** The pages that need a desk. Each is shown once somebody is signed in, at its own address. */
 export default function DeskPages({ address }: { readonly address: Address }) {

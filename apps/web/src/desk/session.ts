@@ -64,10 +64,12 @@ export async function findSession({ again = false } = {}): Promise<void> {
     return;
   }
   try {
-    await readDesk<Health>("/healthz");
+    // A page that was signed in asks who it is at once: the answer tells as well that a desk is there.
+    const me = maySignIn() ? await readDesk<Me>("/api/me") : null;
+    if (me === null) await readDesk<Health>("/healthz");
     localStorage.removeItem(NO_DESK);
-    if (localStorage.getItem(SIGNED_IN) === null) set({ state: "nobody", lost: false });
-    else signedInAs(await readDesk<Me>("/api/me"));
+    if (me === null) set({ state: "nobody", lost: false });
+    else signedInAs(me);
   } catch (error) {
     const code = error instanceof DeskFault ? error.code : "";
     if (code === "REQUEST_TOKEN_MISSING" || code === "REQUEST_TOKEN_UNKNOWN") return;

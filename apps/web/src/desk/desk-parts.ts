@@ -1,0 +1,31 @@
+import type { Address } from "../address/address.ts";
+
+/** What each page behind the desk is made of, fetched when it is first asked for. */
+export const DESK_PARTS = {
+  "sign-in": () => import("./sign-in-page.tsx"),
+  join: () => import("./join-page.tsx"),
+  account: () => import("./account-page.tsx"),
+  case: () => import("./case-page.tsx"),
+  cases: () => import("./case-list.tsx"),
+  register: () => import("./register-page.tsx"),
+  "site-file": () => import("./site-file-page.tsx"),
+  table: () => import("./register-import-page.tsx"),
+  site: () => import("./desk-site-page.tsx"),
+  people: () => import("./people-page.tsx"),
+  papers: () => import("../papers/papers-page.tsx"),
+  "site-papers": () => import("../papers/site-papers-page.tsx"),
+  drift: () => import("../drift/drift-page.tsx"),
+  look: () => import("./look-page.tsx"),
+  settings: () => import("./settings-page.tsx"),
+  audit: () => import("./audit-page.tsx"),
+  messages: () => import("./messages-page.tsx"),
+} as const;
+
+/** The part for an address, where its first word does not name it. */
+const OF_ONE = { cases: "case", register: "site", papers: "site-papers" } as const;
+
+/** Begins to fetch what the page at an address is made of, before it is known whether somebody is signed in. */
+export function fetchDeskPart({ parts: [place = "", which] }: Address): void {
+  const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
+  if (one in DESK_PARTS) void DESK_PARTS[one as keyof typeof DESK_PARTS]();
+}
