@@ -74,9 +74,12 @@ async function folderDesk(call: Call, service: Service, around: Around, data: st
   const served = await service.serveFolder(data, around);
   if (served.faults.length > 0) await complain(faultsText(served.faults, page));
   if (!served.ok) return exitStatus.wrongInput;
-  await print(
-    paragraph(`The desk is at work at ${served.desk.url}. It stops in order when it is interrupted.`, page),
-  );
+  const { url, joinUrl } = served.desk;
+  await print([
+    ...paragraph(`The desk is at work at ${url}. It stops in order when it is interrupted.`, page),
+    // While nobody can sign in, the first one who does makes an account by this link.
+    ...(joinUrl === null ? [] : uncut([{ term: "sign in", text: joinUrl }])),
+  ]);
   await aborted(stopped);
   await served.desk.stop();
   return exitStatus.made;

@@ -30,7 +30,7 @@ export function settingsFileAt(path: string): SettingsFile {
   };
 }
 
-export function digestOf(text: string): string {
+function digestOf(text: string): string {
   return createHash("sha256").update(text).digest("hex");
 }
 

@@ -82,7 +82,7 @@ export function directionOf(
 }
 
 /** The place of a value in its pack: names of fields and numbers of rows. */
-export function stepsOf(field: string): readonly (string | number)[] {
+function stepsOf(field: string): readonly (string | number)[] {
   return field
     .split(/[.[\]]+/u)
     .filter((step) => step !== "")
