@@ -3,7 +3,15 @@ import type { HandedVisit } from "@earthbell/model";
 import { createHash } from "node:crypto";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type DeskProcess, startDesk } from "./desk-process.ts";
-import { accessFaults, BROWSER, enterReading, makeSure, newContext, newPage } from "./web-browser.ts";
+import {
+  accessFaults,
+  beginVisit,
+  BROWSER,
+  enterReading,
+  makeSure,
+  newContext,
+  newPage,
+} from "./web-browser.ts";
 
 const PASSWORD = "four plain words here";
 const PICTURE = Buffer.from(
@@ -177,5 +185,33 @@ describe("a visit begun from a case", () => {
     await benPage.getByText(/^Put aside by Ann Lee until/u).waitFor();
     await benPage.getByRole("button", { name: "Take it off the shelf" }).click();
     await annPage.getByText("Keep this alarm quiet").waitFor();
+  });
+});
+
+describe("a visit begun by hand", () => {
+  it("is handed over afterwards, also when its site was first typed wrong without signal", async () => {
+    const cellar = await desk.openCase("cellar");
+    await beginVisit(annPage, desk.url, 20);
+    await makeSure(annPage);
+    await enterReading(annPage, "800");
+    await annPage
+      .getByLabel(/^Add a photo/u)
+      .setInputFiles({ name: "clip.png", mimeType: "image/png", buffer: PICTURE });
+    await annPage.getByAltText(/^Photo clip.png/u).waitFor();
+    address = annPage.url();
+
+    await ann.setOffline(true);
+    await annPage.getByLabel("At the site").fill("celar");
+    await annPage.getByRole("button", { name: "Hand it to the desk" }).click();
+    await annPage.getByRole("status").filter({ hasText: "kept on this device" }).waitFor();
+    await ann.setOffline(false);
+    await annPage.locator(".state").filter({ hasText: "Not sent" }).waitFor();
+    expect(await accessFaults(annPage)).toEqual([]);
+
+    await annPage.getByLabel("Of the case").selectOption(cellar.id);
+    await annPage.getByRole("button", { name: "Hand it to the desk" }).click();
+    await atDesk(annPage);
+    expect(await valuesAtDesk()).toEqual([800]);
+    expect(await handed()).toMatchObject({ site: "cellar", case: cellar.id, photos: [{ name: "clip.png" }] });
   });
 });

@@ -132,6 +132,21 @@ describe("a visit that is handed over", () => {
     expect((await ask("GET", "/api/visits/v-0001")).said.entries).toHaveLength(1);
   });
 
+  it("takes 5,000 entries and not one more, and still the same ones again", async () => {
+    const all = Array.from({ length: 5000 }, (_, i) => reading("phone-a", i + 1, 205));
+    for (let from = 0; from < all.length; from += 500)
+      expect((await hand(all.slice(from, from + 500))).status).toBe(200);
+    const refused = await hand([reading("phone-b", 1, 205)]);
+    expect(refused).toMatchObject({ status: 409, said: { error: { code: "VISIT_FULL" } } });
+    expect((await hand(all.slice(0, 2))).status).toBe(200);
+  });
+
+  it("of a site that is not watched here is refused, and nothing of it is kept", async () => {
+    const refused = await hand([reading("phone-a", 1, 205)], ann, { ...beginning, site: "nowhere" });
+    expect(refused).toMatchObject({ status: 404, said: { error: { code: "REQUEST_UNKNOWN" } } });
+    expect((await ask("GET", "/api/visits/v-0001")).status).toBe(404);
+  });
+
   it("cannot be moved to another site, nor name a case of another", async () => {
     await hand([]);
     const second = CREAMERY.replace("id: creamery", "id: mill");
@@ -234,6 +249,16 @@ describe("a photo", () => {
       status: 413,
       said: { error: { code: "REQUEST_TOO_LARGE" } },
     });
+  });
+
+  it("is one of at most 200 of a visit, and those on record may be sent again", async () => {
+    for (let photo = 1; photo <= 200; photo++) expect((await put(`photo-${photo}`, PNG)).status).toBe(200);
+    expect(await put("photo-201", PNG)).toMatchObject({
+      status: 409,
+      said: { error: { code: "VISIT_FULL" } },
+    });
+    expect((await put("photo-200", PNG)).status).toBe(200);
+    expect((await ask("GET", "/api/visits/v-0001")).said.photos).toHaveLength(200);
   });
 
   it("of a visit that was not handed over is refused", async () => {

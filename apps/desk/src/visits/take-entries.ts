@@ -1,5 +1,6 @@
 import type { VisitBeginning, VisitEntry } from "@earthbell/model";
 import { appendJournal, type DeskStore, type VisitTable, type Writing } from "../store/index.ts";
+import { fullWords, MOST_ENTRIES } from "./visit-room.ts";
 
 export interface Handed {
   readonly visit: string;
@@ -9,7 +10,11 @@ export interface Handed {
 
 export type Taken =
   | { readonly ok: true; readonly fresh: number }
-  | { readonly ok: false; readonly code: "VISIT_ELSEWHERE" | "VISIT_ENTRY_DIFFERS"; readonly text: string };
+  | {
+      readonly ok: false;
+      readonly code: "VISIT_ELSEWHERE" | "VISIT_ENTRY_DIFFERS" | "VISIT_FULL";
+      readonly text: string;
+    };
 
 /**
  * Takes in what somebody entered on a visit. What is on record already is left as it is, so that the same may be sent any
@@ -27,6 +32,8 @@ export async function takeEntries(store: DeskStore, handed: Handed, by: string, 
     if (differs !== undefined)
       return refusal("VISIT_ENTRY_DIFFERS", `Entry ${differs.id} is on record with another content.`);
     const fresh = [...new Map(rows.map((row) => [row.id, row])).values()].filter(({ id }) => !stored.has(id));
+    if (stored.size + fresh.length > MOST_ENTRIES)
+      return refusal("VISIT_FULL", fullWords(handed.visit, MOST_ENTRIES, "entries"));
     if (known === undefined)
       await tx
         .insertInto("visit")

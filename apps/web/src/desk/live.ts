@@ -38,6 +38,13 @@ function open(): EventSource {
   return opened;
 }
 
+// After a loss of signal a connection can hang unnoticed, or wait long before it is tried again.
+window.addEventListener("online", () => {
+  if (listeners.size === 0) return;
+  source?.close();
+  source = open();
+});
+
 /** Hears what happens at the desk as it happens; the browser takes the thread up again after a lost connection. */
 export function hear(heard: Heard): () => void {
   listeners.add(heard);

@@ -45,7 +45,10 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
         again();
       }, GATHER_MS);
     });
+    // What happened without signal was not heard.
+    window.addEventListener("online", again);
     return () => {
+      window.removeEventListener("online", again);
       round.current += 1;
       if (timer !== null) clearTimeout(timer);
       stop();

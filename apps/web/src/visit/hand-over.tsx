@@ -8,6 +8,7 @@ import { saveFile } from "../page/save-file.ts";
 import { useWork } from "../page/use-work.tsx";
 import { newId } from "./begin-visit.ts";
 import { afresh, recordNotes } from "./change-visit.ts";
+import { HandToDesk } from "./hand-to-desk.tsx";
 import type { ChangeVisit } from "./use-visit.ts";
 
 interface HandOverProps {
@@ -35,6 +36,7 @@ export function HandOver({ kept, change }: HandOverProps) {
           }}
         />
       </label>
+      <HandToDesk {...{ kept, change }} />
       <Hand kept={kept} />
       <Removal kept={kept} />
     </section>

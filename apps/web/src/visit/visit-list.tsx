@@ -1,11 +1,12 @@
 import type { Visit } from "@earthbell/engine";
-import { useState } from "react";
+import { useState, useSyncExternalStore } from "react";
 import { instantWords } from "../desk/instant.ts";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
 import type { Desk } from "../keep/desk.ts";
 import type { KeptVisit } from "../keep/kept.ts";
+import { offlineState, type OfflineState, watchOffline } from "../keep/offline.ts";
 import { waitingEntries } from "../keep/kept-entries.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { InputFaults } from "../page/input-faults.tsx";
@@ -64,6 +65,7 @@ export default function VisitList() {
       {failure}
       <section className="flow">
         <h2>On this device</h2>
+        <WithoutSignal />
         {visits !== undefined && real.length === 0 ? (
           <p className="soft">No visit is kept here yet. Begin one, or open a visit file below.</p>
         ) : (
@@ -83,6 +85,18 @@ export default function VisitList() {
       </section>
     </Page>
   );
+}
+
+const WITHOUT_SIGNAL: Readonly<Record<OfflineState, string>> = {
+  preparing: "This device is fetching what it needs to work without signal.",
+  ready: "This device holds all it needs: visits can be begun and carried out without signal.",
+  "newer-waiting": "This device works without signal; a newer version is there to be taken, in the top line.",
+  impossible: "This browser cannot open the pages without signal. Leave them open on the way to the roof.",
+};
+
+/** On a phone the top line has no room for it, and it must be known before the signal is gone. */
+function WithoutSignal() {
+  return <p className="soft">{WITHOUT_SIGNAL[useSyncExternalStore(watchOffline, offlineState)]}</p>;
 }
 
 /** Whether the desk has it, for a visit that is handed over. */

@@ -125,6 +125,12 @@ export const requestCodes = {
     meaning: "Entries are only ever added. One that is sent again has to be the same as before.",
     next: "Nothing of what was sent was taken in. Save the visit as a file on the device that has it.",
   },
+  VISIT_FULL: {
+    title: "The visit has as many entries or photos as one visit takes",
+    meaning:
+      "A visit takes 5,000 entries and 200 photos. What is on record stays; nothing that was sent now was taken in.",
+    next: "Begin another visit to the same case and go on there. Photos that stay out are still on the device.",
+  },
   PHOTO_DIFFERS: {
     title: "A photo of this id is on record and is another picture",
     meaning: "A photo is evidence: once it is on record it is never replaced.",

@@ -52,10 +52,9 @@ export function photoRoutes(app: FastifyInstance, parts: DeskParts): void {
       if (mediaType === null)
         throw new RequestFault("PHOTO_KIND_UNKNOWN", "This is no JPEG, PNG, WebP, HEIC or AVIF picture.");
       const of = { visit: id, site, id: photo, ...request.query, mediaType, picture };
-      const digest = await takePhoto(store, photos, of, by, clock.now());
-      if (digest === null)
-        throw new RequestFault("PHOTO_DIFFERS", `Photo ${photo} is on record as another picture.`);
-      return { digest };
+      const taken = await takePhoto(store, photos, of, by, clock.now());
+      if (!taken.ok) throw new RequestFault(taken.code, taken.text);
+      return { digest: taken.digest };
     },
   );
   app.get<{ Params: PhotoParams }>(

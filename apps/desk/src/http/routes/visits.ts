@@ -68,6 +68,7 @@ export function visitRoutes(app: FastifyInstance, parts: DeskParts): void {
       const { id } = request.params;
       const { beginning, entries } = request.body;
       const { name: by } = await allowed(request, parts, "work-case", beginning.site);
+      await refuseUnknownSite(parts, beginning);
       await refuseForeignCase(parts, beginning);
       const taken = await takeEntries(store, { visit: id, beginning, entries }, by, clock.now());
       if (!taken.ok) throw new RequestFault(taken.code, taken.text);
@@ -81,6 +82,11 @@ export function visitRoutes(app: FastifyInstance, parts: DeskParts): void {
 function known(visit: HandedVisit | null, id: string): HandedVisit {
   if (visit === null) throw new RequestFault("REQUEST_UNKNOWN", `No visit ${id} was handed over.`);
   return visit;
+}
+
+async function refuseUnknownSite({ store }: DeskParts, { site }: VisitHanded["beginning"]): Promise<void> {
+  const row = await store.db.selectFrom("site").select("id").where("id", "=", site).executeTakeFirst();
+  if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
 }
 
 async function refuseForeignCase(
