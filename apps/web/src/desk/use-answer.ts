@@ -36,6 +36,8 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
   }, [path]);
   const kinds = on.join(" ");
   useEffect(() => {
+    // Where nothing is asked, there may be no desk to hear from.
+    if (path === null) return undefined;
     again();
     let timer: ReturnType<typeof setTimeout> | null = null;
     const stop = hear(({ kind }) => {
@@ -53,7 +55,7 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
       if (timer !== null) clearTimeout(timer);
       stop();
     };
-  }, [again, kinds]);
+  }, [again, kinds, path]);
   return { value: value?.path === path ? value.value : undefined, fault, again };
 }
 
