@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { storeFileIn } from "../start/store-place-of.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
@@ -114,6 +114,11 @@ describe("taking a copy back", () => {
     const restored = await openStore({ kind: "sqlite", file: join(back, "kept.db") });
     expect(await restored.db.selectFrom("visit_photo").select("id").execute()).toEqual([{ id: "photo-1" }]);
     await restored.close();
+  });
+
+  it("leaves the running store out as well where the folder was named from here and the store in full", async () => {
+    await copyOut(store, { ...from(), folder: relative(process.cwd(), folder) }, copy);
+    expect(readdirSync(copy)).not.toContain("kept.db");
   });
 
   it("writes over nothing that is there", async () => {

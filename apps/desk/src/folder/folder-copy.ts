@@ -46,7 +46,8 @@ function isOfTheMoment(
 ): boolean {
   const own = [storeFile, join(folder, STORE)].flatMap((file) => [file, `${file}-wal`, `${file}-shm`]);
   const { lockFile } = deskFolder(folder);
-  return path.endsWith(".part") || [...own, lockFile, join(folder, "beat")].includes(path);
+  const left = [...own, lockFile, join(folder, "beat")].map((file) => resolve(file));
+  return path.endsWith(".part") || left.includes(resolve(path));
 }
 
 /**
