@@ -81,9 +81,10 @@ export function createSettingsEditor({ file, settings, limitsOf, applying }: Edi
     await file.write(checked.text);
     now = withSection(now, section, checked.settings);
     limits = limitsOf(now);
+    // What cannot be taken up now, also for a fault on the way, is in force from the next start on.
+    waiting.add(section);
     const all = await checked.prepared.apply(section, by);
     if (all) waiting.delete(section);
-    else waiting.add(section);
     return { ok: true, inForce: all ? "now" : "later" };
   };
 
