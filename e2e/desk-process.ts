@@ -19,18 +19,23 @@ export interface OpenCase {
   readonly fault: (there: boolean) => Promise<void>;
 }
 
-export async function startDesk(): Promise<DeskProcess> {
-  const child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--port", "0"]);
+/** Listens to what a desk prints, and waits for something in it. */
+export function saying(child: ChildProcess): (pattern: RegExp) => Promise<RegExpExecArray> {
   let printed = "";
-  child.stdout.on("data", (text) => (printed += String(text)));
-  const says = async (pattern: RegExp): Promise<RegExpExecArray> => {
+  child.stdout?.on("data", (text) => (printed += String(text)));
+  return async (pattern) => {
     for (;;) {
       const found = pattern.exec(printed);
       if (found) return found;
       if (child.exitCode !== null) throw new Error(`The desk ended: ${printed}`);
-      await new Promise((resolve) => child.stdout.once("data", resolve));
+      await new Promise((resolve) => child.stdout?.once("data", resolve));
     }
   };
+}
+
+export async function startDesk(): Promise<DeskProcess> {
+  const child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--port", "0"]);
+  const says = saying(child);
   await says(/What happens follows/u);
   const url = (await says(/address\s+(http:\S+)/u))[1]!;
   const token = (await says(/\n {2}token\s+(eb_\S+)/u))[1]!;

@@ -2,6 +2,7 @@ import { type Browser, type BrowserContext, chromium, type Page } from "@playwri
 import { type ChildProcess, spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { saying } from "./desk-process.ts";
 import { accessFaults, BROWSER, newContext, newPage } from "./web-browser.ts";
 
 /** What a hostile name or remark would do if a page took it for markup. */
@@ -9,22 +10,13 @@ const PAYLOAD = `<img src=x onerror="window.taken=1">`;
 const PASSWORD = "four plain words here";
 
 let child: ChildProcess;
-let printed = "";
+let says: ReturnType<typeof saying>;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let complaints: string[];
 let url: string;
 let token: string;
-
-async function says(pattern: RegExp): Promise<RegExpExecArray> {
-  for (;;) {
-    const found = pattern.exec(printed);
-    if (found) return found;
-    if (child.exitCode !== null) throw new Error(`The desk ended: ${printed}`);
-    await new Promise((resolve) => child.stdout?.once("data", resolve));
-  }
-}
 
 async function asked(path: string, method: string, body: string, type: string, by = token): Promise<unknown> {
   const headers = { authorization: `Bearer ${by}`, "content-type": type };
@@ -53,7 +45,7 @@ async function pushFault(): Promise<void> {
 
 beforeAll(async () => {
   child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--port", "0"]);
-  child.stdout?.on("data", (text) => (printed += String(text)));
+  says = saying(child);
   browser = await chromium.launch(BROWSER);
   context = await newContext(browser);
   ({ page, complaints } = await newPage(context));

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "@playwright/test";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { saying } from "./desk-process.ts";
 import { accessFaults, BROWSER, newContext, newPage } from "./web-browser.ts";
 
 const SETTINGS = `format: earthbell.desk/1
@@ -19,19 +20,10 @@ limits: {floodAlarms: 20}
 
 let folder: string;
 let child: ChildProcess;
-let printed = "";
+let says: ReturnType<typeof saying>;
 let browser: Browser;
 let page: Page;
 let url: string;
-
-async function says(pattern: RegExp): Promise<RegExpExecArray> {
-  for (;;) {
-    const found = pattern.exec(printed);
-    if (found) return found;
-    if (child.exitCode !== null) throw new Error(`The desk ended: ${printed}`);
-    await new Promise((resolve) => child.stdout?.once("data", resolve));
-  }
-}
 
 /** Both papers, for the eye that reads and the one that is dazzled. */
 async function readable(): Promise<void> {
@@ -47,7 +39,7 @@ beforeAll(async () => {
   writeFileSync(join(folder, "desk.yaml"), SETTINGS);
   writeFileSync(join(folder, "sites", "creamery.yaml"), readFileSync("demo/sites/creamery.yaml"));
   child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--data", folder, "--port", "0"]);
-  child.stdout?.on("data", (text) => (printed += String(text)));
+  says = saying(child);
   browser = await chromium.launch(BROWSER);
   page = (await newPage(await newContext(browser))).page;
   const [, link = "", address = ""] = await says(/sign in\s+((http:\S+)\/join\/\S+)\n/u);

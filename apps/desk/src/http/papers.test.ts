@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { invite } from "../accounts/invitations.ts";
 import { journalAfter } from "../store/index.ts";
 import { makePersonToken } from "./make-token.ts";
-import { CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
+import { askDesk, CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
 
 const demo = (name: string): string =>
   readFileSync(new URL(`../../../../demo/${name}`, import.meta.url), "utf8");
@@ -23,23 +23,8 @@ beforeEach(async () => {
 });
 afterEach(() => desk.close());
 
-async function ask(method: "GET" | "POST" | "PUT", url: string, body?: unknown, headers: Headers = {}) {
-  const raw = typeof body === "string" || body instanceof Buffer;
-  const type = body instanceof Buffer ? "application/octet-stream" : raw ? "text/yaml" : "application/json";
-  const reply = await desk.app.inject({
-    method,
-    url,
-    headers: {
-      authorization: `Bearer ${token}`,
-      ...(body === undefined ? {} : { "content-type": type }),
-      ...headers,
-    },
-    ...(body === undefined ? {} : { payload: raw ? body : JSON.stringify(body) }),
-  });
-  const json = reply.headers["content-type"]?.toString().includes("json") ?? false;
-  const said = (json ? reply.json<unknown>() : {}) as never;
-  return { status: reply.statusCode, said, text: reply.body, headers: reply.headers };
-}
+const ask = (method: "GET" | "POST" | "PUT", url: string, body?: unknown, headers?: Headers) =>
+  askDesk(desk, token, [method, url], body, headers);
 type Headers = Readonly<Record<string, string>>;
 
 const issue = (body: object, headers?: Headers) =>

@@ -160,3 +160,34 @@ function papersInMemory(): PaperTools {
       }),
   };
 }
+
+/** Asks a served desk as the bearer of a token; what is no text and no bytes goes as JSON. */
+export async function askDesk(
+  { app }: ServedDesk,
+  token: string,
+  [method, url]: readonly [method: "GET" | "POST" | "PUT", url: string],
+  body?: unknown,
+  headers: Readonly<Record<string, string>> = {},
+) {
+  const raw = typeof body === "string" || body instanceof Buffer;
+  const type = body instanceof Buffer ? "application/octet-stream" : raw ? "text/yaml" : "application/json";
+  const reply = await app.inject({
+    method,
+    url,
+    headers: {
+      authorization: `Bearer ${token}`,
+      ...(body === undefined ? {} : { "content-type": type }),
+      ...headers,
+    },
+    ...(body === undefined ? {} : { payload: raw ? body : JSON.stringify(body) }),
+  });
+  const json = reply.headers["content-type"]?.toString().includes("json") ?? false;
+  const said = (json ? reply.json<unknown>() : {}) as never;
+  return {
+    status: reply.statusCode,
+    said,
+    text: reply.body,
+    bytes: reply.rawPayload,
+    headers: reply.headers,
+  };
+}
