@@ -1,3 +1,5 @@
+import { withDecimalPoint } from "../page/typed-number.ts";
+
 /** The form as it is typed; a blank field is an answer not known. */
 export interface AdviceForm {
   readonly name: string;
@@ -80,7 +82,7 @@ function given(fields: Readonly<Record<string, Value>>): Readonly<Record<string,
 const text = (typed: string): string | undefined => (typed.trim() === "" ? undefined : typed.trim());
 /** With its unit; what is no number is passed on as typed, so that the reader of the answers says what is wrong with it. */
 const measure = (typed: string, unit: string): string | undefined =>
-  text(typed) === undefined ? undefined : `${typed.trim().replace(",", ".")} ${unit}`;
+  text(typed) === undefined ? undefined : `${withDecimalPoint(typed.trim())} ${unit}`;
 const number = (typed: string): number | string | undefined => {
   const written = typed.trim().replace(",", ".");
   if (written === "") return undefined;

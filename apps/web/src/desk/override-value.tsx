@@ -3,6 +3,7 @@ import { useState } from "react";
 import { Field } from "../page/field.tsx";
 import { InputFaults } from "../page/input-faults.tsx";
 import { State } from "../page/state.tsx";
+import { withDecimalPoint } from "../page/typed-number.ts";
 import type { OverrideLine } from "../rules/desk-rules.ts";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -90,6 +91,11 @@ function Change({ pack, of, line, done }: Omit<OverrideValueProps, "may">) {
         typed={setTyped}
         figures
       />
+      {typed.trim() !== "" && value === null ? (
+        <p className="wrong" role="alert">
+          This is no plain number. Write it as 1000 or 1.5.
+        </p>
+      ) : null}
       <Field words="Why" hint="stands wherever the value is used" value={because} typed={setBecause} />
       <Field
         words="From"
@@ -110,10 +116,7 @@ function Change({ pack, of, line, done }: Omit<OverrideValueProps, "may">) {
 
 /** A number as people type it; null where it is none. */
 function numberIn(typed: string): number | null {
-  const text = typed
-    .trim()
-    .replace(/[ \u00a0]/gu, "")
-    .replace(",", ".");
+  const text = withDecimalPoint(typed.replace(/[ \u00a0]/gu, ""));
   return /^\d+(?:\.\d+)?$/u.test(text) ? Number(text) : null;
 }
 

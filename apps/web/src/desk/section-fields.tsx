@@ -1,4 +1,4 @@
-import { useId, useState } from "react";
+import { useState } from "react";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { keepSecret } from "./keep-secret.ts";
@@ -56,7 +56,7 @@ export function SectionFields({ section, value, busy, put }: SectionFieldsProps)
   const [security, setSecurity] = useState(textOf(before["security"]) || "starttls");
   const [password, setPassword] = useState("");
   const wanted = async (): Promise<object> => {
-    const given = Object.entries(typed).map(([name, text]) => [name, valueOf(text)] as const);
+    const given = Object.entries(typed).map(([name, text]) => [name, valueOf(name, text)] as const);
     const mail = section === "email" ? { security, ...(await passwordOf(before, typed, password)) } : {};
     const all = { ...before, ...mail, ...Object.fromEntries(given) };
     const fields = Object.fromEntries(Object.entries(all).filter(([, one]) => one !== undefined));
@@ -85,11 +85,12 @@ export function SectionFields({ section, value, busy, put }: SectionFieldsProps)
         {section === "email" ? (
           <>
             <Choice words="Protection" value={security} choices={SECURITY} chosen={setSecurity} />
-            <Secret
+            <Field
               words="New password"
               hint={before["password"] === undefined ? "none is set" : "blank: as it is; it is never shown"}
               value={password}
               typed={setPassword}
+              secret
             />
           </>
         ) : null}
@@ -105,11 +106,14 @@ function textOf(value: unknown): string {
   return typeof value === "string" || typeof value === "number" ? String(value) : "";
 }
 
+/** Text whatever stands in it: a sender may be called by a number. */
+const WORDS: ReadonlySet<string> = new Set(["host", "user", "from", "fromName", "replyTo"]);
+
 /** As the file would have it: a plain number as a number, nothing as nothing. */
-function valueOf(text: string): string | number | undefined {
+function valueOf(name: string, text: string): string | number | undefined {
   const plain = text.trim();
   if (plain === "") return undefined;
-  return /^\d+(?:\.\d+)?$/u.test(plain) ? Number(plain) : plain;
+  return !WORDS.has(name) && /^\d+(?:\.\d+)?$/u.test(plain) ? Number(plain) : plain;
 }
 
 /** A user that is taken out takes the password along. */
@@ -118,33 +122,4 @@ async function passwordOf(before: Data, typed: Readonly<Record<string, string>>,
   return password === ""
     ? { password: before["password"] }
     : { password: await keepSecret("email", password) };
-}
-
-interface SecretProps {
-  readonly words: string;
-  readonly hint: string;
-  readonly value: string;
-  readonly typed: (value: string) => void;
-}
-
-function Secret({ words, hint, value, typed }: SecretProps) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{words}</label>
-      <input
-        id={id}
-        type="password"
-        autoComplete="new-password"
-        value={value}
-        aria-describedby={`${id}-hint`}
-        onChange={(event) => {
-          typed(event.currentTarget.value);
-        }}
-      />
-      <span id={`${id}-hint`} className="hint">
-        {hint}
-      </span>
-    </div>
-  );
 }

@@ -21,6 +21,7 @@ import {
   type SimulatedKind,
   type Site,
   siteNotice,
+  type Truth,
   adviceSite,
   type Visit,
   visitOf,
@@ -54,8 +55,16 @@ function measured(
   requests: readonly RequestedReading[],
   taken: number,
 ): readonly Reading[] {
-  const { truth } = practised(practice);
-  const random = seededRandom((practice.seed * 7919 + 104_729 * (taken + 1)) % SEED_LIMIT);
+  return answersOf(practised(practice).truth, practice.seed, requests, taken);
+}
+
+function answersOf(
+  truth: Truth,
+  seed: number,
+  requests: readonly RequestedReading[],
+  taken: number,
+): readonly Reading[] {
+  const random = seededRandom((seed * 7919 + 104_729 * (taken + 1)) % SEED_LIMIT);
   return requests.map((request) => measure(truth, request, random));
 }
 
@@ -68,8 +77,7 @@ function standIn(
 ): readonly Reading[] {
   const seed = Math.round(damage.ohms) + 31 * Math.round(damage.at);
   const truth = drawTruth(scenarioOf(visit, [damage]), seededRandom(seed));
-  const random = seededRandom((seed * 7919 + 104_729 * (taken + 1)) % SEED_LIMIT);
-  return requests.map((request) => measure(truth, request, random));
+  return answersOf(truth, seed, requests, taken);
 }
 
 function advised(answers: AdviceAnswers) {

@@ -8,6 +8,7 @@ import { useDesk } from "../keep/use-desk.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { State } from "../page/state.tsx";
+import { withDecimalPoint } from "../page/typed-number.ts";
 import { useWork } from "../page/use-work.tsx";
 import { takeReading } from "../visit/change-visit.ts";
 import type { ChangeVisit } from "../visit/use-visit.ts";
@@ -66,7 +67,7 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
   };
   const named = (event: SubmitEvent): void => {
     event.preventDefault();
-    const number = Number(at.replace(",", "."));
+    const number = Number(withDecimalPoint(at));
     if (at.trim() !== "" && Number.isFinite(number)) start(tell({ string, at: number }));
   };
   if (told !== null) return <Truth {...told} kept={kept} />;

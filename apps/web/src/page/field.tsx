@@ -6,17 +6,20 @@ interface FieldProps {
   readonly value: string;
   readonly typed: (value: string) => void;
   readonly figures?: boolean;
+  /** Not shown while it is typed, and not remembered by the browser. */
+  readonly secret?: boolean;
 }
 
 /** One line to type into: its name above, a hint below that is read as a description and not as part of the name. */
-export function Field({ words, hint, value, typed, figures = false }: FieldProps) {
+export function Field({ words, hint, value, typed, figures = false, secret = false }: FieldProps) {
   const id = useId();
   return (
     <div className="field">
       <label htmlFor={id}>{words}</label>
       <input
         id={id}
-        autoComplete="off"
+        type={secret ? "password" : "text"}
+        autoComplete={secret ? "new-password" : "off"}
         inputMode={figures ? "decimal" : "text"}
         value={value}
         aria-describedby={hint === undefined ? undefined : `${id}-hint`}

@@ -6,6 +6,7 @@ import { keepForGood } from "../keep/offline.ts";
 import { useDesk, useKept } from "../keep/use-desk.ts";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
+import { withDecimalPoint } from "../page/typed-number.ts";
 import { useWork } from "../page/use-work.tsx";
 import { keptVisit, newId, stringsOf, visitFrom } from "./begin-visit.ts";
 import { StringRows, type StringRow } from "./string-rows.tsx";
@@ -68,10 +69,10 @@ function formOf(name: string, array: PvArray): Pick<Form, "title" | "rows" | "jo
 
 const whole = (text: string, least: number, most: number): boolean =>
   /^\d+$/u.test(text.trim()) && Number(text) >= least && Number(text) <= most;
-const positive = (text: string): boolean => Number(text.replace(",", ".")) > 0;
+const positive = (text: string): boolean => Number(withDecimalPoint(text)) > 0;
 
 function quantity(text: string, unit: string, dimension: "voltage" | "resistance"): number | null {
-  const parsed = parseQuantity(`${text.replace(",", ".")} ${unit}`, dimension);
+  const parsed = parseQuantity(`${withDecimalPoint(text)} ${unit}`, dimension);
   return text !== "" && parsed.ok ? parsed.value : null;
 }
 

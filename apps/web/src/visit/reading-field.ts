@@ -6,6 +6,7 @@ import {
   type RequestedReading,
   type Volts,
 } from "@earthbell/engine";
+import { withDecimalPoint } from "../page/typed-number.ts";
 
 type Dimension = "voltage" | "resistance" | "current";
 
@@ -35,12 +36,10 @@ const MOST_VOLTS = 3000;
 /**
  * The reading that a person typed, or what is wrong with it in one sentence.
  *
- * A comma counts as the decimal point unless three digits follow it, for then it may part thousands. The size counts, not the
- * sign.
+ * The size counts, not the sign.
  */
 export function enteredReading(request: RequestedReading, text: string, unit: string): Entered {
-  const written =
-    /^\s*[+−-]?\d+,\d+\s*$/u.test(text) && !/,\d{3}\s*$/u.test(text) ? text.replace(",", ".") : text;
+  const written = withDecimalPoint(text);
   const whole = /[a-zΩµ]/iu.test(written) ? written : `${written} ${unit}`;
   const dimension = dimensionOf(request);
   if (text.trim() === "") return { ok: false, message: "Enter what the instrument shows." };

@@ -18,13 +18,14 @@ export function StepCautions({ action, read, markRead }: StepCautionsProps) {
   // What is new must not drown in what was read some minutes before.
   const known = new Set(read.flatMap((earlier) => cautionsFor(earlier).map(({ id }) => id)));
   const before = cautions.filter(({ id }) => known.has(id));
+  const fresh = cautions.filter(({ id }) => !known.has(id));
   return (
     <div className="flow">
       <p>
-        <State state="must" word={before.length === 0 ? "Read first" : "Read first, new with this step"} />
+        <State state="must" word={firstWords(fresh.length, before.length)} />
       </p>
-      <List cautions={cautions.filter(({ id }) => !known.has(id))} />
-      {before.length === 0 ? null : (
+      <List cautions={fresh.length === 0 ? cautions : fresh} />
+      {before.length === 0 || fresh.length === 0 ? null : (
         <Folded cautions={before}>And as before on this visit, {before.length}</Folded>
       )}
       <button type="button" className="main" onClick={markRead}>
@@ -32,6 +33,11 @@ export function StepCautions({ action, read, markRead }: StepCautionsProps) {
       </button>
     </div>
   );
+}
+
+function firstWords(fresh: number, before: number): string {
+  if (before === 0) return "Read first";
+  return fresh === 0 ? "Read again" : "Read first, new with this step";
 }
 
 interface CautionsProps {
