@@ -3,6 +3,7 @@ import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { countedSites } from "../page/counted.ts";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -78,8 +79,8 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
           <p className="row">
             <span role="status">
               {shown.length === value.length
-                ? `${value.length} sites`
-                : `${shown.length} of ${value.length} sites`}
+                ? countedSites(value.length)
+                : `${shown.length} of ${countedSites(value.length)}`}
             </span>
             <button
               type="button"

@@ -5,6 +5,7 @@ import type { Me } from "../desk/records.ts";
 import { useAnswer } from "../desk/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { countedSites } from "../page/counted.ts";
 import { Page } from "../page/page.tsx";
 import { CalendarFeed } from "./calendar-feed.tsx";
 import { IssueMany } from "./issue-many.tsx";
@@ -88,7 +89,8 @@ function Sites({ sites, mayIssue, done }: SitesProps) {
         />
       </div>
       <p role="status">
-        {shown.length === sites.length ? `${sites.length} sites` : `${shown.length} of ${sites.length} sites`}
+        {shown.length === sites.length ? "" : `${shown.length} of `}
+        {countedSites(sites.length)}
         {shown.length > MOST_ROWS ? `; the first ${MOST_ROWS} are shown` : ""}
       </p>
       {mayIssue ? <IssueMany sites={shown} done={done} /> : null}

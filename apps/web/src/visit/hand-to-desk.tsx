@@ -77,10 +77,10 @@ function PlaceForm({ give }: { readonly give: (place: NonNullable<KeptVisit["pla
             </datalist>
           </div>
         ) : null}
-        <button type="submit" disabled={of === undefined && site.trim() === ""}>
-          Hand it to the desk
-        </button>
       </div>
+      <button type="submit" disabled={of === undefined && site.trim() === ""}>
+        Hand it to the desk
+      </button>
     </form>
   );
 }
