@@ -102,12 +102,16 @@ describe("a whole desk at a broker", () => {
     await until(() => {
       expect(seen).toEqual(["OFF", "ON", "ON", "OFF"]);
     });
-    const rows = await second.store.db
-      .selectFrom("outbox")
-      .select(["state", "attempts"])
-      .where("channel", "=", "mqtt")
-      .execute();
-    expect(rows.every(({ state }) => state === "sent")).toBe(true);
+    // The lamp may hear a message before the desk has the broker's receipt for it.
+    const kept = second.store.db.selectFrom("outbox").select("state").where("channel", "=", "mqtt");
+    await vi.waitFor(
+      async () => {
+        const states = (await kept.execute()).map(({ state }) => state);
+        expect(states.length).toBeGreaterThan(0);
+        expect(new Set(states)).toEqual(new Set(["sent"]));
+      },
+      { timeout: 30_000, interval: 50 },
+    );
     expect(await second.store.checkSound()).toEqual({ sound: true, problems: [] });
   });
 
