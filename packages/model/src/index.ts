@@ -27,7 +27,16 @@ export {
   type RequestCode,
 } from "./desk-codes/index.ts";
 export { type Commissioning, readCommissioning } from "./commissioning/read-commissioning.ts";
+export {
+  commissioningText,
+  typedCommissioning,
+  type TypedCommissioning,
+} from "./commissioning/commissioning-text.ts";
+export type { Judgement } from "./commissioning/judge-reading.ts";
+export { type JudgedResult, judgeResults, type TypedResult } from "./commissioning/judge-results.ts";
 export { editSiteText, type SiteChange } from "./register/edit-site-text.ts";
+export { editPeopleText } from "./register/edit-people-text.ts";
+export type { PersonChange } from "./register/person-change.ts";
 export { readRegisterTable, type RegisterRow } from "./register/read-register-table.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";

@@ -33,11 +33,12 @@ export function editSiteText(text: string, site: Site, changes: readonly SiteCha
   const wanted = changes.reduce(changed, site);
   const edited = changes.reduce(edit, text);
   const read = readSite(edited, "edited");
-  if (read.ok && same(read.record, wanted)) return { text: edited, rewritten: false };
+  if (read.ok && sameSite(read.record, wanted)) return { text: edited, rewritten: false };
   return { text: siteText(wanted), rewritten: true };
 }
 
-function same(one: Site, other: Site): boolean {
+/** Whether two sites say the same. */
+export function sameSite(one: Site, other: Site): boolean {
   return canonical(one) === canonical(other);
 }
 
