@@ -23,6 +23,14 @@ export interface ProofPlan {
   readonly proofs: readonly PathProof[];
 }
 
+/** Steps whose result for an array holds for every path on it, tested on the same day. */
+export const STEPS_OF_THE_ARRAY: ReadonlySet<string> = new Set([
+  "earth-continuity",
+  "polarity",
+  "open-circuit-voltage",
+  "insulation-test",
+]);
+
 interface ProofOptions {
   /** This path only; without it every path. */
   readonly pathId?: string;

@@ -9,5 +9,5 @@ export {
   proofResistor,
   ratingFor,
 } from "./proof-resistor.ts";
-export { type PathProof, type ProofPlan, proofPlan } from "./commissioning.ts";
+export { type PathProof, type ProofPlan, proofPlan, STEPS_OF_THE_ARRAY } from "./commissioning.ts";
 export type { Expected, ProofStep } from "./proof-step.ts";

@@ -1,4 +1,4 @@
-import { acceptedUnits, parseQuantity, type ProofPlan, type ProofStep } from "@earthbell/engine";
+import type { ProofPlan, ProofStep } from "@earthbell/engine";
 import {
   duplicateIds,
   entriesOf,
@@ -9,11 +9,9 @@ import {
   type Written,
 } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
+import { judgeReading } from "./judge-reading.ts";
 
 type Expected = ProofStep["expected"][number];
-
-/** A reading beyond the end of an instrument: `> 1 GΩ`. */
-const BEYOND = /^\s*([<>≥≤]=?)\s*/u;
 
 /** What the schema cannot see: instruments, and how results fit the steps that the site asks for. */
 export function* commissioningConsistency(
@@ -98,47 +96,20 @@ function* lineFaults(result: Entry, { id, expected }: ProofStep): Generator<Fiel
 
 /** A reading has the dimension of its line, and is not called passed beyond its limit. */
 function* readingFaults(result: Entry, reading: Written, wanted: Expected): Generator<FieldFault> {
-  const { dimension } = wanted;
-  if (dimension === undefined) return;
-  const read = parseQuantity(reading.text.replace(BEYOND, ""), dimension);
-  if (!read.ok) {
-    const allowed = `${acceptedUnits(dimension)}; < or > before it beyond the end of the instrument`;
-    yield { ...read.problem, path: reading.path, part: "value", value: reading.text, allowed };
-    return;
-  }
   const [stated] = textsOf(result, "limit");
-  const limit = stated === undefined ? wanted.value : limitOf(stated, wanted);
-  if (stated !== undefined && limit === undefined) {
-    const allowed = acceptedUnits(dimension);
-    const message = `${stated.text} is no limit for this line.`;
-    yield {
-      code: "QUANTITY_NOT_A_NUMBER",
-      path: stated.path,
-      part: "value",
-      value: stated.text,
-      allowed,
-      message,
-    };
-    return;
+  const judged = judgeReading(reading.text, wanted, stated?.text ?? null);
+  if (judged.verdict === "unreadable") {
+    const { of, code, message, allowed } = judged.why;
+    const { path, text } = of === "reading" ? reading : stated!;
+    yield { code, message, allowed, path, part: "value", value: text };
   }
-  if (limit === undefined || wanted.bound === undefined || result.fields["passed"] !== true) return;
-  const sign = BEYOND.exec(reading.text)?.[1]?.[0] ?? "";
-  const fails =
-    wanted.bound === "at-least"
-      ? read.value < limit && !">≥".includes(sign || " ")
-      : read.value > limit && !"<≤".includes(sign || " ");
-  if (fails)
+  if (judged.verdict === "fails" && result.fields["passed"] === true)
     yield {
       code: "COMMISSIONING_PASS_CONTRADICTED",
       path: [...result.path, "passed"],
       part: "value",
       value: true,
       allowed: "false, or a limit of your own with limitFrom",
-      message: `It is called passed, and ${reading.text} is ${wanted.bound === "at-least" ? "below" : "above"} the limit (${wanted.text}).`,
+      message: `It is called passed, and ${judged.text}.`,
     };
-}
-
-function limitOf({ text }: Written, { dimension }: Expected): number | undefined {
-  const read = dimension === undefined ? undefined : parseQuantity(text, dimension);
-  return read?.ok === true ? read.value : undefined;
 }

@@ -1,4 +1,11 @@
-import { cautionsFor, type PathProof, proofPlan, type RulePack, type Site } from "@earthbell/engine";
+import {
+  cautionsFor,
+  type PathProof,
+  proofPlan,
+  type RulePack,
+  type Site,
+  STEPS_OF_THE_ARRAY,
+} from "@earthbell/engine";
 import type { Commissioning } from "@earthbell/model";
 import type { Block, Paper } from "../../content/paper.ts";
 import { cautionBox } from "../../content/caution-box.ts";
@@ -7,14 +14,6 @@ import type { Issue } from "../../identity/issue.ts";
 import { lettersOf, preconditionBlocks, type Letters } from "./preconditions.ts";
 import { type Result, stepBlocks } from "./step-blocks.ts";
 import { signOff, workBlocks } from "./work-blocks.ts";
-
-/** Steps whose result for an array holds for every path on it, tested on the same day. */
-const OF_THE_ARRAY: ReadonlySet<string> = new Set([
-  "earth-continuity",
-  "polarity",
-  "open-circuit-voltage",
-  "insulation-test",
-]);
 
 /**
  * The record of commissioning and of the proof of each path: tests in order, each with its cautions and what must hold before
@@ -107,7 +106,7 @@ function proofBlocks({ array, path, steps }: PathProof, parts: Parts): readonly 
   const { results, letters, tested, told } = parts;
   const before = tested.has(array);
   tested.add(array);
-  const done = steps.filter(({ id }) => !before || !OF_THE_ARRAY.has(id));
+  const done = steps.filter(({ id }) => !before || !STEPS_OF_THE_ARRAY.has(id));
   const own = results === null ? null : byStep(results, array, path);
   return [
     { kind: "heading", level: 1, text: `Array ${array}, path ${path}` },
