@@ -13,10 +13,11 @@ const MOST_KILOBYTES = 250;
 const SIGNED_IN = {
   "/healthz": { state: "well", text: "" },
   "/api/me": { name: "Ann Lee", role: "service", sites: null },
-  "/api/sites": [],
-  "/api/cases": [],
-  "/api/alarms": [],
-  "/api/drills": [],
+  "/api/now": {
+    ...{ cases: [], alarms: [], drills: [], names: {}, watched: 0, quiet: 0, unjudged: 0, lastPassed: null },
+    more: { unanswered: 0, present: 0, silent: 0, missed: 0, unsigned: 0, drills: 0, upkeep: 0 },
+    ...{ unserved: { first: [], count: 0 }, unproved: { first: [], count: 0 } },
+  },
   "/api/broken-addresses": [],
   "/api/listeners": [],
 };

@@ -6,7 +6,10 @@ export type Role = AccountTable["role"];
 export const ACTIONS = [
   "see-site",
   "see-messages",
+  "see-people",
   "change-site",
+  "change-people",
+  "mend-address",
   "answer",
   "work-case",
   "close-case",
@@ -31,8 +34,8 @@ export interface Bearer {
  * What each role may do, within its sites.
  *
  * service     runs the desk: everything
- * technician  works on cases: answers, measures, closes, takes alarms out of service while working
- * installer   keeps the own sites: their files, drills, answers
+ * technician  works on cases: answers, measures, closes, takes alarms out of service while working; tries addresses out
+ * installer   keeps the own sites: their files, people and addresses, drills, answers
  * owner       looks, and changes nothing
  * link        an owner without an account, by a link of some days: looks, and changes nothing
  * site        devices: pushes readings of the one site
@@ -42,6 +45,8 @@ const MAY: Readonly<Record<Bearer["role"], readonly Action[]>> = {
   technician: [
     "see-site",
     "see-messages",
+    "see-people",
+    "mend-address",
     "answer",
     "work-case",
     "close-case",
@@ -49,7 +54,17 @@ const MAY: Readonly<Record<Bearer["role"], readonly Action[]>> = {
     "drill",
     "issue-paper",
   ],
-  installer: ["see-site", "change-site", "answer", "work-case", "drill", "issue-paper"],
+  installer: [
+    "see-site",
+    "see-people",
+    "change-site",
+    "change-people",
+    "mend-address",
+    "answer",
+    "work-case",
+    "drill",
+    "issue-paper",
+  ],
   owner: ["see-site"],
   link: ["see-site"],
   site: ["push"],
@@ -71,13 +86,26 @@ export function mayDo(bearer: Bearer, action: Action, site: string | null): Acce
     return bearer.sites.includes(site)
       ? { ok: true }
       : { ok: false, text: `This account is bound to other sites than ${site}.` };
-  const listing = action === "see-site" || action === "see-messages";
-  return listing ? { ok: true } : { ok: false, text: "This account is bound to single sites." };
+  return LISTINGS.includes(action)
+    ? { ok: true }
+    : { ok: false, text: "This account is bound to single sites." };
 }
+
+/** What can be asked for without naming a site: only what is theirs is listed. */
+const LISTINGS: readonly Action[] = ["see-site", "see-messages", "see-people"];
 
 /** Whether something of a site may be shown in a list. */
 export function sees({ sites }: Bearer, site: string): boolean {
-  return sites?.includes(site) ?? true;
+  return sites === null || boundTo(sites).has(site);
+}
+
+/** A list is asked about every one of many sites: it is made a set once, not searched for each. */
+const BOUND = new WeakMap<readonly string[], ReadonlySet<string>>();
+
+function boundTo(sites: readonly string[]): ReadonlySet<string> {
+  const known = BOUND.get(sites) ?? new Set(sites);
+  BOUND.set(sites, known);
+  return known;
 }
 
 const ROLE_WORDS: Readonly<Record<Bearer["role"], string>> = {

@@ -173,12 +173,15 @@ describe("a request that changes something", () => {
   });
 });
 
+const HOURS = { of: { site: "creamery", person: "owner" }, sites: null, change: { reads: "always" } };
+
 /** Every address that touches something, with who may use it for the site they are bound to, or are not bound. */
 const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ["/api/sites", {}, "service technician installer owner"],
   ["/api/sites/creamery", {}, "service technician installer owner"],
   ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
   ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],
+  ["/api/now", {}, "service technician installer owner"],
   ["/api/cases", {}, "service technician installer owner"],
   ["/api/cases/C1", {}, "service technician installer owner"],
   [
@@ -205,6 +208,15 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ],
   ["/api/messages", {}, "service technician"],
   ["/api/broken-addresses", {}, "service"],
+  ["/api/told-people", {}, "service technician installer"],
+  ["/api/told-people/creamery/owner", {}, "service technician installer"],
+  ["/api/told-people/preview", { method: "POST", body: HOURS }, "service installer"],
+  ["/api/told-people/apply", { method: "POST", body: { ...HOURS, seen: "x" } }, "service installer"],
+  [
+    "/api/told-people/tests",
+    { method: "POST", body: { of: HOURS.of, channel: "email", address: "creamery@example.net" } },
+    "service technician installer",
+  ],
   ["/api/people", {}, "service"],
   ["/api/invitations", { method: "POST", body: { role: "technician", sites: null } }, "service"],
   ["/api/listeners", {}, "service"],
@@ -246,7 +258,11 @@ describe("who may do what", () => {
     const cookie = await account("Ines", "installer", ["dairy"]);
     for (const [url, how] of ROUTES) {
       const { status, said } = await ask(url, { ...how, cookie });
-      if (status === 200) expect([url, said]).toEqual([url, []]);
+      if (status === 200 && url === "/api/now")
+        expect(said).toMatchObject({ cases: [], alarms: [], names: {}, watched: 0 });
+      else if (status === 200 && url === "/api/told-people")
+        expect(said).toMatchObject({ all: 0, found: 0, people: [], unnamed: [] });
+      else if (status === 200) expect([url, said]).toEqual([url, []]);
       else expect([url, status]).toEqual([url, 403]);
     }
   });

@@ -14,6 +14,7 @@ import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { historyRoutes } from "./routes/history.ts";
 import { liveRoute } from "./routes/live.ts";
+import { nowRoute } from "./routes/now.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
 import { paperMakingRoutes } from "./routes/paper-making.ts";
 import { paperRoutes } from "./routes/papers.ts";
@@ -28,6 +29,7 @@ import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
 import { siteRoutes } from "./routes/sites.ts";
+import { toldPeopleRoutes } from "./routes/told-people.ts";
 import { tableRoutes } from "./routes/tables.ts";
 import { visitRoutes } from "./routes/visits.ts";
 import { serveWeb } from "./serve-web.ts";
@@ -38,6 +40,36 @@ const REQUESTS_A_MINUTE = 600;
 const MOST_BYTES = 4 * 2 ** 20;
 /** The desk itself tries its store again sooner. */
 const RETRY_AFTER_S = 10;
+
+const ROUTES = [
+  healthRoutes,
+  pushRoutes,
+  signInRoutes,
+  passkeyRoutes,
+  peopleRoutes,
+  toldPeopleRoutes,
+  siteRoutes,
+  nowRoute,
+  tableRoutes,
+  historyRoutes,
+  registerTableRoutes,
+  paperRoutes,
+  paperMakingRoutes,
+  calendarRoutes,
+  caseRoutes,
+  alarmRoutes,
+  drillRoutes,
+  pathWatchRoutes,
+  visitRoutes,
+  outboxRoutes,
+  settingsRoutes,
+  rulesRoute,
+  demonstrationRoute,
+  journalRoutes,
+  ownerLinkRoutes,
+  liveRoute,
+  acknowledgePage,
+];
 
 /** The desk's HTTP side: its state, its interface for programs, and the page behind an acknowledgement link. */
 export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
@@ -55,33 +87,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
   await addPlugins(app, parts);
-  for (const routes of [
-    healthRoutes,
-    pushRoutes,
-    signInRoutes,
-    passkeyRoutes,
-    peopleRoutes,
-    siteRoutes,
-    tableRoutes,
-    historyRoutes,
-    registerTableRoutes,
-    paperRoutes,
-    paperMakingRoutes,
-    calendarRoutes,
-    caseRoutes,
-    alarmRoutes,
-    drillRoutes,
-    pathWatchRoutes,
-    visitRoutes,
-    outboxRoutes,
-    settingsRoutes,
-    rulesRoute,
-    demonstrationRoute,
-    journalRoutes,
-    ownerLinkRoutes,
-    liveRoute,
-    acknowledgePage,
-  ])
+  for (const routes of ROUTES)
     await app.register((scope, _, done) => {
       routes(scope, parts);
       done();

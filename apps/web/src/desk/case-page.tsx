@@ -12,14 +12,15 @@ import { CaseSign } from "./case-sign.tsx";
 import { CaseVisits } from "./case-visits.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
-import type { CaseWhole, Me, SiteLine } from "./records.ts";
+import type { CaseWhole, Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
+import { useSite } from "./use-sites.ts";
 
 /** One earth fault from its first sign to its signed close. */
 export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
   const path = `/api/cases/${encodeURIComponent(id)}`;
   const { value, fault, again } = useAnswer<CaseWhole>(path, ["case", "alarm", "delivery"]);
-  const sites = useAnswer<readonly SiteLine[]>("/api/sites", ["site"]).value;
+  const site = useSite(value?.case.site ?? null, ["site"]).line;
   if (value === undefined)
     return (
       <Page title={`Case ${id}`}>
@@ -28,7 +29,7 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
       </Page>
     );
   const { case: one, alarms, told } = value;
-  const name = sites?.find((site) => site.id === one.site)?.name ?? one.site;
+  const name = site?.name ?? one.site;
   const steps = { one, me, done: again };
   return (
     <Page

@@ -9,10 +9,11 @@ import { FaultText } from "./fault-text.tsx";
 import { InsulationHistory } from "./insulation-history.tsx";
 import { instantWords } from "./instant.ts";
 import { PathDrills } from "./path-drills.tsx";
-import type { Case, Drill, Me, SiteLine } from "./records.ts";
+import type { Case, Drill, Me } from "./records.ts";
 import { Standing } from "./register-row.tsx";
 import { takeSite, useSiteFile } from "./site-file.ts";
 import { useAnswer } from "./use-answer.ts";
+import { useSite } from "./use-sites.ts";
 import { useStep } from "./use-step.ts";
 
 const OWN_VIEWS = [{ id: "watch", name: "Watch" }] as const;
@@ -26,8 +27,7 @@ interface DeskSiteProps {
 
 /** One site as the desk watches it: how it stands, its insulation, its drills; and what its file says. */
 export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
-  const lines = useAnswer<readonly SiteLine[]>("/api/sites", ["site", "case", "alarm"]);
-  const line = lines.value?.find((site) => site.id === id);
+  const { line, fault: lineFault } = useSite(id, ["site", "case", "alarm"]);
   const { site, fault } = useSiteFile(id);
   const name = line?.name ?? id;
   const shown = view === "watch" ? view : nameOfView(view);
@@ -43,7 +43,7 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
           <Standing site={line} />
         </p>
       )}
-      <FaultText fault={fault ?? lines.fault} />
+      <FaultText fault={fault ?? lineFault} />
       <SiteTabs at={`/register/${encodeURIComponent(id)}`} shown={shown} own={OWN_VIEWS} />
       {shown === "watch" ? <Watched id={id} site={site} me={me} /> : null}
       {shown !== "watch" && site !== undefined ? <SiteView site={site} view={view} /> : null}

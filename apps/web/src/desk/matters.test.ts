@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type AtDesk, mattersOf } from "./matters.ts";
-import type { Alarm, Case, Drill, SiteLine } from "./records.ts";
+import type { Alarm, Case, Drill } from "./records.ts";
 
 const NOW = Date.UTC(2026, 5, 1, 12);
 const HOUR = 3_600_000;
@@ -10,7 +10,9 @@ const EMPTY: AtDesk = {
   drills: [],
   broken: [],
   listeners: [],
-  sites: [],
+  more: { unanswered: 0, present: 0, silent: 0, missed: 0, unsigned: 0, drills: 0, upkeep: 0 },
+  unserved: { first: [], count: 0 },
+  unproved: { first: [], count: 0 },
   nameOf: (site) => `The ${site}`,
   zone: "UTC",
 };
@@ -69,11 +71,6 @@ function drill(change: Partial<Drill>): Drill {
     ended: null,
     ...change,
   };
-}
-
-function site(id: string, standing: SiteLine["standing"]): SiteLine {
-  const unheard = { openCases: 0, activeAlarms: 0, silentPaths: 0, insulation: null, drillPassedAt: null };
-  return { id, name: null, revision: 1, putAt: 0, putBy: "Ann", arrays: 1, standing, ...unheard };
 }
 
 const words = (desk: Partial<AtDesk>): readonly string[] =>
@@ -136,16 +133,24 @@ describe("what needs a person", () => {
     expect(words({ listeners, broken })).toEqual(["Deaf", "Broken address"]);
   });
 
-  it("names many sites that are not served or not proved in a line each, and none whose alarm nobody asks for", () => {
-    const judged = { onDate: "2026-06-01", thresholdOhms: null } as const;
-    const short = { ...judged, duty: "required", path: "falls-short", provedOn: "2026-01-01" } as const;
-    const stale = { ...judged, duty: "required", path: "meets", provedOn: "2025-05-31" } as const;
-    const free = { ...judged, duty: "not-required", path: null, provedOn: null } as const;
-    const sites = ["a", "b", "c", "d", "e"].map((id) => site(id, short));
-    const all = [...sites, site("s", stale), site("f", free), site("unjudged", null)];
-    const [unserved, unproved, ...others] = mattersOf({ ...EMPTY, sites: all }, NOW);
-    expect(unserved).toMatchObject({ word: "Not served", title: "a; b; c and 2 more" });
-    expect(unproved).toMatchObject({ word: "Not proved", title: "s" });
-    expect(others).toEqual([]);
+  it("names the first of many sites that are not served or not proved, in a line each", () => {
+    const unserved = { first: ["a", "b", "c"], count: 5 };
+    const unproved = { first: ["s"], count: 1 };
+    expect(mattersOf({ ...EMPTY, unserved, unproved }, NOW)).toMatchObject([
+      { word: "Not served", title: "The a; The b; The c and 2 more" },
+      { word: "Not proved", title: "The s" },
+    ]);
+  });
+
+  it("says of each kind how many more there are, behind those that are named", () => {
+    const more = { ...EMPTY.more, unanswered: 812, unsigned: 3 };
+    const cases = [faultCase("C1", ["new"], ["new"]), faultCase("C2", [], [])];
+    const matters = mattersOf({ ...EMPTY, cases, alarms: [alarm("new")], more }, NOW);
+    expect(matters.map(({ word, title }) => `${word}: ${title}`)).toEqual([
+      "Unanswered: The mill, array A1",
+      "Unanswered: 812 more faults that nobody has answered",
+      "To be signed: The mill, array A1",
+      "To be signed: 3 more cases that lack a step",
+    ]);
   });
 });

@@ -1,8 +1,7 @@
-import { type Alarm, type Case, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
+import { type Alarm, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
 import type { StateName } from "../page/state.tsx";
 import { durationWords, instantWords } from "./instant.ts";
-import type { BrokenAddress, Listener, SiteLine } from "./records.ts";
-import { ONLY } from "./register-rows.ts";
+import type { BrokenAddress, CaseBrief, Listener, Now, SiteGroup } from "./records.ts";
 
 /** Something that needs a person: what, why, by when, and where it is done. */
 export interface Matter {
@@ -16,13 +15,16 @@ export interface Matter {
 }
 
 export interface AtDesk {
-  readonly cases: readonly Case[];
+  readonly cases: readonly CaseBrief[];
   /** Active ones. */
   readonly alarms: readonly Alarm[];
   readonly drills: readonly Drill[];
+  /** Those that the desk counts and does not name. */
+  readonly more: Now["more"];
   readonly broken: readonly BrokenAddress[];
   readonly listeners: readonly Listener[];
-  readonly sites: readonly SiteLine[];
+  readonly unserved: SiteGroup;
+  readonly unproved: SiteGroup;
   readonly nameOf: (site: string) => string;
   readonly zone: string;
 }
@@ -30,40 +32,86 @@ export interface AtDesk {
 /** A drill that runs out within this time is told of. */
 const DUE_WITHIN_DAYS = 30;
 const DAY_MS = 86_400_000;
-/** So many sites of a group are named, the others counted. */
-const NAMED = 3;
-
 /** Everything that needs a person, in the order in which it does: faults by how far they are, then ways that would not tell. */
 export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
   const cases = desk.cases.map((one) => caseMatter(one, desk, now));
   const at = (rank: number) => cases.filter((one) => one.rank === rank).map(({ matter }) => matter);
   const deaf = desk.listeners.filter(({ state }) => state !== "hearing").map(listenerMatter);
+  const more = (kind: keyof Now["more"]) => moreMatter(kind, desk.more[kind]);
   return [
     ...at(0),
+    ...more("unanswered"),
     ...at(1),
+    ...more("present"),
     ...deaf,
     ...desk.alarms.filter(({ sign }) => sign === "path-silent").map((alarm) => silentMatter(alarm, desk)),
+    ...more("silent"),
     ...desk.alarms.filter(({ sign }) => sign === "drill-missed").map((alarm) => missedMatter(alarm, desk)),
+    ...more("missed"),
     ...desk.broken.map(brokenMatter),
     ...at(2),
+    ...more("unsigned"),
     ...drillMatters(desk, now),
+    ...more("drills"),
     ...desk.alarms
       .filter(({ sign, subject }) => subject.kind === "array" && isDetectorSign(sign))
       .map((alarm) => upkeepMatter(alarm, desk)),
+    ...more("upkeep"),
     ...standingMatters(desk),
   ];
 }
 
+type Kind = Pick<Matter, "state" | "word" | "why" | "byWhen" | "to"> & { readonly of: string };
+
+/** What is said of those that are counted only, and where they are found. */
+const MORE: Readonly<Record<keyof Now["more"], Kind>> = {
+  unanswered: {
+    ...{ state: "fault", word: "Unanswered", of: "faults that nobody has answered", byWhen: "now" },
+    ...{ why: "The newest of them stand above.", to: "/cases" },
+  },
+  present: {
+    ...{ state: "fault", word: "Present", of: "faults that are still there", to: "/cases" },
+    ...{ why: "The newest of them stand above.", byWhen: "the next visit that licensed people can make" },
+  },
+  silent: {
+    ...{ state: "fault", word: "Silent", of: "silent paths and people not reached", byWhen: "now" },
+    ...{ why: "The register lists their sites first.", to: "/register" },
+  },
+  missed: {
+    ...{ state: "fault", word: "Drill missed", of: "people who did not answer a drill", byWhen: "now" },
+    ...{ why: "The register lists their sites among those with signs.", to: "/register" },
+  },
+  unsigned: {
+    ...{ state: "must", word: "To be signed", of: "cases that lack a step", byWhen: "no date is set" },
+    ...{ why: "The newest of them stand above.", to: "/cases" },
+  },
+  drills: {
+    ...{ state: "must", word: "Drill due", of: "paths whose drill runs, was missed or runs out" },
+    ...{ why: "The register lists the longest without a proof first.", to: "/register?by=proved" },
+    byWhen: "the next days",
+  },
+  upkeep: {
+    ...{ state: "unsure", word: "Detector", of: "signs of detectors", byWhen: "the next visit" },
+    ...{ why: "The register lists their sites among those with signs.", to: "/register" },
+  },
+};
+
+function moreMatter(kind: keyof Now["more"], count: number): readonly Matter[] {
+  if (count === 0) return [];
+  const { of, ...said } = MORE[kind];
+  return [{ ...said, key: `more ${kind}`, title: `${count} more ${of}` }];
+}
+
 /** What the files say of many sites at once: one line each, however many there are. */
-function standingMatters({ sites }: AtDesk): readonly Matter[] {
+function standingMatters({ unserved, unproved, nameOf }: AtDesk): readonly Matter[] {
   return [
-    ...groupMatter(sites.filter(ONLY.unserved), {
+    ...groupMatter(unserved, nameOf, {
       key: "unserved",
       word: "Not served",
       why: "An alarm is required there, and no path meets what is asked of it.",
       to: "/register?show=unserved",
     }),
-    ...groupMatter(sites.filter(ONLY.unproved), {
+    ...groupMatter(unproved, nameOf, {
       key: "unproved",
       word: "Not proved",
       why: "An alarm is required there, and no path was proved within a year.",
@@ -73,16 +121,17 @@ function standingMatters({ sites }: AtDesk): readonly Matter[] {
 }
 
 function groupMatter(
-  sites: readonly SiteLine[],
+  { first, count }: SiteGroup,
+  nameOf: AtDesk["nameOf"],
   common: Pick<Matter, "key" | "word" | "why" | "to">,
 ): readonly Matter[] {
-  if (sites.length === 0) return [];
-  const names = sites.slice(0, NAMED).map(({ id, name }) => name ?? id);
-  const more = sites.length > NAMED ? ` and ${String(sites.length - NAMED)} more` : "";
-  return [{ ...common, state: "unsure", title: `${names.join("; ")}${more}`, byWhen: "the next visit" }];
+  if (count === 0) return [];
+  const more = count > first.length ? ` and ${count - first.length} more` : "";
+  const title = `${first.map(nameOf).join("; ")}${more}`;
+  return [{ ...common, state: "unsure", title, byWhen: "the next visit" }];
 }
 
-function caseMatter(one: Case, { alarms, nameOf }: AtDesk, now: number) {
+function caseMatter(one: CaseBrief, { alarms, nameOf }: AtDesk, now: number) {
   const common = {
     key: `case ${one.id}`,
     title: `${nameOf(one.site)}, array ${one.array}`,
@@ -196,7 +245,9 @@ function drillMatters({ drills, alarms, nameOf, zone }: AtDesk, now: number): re
   const paths = new Map<string, Drill[]>();
   for (const drill of drills) {
     const key = JSON.stringify([drill.site, drill.path]);
-    paths.set(key, [...(paths.get(key) ?? []), drill]);
+    const held = paths.get(key);
+    if (held === undefined) paths.set(key, [drill]);
+    else held.push(drill);
   }
   return [...paths].flatMap(([key, held]): Matter[] => {
     const { site, path } = held[0]!;

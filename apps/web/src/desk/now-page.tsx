@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "../address/link.tsx";
 import { announce } from "../page/announce.tsx";
 import { Page } from "../page/page.tsx";
@@ -6,39 +6,34 @@ import { State } from "../page/state.tsx";
 import "./desk.css";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { keepsDesk } from "./keeps-desk.ts";
 import { type Matter, mattersOf } from "./matters.ts";
-import type { Alarm, BrokenAddress, Case, Drill, Listener, Me, SiteLine } from "./records.ts";
+import type { BrokenAddress, Listener, Me, Now } from "./records.ts";
+import { useAgain } from "./use-again.ts";
 import { useAnswer } from "./use-answer.ts";
-import { useSites } from "./use-sites.ts";
 
 const ZONE = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 /** What needs a person now, as the desk knows it; undefined until it has answered. */
 function useNow(me: Me) {
-  const keeps = me.role === "service" && me.sites === null;
-  const cases = useAnswer<readonly Case[]>("/api/cases", ["case", "alarm"]);
-  const alarms = useAnswer<readonly Alarm[]>("/api/alarms", ["alarm", "case"]);
-  const drills = useAnswer<readonly Drill[]>("/api/drills?limit=5000", ["drill"]);
-  const sites = useSites(["site"]);
+  const keeps = keepsDesk(me);
+  const now = useAnswer<Now>("/api/now", ["case", "alarm", "drill", "site"]);
   const broken = useAnswer<readonly BrokenAddress[]>(keeps ? "/api/broken-addresses" : null, [
     "delivery",
     "person",
   ]);
   const listeners = useAnswer<readonly Listener[]>(keeps ? "/api/listeners" : null, ["watch", "alarm"]);
-  const fault = [cases, alarms, drills, sites, broken, listeners].find((one) => one.fault !== null)?.fault;
-  const known =
-    cases.value !== undefined && alarms.value !== undefined && drills.value && sites.value !== undefined
-      ? {
-          cases: cases.value,
-          alarms: alarms.value,
-          drills: drills.value,
-          sites: sites.value,
-          broken: broken.value ?? [],
-          listeners: listeners.value ?? [],
-        }
-      : null;
-  return { known, fault: fault ?? null };
+  const fault = [now, broken, listeners].find((one) => one.fault !== null)?.fault;
+  useAgain(now.again, (now.value?.unjudged ?? 0) > 0);
+  return {
+    now: now.value,
+    broken: broken.value ?? NONE,
+    listeners: listeners.value ?? NONE,
+    fault: fault ?? null,
+  };
 }
+
+const NONE: readonly never[] = [];
 
 const MINUTE_MS = 60_000;
 
@@ -57,18 +52,21 @@ function useMinute(): number {
 
 /** The first page of somebody who is signed in: what needs a person, in order, kept up to date by itself. */
 export default function NowPage({ me }: { readonly me: Me }) {
-  const { known, fault } = useNow(me);
+  const { now, broken, listeners, fault } = useNow(me);
   const minute = useMinute();
-  if (known === null)
+  const matters = useMemo(() => {
+    if (now === undefined) return NONE;
+    const { names } = now;
+    const nameOf = (site: string): string => names[site] ?? site;
+    return mattersOf({ ...now, broken, listeners, nameOf, zone: ZONE }, Math.max(minute, Date.now()));
+  }, [now, broken, listeners, minute]);
+  if (now === undefined)
     return (
       <Page title="What needs a person">
         <FaultText fault={fault} />
         {fault === null ? <p className="soft">Asking the desk…</p> : null}
       </Page>
     );
-  const names = new Map(known.sites.map(({ id, name }) => [id, name ?? id]));
-  const desk = { ...known, nameOf: (site: string) => names.get(site) ?? site, zone: ZONE };
-  const matters = mattersOf(desk, Math.max(minute, Date.now()));
   return (
     <Page title="What needs a person">
       <FaultText fault={fault} />
@@ -82,7 +80,7 @@ export default function NowPage({ me }: { readonly me: Me }) {
           ))}
         </ul>
       )}
-      <Evidence {...known} />
+      <Evidence now={now} listeners={listeners} />
     </Page>
   );
 }
@@ -124,29 +122,25 @@ function Changes({ matters }: { readonly matters: readonly Matter[] }) {
 }
 
 interface EvidenceProps {
-  readonly sites: readonly SiteLine[];
-  readonly drills: readonly Drill[];
+  readonly now: Now;
   readonly listeners: readonly Listener[];
 }
 
 /** Why silence can be believed: what is watched, what is heard, and when a person last answered a drill. */
-function Evidence({ sites, drills, listeners }: EvidenceProps) {
-  const passed = drills.filter(({ ended }) => ended?.outcome === "passed");
-  const last = passed.toSorted((a, b) => b.startedAt - a.startedAt)[0];
-  const quiet = sites.filter(({ activeAlarms, silentPaths }) => activeAlarms + silentPaths === 0).length;
+function Evidence({ now: { watched, quiet, lastPassed: last }, listeners }: EvidenceProps) {
   return (
     <section className="flow">
       <h2>What stands behind this page</h2>
       <ul className="plain index">
         <li>
-          {sites.length === 1 ? "One site is watched" : `${sites.length} sites are watched`}; {quiet} without
-          a sign or a silent path. <Link to="/register">See them</Link>
+          {watched === 1 ? "One site is watched" : `${watched} sites are watched`}; {quiet} without a sign or
+          a silent path. <Link to="/register">See them</Link>
         </li>
         {listeners.map(({ name, text }) => (
           <li key={name}>{text}</li>
         ))}
         <li>
-          {last === undefined ? (
+          {last === null ? (
             "No drill has been passed at this desk yet: hold one, so that it is known that a person hears."
           ) : (
             <>

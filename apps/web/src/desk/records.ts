@@ -37,6 +37,35 @@ export interface SiteStanding {
   readonly provedOn: string | null;
 }
 
+export type CaseBrief = Omit<Case, "timeline">;
+
+/** Sites of which the same is to be said: the ids of the first of them, and how many there are. */
+export interface SiteGroup {
+  readonly first: readonly string[];
+  readonly count: number;
+}
+
+/** What needs a person at the desk, the foremost of each kind. */
+export interface Now {
+  readonly cases: readonly CaseBrief[];
+  readonly alarms: readonly Alarm[];
+  readonly drills: readonly Drill[];
+  /** How many of each kind there are beyond those. */
+  readonly more: Readonly<
+    Record<"unanswered" | "present" | "silent" | "missed" | "unsigned" | "drills" | "upkeep", number>
+  >;
+  readonly unserved: SiteGroup;
+  readonly unproved: SiteGroup;
+  /** Names of the sites that are spoken of. */
+  readonly names: Readonly<Record<string, string>>;
+  readonly watched: number;
+  /** Without a sign or a silent path. */
+  readonly quiet: number;
+  /** Not judged yet. */
+  readonly unjudged: number;
+  readonly lastPassed: { readonly site: string; readonly path: string; readonly startedAt: number } | null;
+}
+
 export interface ToldLine {
   readonly person: string;
   readonly path: string;

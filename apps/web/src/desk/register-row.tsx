@@ -1,8 +1,8 @@
 import { formatQuantity, type Ohms } from "@earthbell/engine";
+import { newestProofOn } from "@earthbell/model";
 import { Link } from "../address/link.tsx";
 import { State, type StateName } from "../page/state.tsx";
 import type { SiteLine, SiteStanding } from "./records.ts";
-import { provedOn } from "./register-rows.ts";
 
 /** Height of a row, the heads included. */
 export const ROW_REM = 3.25;
@@ -31,7 +31,7 @@ export function Row({ site, at }: { readonly site: SiteLine; readonly at: number
           <span role="cell">
             {standing.path === null ? <NoPath duty={standing.duty} /> : <State {...PATH[standing.path]} />}
           </span>
-          <span role="cell">{provedOn(site) ?? <span className="soft">never</span>}</span>
+          <span role="cell">{newestProofOn(site) ?? <span className="soft">never</span>}</span>
         </>
       )}
       <span role="cell">

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { csvOf, filtered, ONLY, provedOn, sorted } from "./register-rows.ts";
+import { newestProofOn } from "@earthbell/model";
+import { csvOf, filtered, ONLY, sorted } from "./register-rows.ts";
 import type { SiteLine, SiteStanding } from "./records.ts";
 
 const line = (id: string, change: Partial<SiteLine> = {}): SiteLine => ({
@@ -60,12 +61,12 @@ describe("the register", () => {
   it("takes the newer of a drill at the desk and a proof in the file", () => {
     const filed = standing({ provedOn: "2026-02-03" });
     const drilled = Date.UTC(2026, 5, 1, 12);
-    expect(provedOn(line("a", { standing: filed, drillPassedAt: drilled }))).toBe("2026-06-01");
+    expect(newestProofOn(line("a", { standing: filed, drillPassedAt: drilled }))).toBe("2026-06-01");
     expect(
-      provedOn(line("b", { standing: standing({ provedOn: "2026-07-01" }), drillPassedAt: drilled })),
+      newestProofOn(line("b", { standing: standing({ provedOn: "2026-07-01" }), drillPassedAt: drilled })),
     ).toBe("2026-07-01");
-    expect(provedOn(line("c", { standing: filed }))).toBe("2026-02-03");
-    expect(provedOn(line("d"))).toBeNull();
+    expect(newestProofOn(line("c", { standing: filed }))).toBe("2026-02-03");
+    expect(newestProofOn(line("d"))).toBeNull();
   });
 
   it("shows alone what a person asks for; a site that is not judged yet is not said to lack anything", () => {

@@ -1,3 +1,4 @@
+import { isUnproved, isUnserved, newestProofOn } from "@earthbell/model";
 import type { SiteLine } from "./records.ts";
 
 export type SortBy = "need" | "name" | "insulation" | "proved" | "id" | "put";
@@ -7,25 +8,12 @@ export const ONLY = {
   all: () => true,
   required: ({ standing }: SiteLine) => standing?.duty === "required",
   undecided: ({ standing }: SiteLine) => standing?.duty === "undecided",
-  unserved: ({ standing }: SiteLine) => standing?.duty === "required" && standing.path !== "meets",
-  unproved: (site: SiteLine) =>
-    site.standing?.duty === "required" && (provedOn(site) ?? "") < yearBefore(site.standing.onDate),
+  unserved: isUnserved,
+  unproved: isUnproved,
   case: ({ openCases }: SiteLine) => openCases > 0,
 } as const satisfies Readonly<Record<string, (site: SiteLine) => boolean>>;
 
 export type Only = keyof typeof ONLY;
-
-/** A proof holds for a year: the program's own rule, as in the assessment. */
-function yearBefore(day: string): string {
-  return `${String(Number(day.slice(0, 4)) - 1)}${day.slice(4)}`;
-}
-
-/** Day of the newest proof: a drill passed at the desk, or what the file tells of; null for none. */
-export function provedOn({ standing, drillPassedAt }: SiteLine): string | null {
-  const drilled = drillPassedAt === null ? null : new Date(drillPassedAt).toISOString().slice(0, 10);
-  const filed = standing?.provedOn ?? null;
-  return drilled !== null && (filed === null || drilled > filed) ? drilled : filed;
-}
 
 /** Sites whose name or id holds every word of what was typed. */
 export function filtered(sites: readonly SiteLine[], typed: string): readonly SiteLine[] {
@@ -61,7 +49,7 @@ function keysOf(site: SiteLine): Keys {
     text: folded(`${id} ${name ?? ""}`),
     name: inOrder(name ?? id),
     id: inOrder(id),
-    proved: provedOn(site) ?? "",
+    proved: newestProofOn(site) ?? "",
   };
   KEYS.set(site, keys);
   return keys;
@@ -126,7 +114,7 @@ export function csvOf(sites: readonly SiteLine[]): string {
       site.silentPaths,
       site.standing?.duty ?? "",
       site.standing === null ? "" : (site.standing.path ?? "none"),
-      provedOn(site) ?? "",
+      newestProofOn(site) ?? "",
       site.standing?.thresholdOhms ?? "",
       site.insulation?.ohms ?? "",
       site.insulation === null ? "" : new Date(site.insulation.at).toISOString(),

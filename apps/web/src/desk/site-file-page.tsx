@@ -9,6 +9,7 @@ import { Page } from "../page/page.tsx";
 import { type FileFault, readDesk, readDeskText, tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import type { SiteLine } from "./records.ts";
+import { siteLinePath } from "./use-sites.ts";
 import { useStep } from "./use-step.ts";
 
 interface SiteFileProps {
@@ -33,9 +34,9 @@ export default function SiteFilePage({ id }: SiteFileProps) {
     take(async () => {
       const [text, lines] = await Promise.all([
         readDeskText(`/api/sites/${encodeURIComponent(id)}`),
-        readDesk<readonly SiteLine[]>("/api/sites"),
+        readDesk<readonly SiteLine[]>(siteLinePath(id)),
       ]);
-      setFrom({ text, revision: lines.find((line) => line.id === id)?.revision ?? 0 });
+      setFrom({ text, revision: lines[0]?.revision ?? 0 });
       return null;
     });
     // Only another site asks anew: what is being typed is not taken away by a change elsewhere.

@@ -10,6 +10,9 @@ export interface Answered<Value> {
 
 /** A burst of happenings is one question. */
 const GATHER_MS = 300;
+/** A desk with much to say is left alone for so many times as long as its last answer took. */
+const REST_SHARE = 4;
+const MOST_REST_MS = 5000;
 
 /**
  * What the desk answers at a path, asked again whenever something of these kinds happens.
@@ -20,12 +23,15 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
   const [value, setValue] = useState<{ readonly path: string; readonly value: Value }>();
   const [fault, setFault] = useState<DeskFault | null>(null);
   const round = useRef(0);
+  const tookMs = useRef(0);
   const again = useCallback((): void => {
     if (path === null) return;
     const mine = ++round.current;
+    const asked = performance.now();
     readDesk<Value>(path).then(
       (answer) => {
         if (mine !== round.current) return;
+        tookMs.current = performance.now() - asked;
         setValue({ path, value: answer });
         setFault(null);
       },
@@ -42,10 +48,13 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
     let timer: ReturnType<typeof setTimeout> | null = null;
     const stop = hear(({ kind }) => {
       if (timer !== null || !kinds.split(" ").includes(kind)) return;
-      timer = setTimeout(() => {
-        timer = null;
-        again();
-      }, GATHER_MS);
+      timer = setTimeout(
+        () => {
+          timer = null;
+          again();
+        },
+        Math.max(GATHER_MS, Math.min(MOST_REST_MS, REST_SHARE * tookMs.current)),
+      );
     });
     // What happened without signal was not heard.
     window.addEventListener("online", again);

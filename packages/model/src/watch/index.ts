@@ -33,6 +33,7 @@ export {
 export type { ReadingCode } from "./reading-codes.ts";
 export type { CodePage, Refusal } from "./refusal.ts";
 export { type Sign, type SignKind, SIGNS, type SignTraits, type Subject } from "./sign.ts";
+export { isUnproved, isUnserved, newestProofOn } from "./site-needs.ts";
 export * from "./storm/index.ts";
 export {
   lifeEveryMinOf,

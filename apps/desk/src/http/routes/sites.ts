@@ -1,17 +1,21 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { sees } from "../../accounts/access.ts";
+import { siteLines } from "../../overview/site-lines.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { putSiteFile } from "../put-site-file.ts";
 import { RequestFault } from "../request-fault.ts";
 import { makeSiteToken } from "../make-token.ts";
+import { sendPortions } from "../send-portions.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { sendAnswer, stepAnswer } from "../answer.ts";
 
 const siteParams = z.strictObject({ site: z.string() });
 /** The revision that a changed file was made from. */
 const putQuery = z.strictObject({ from: z.coerce.number().int().min(0).optional() });
+/** One site alone. */
+const listQuery = z.strictObject({ id: z.string().optional() });
 const siteLine = z.object({
   id: z.string(),
   name: z.string().nullable(),
@@ -39,16 +43,25 @@ const siteLine = z.object({
 
 /** Site files: what the desk watches, as it was put in. */
 export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
-  const { store, watch } = parts;
+  const { store } = parts;
   app.addContentTypeParser(["text/yaml", "application/yaml"], { parseAs: "string" }, (_, body, done) => {
     done(null, body);
   });
-  app.get(
+  app.get<{ Querystring: z.output<typeof listQuery> }>(
     "/api/sites",
-    { schema: schemasOf({ summary: "Every site that is watched", tag: "sites", answer: z.array(siteLine) }) },
-    async (request) => {
+    {
+      schema: schemasOf({
+        summary: "Every site that is watched, or one of them",
+        tag: "sites",
+        query: listQuery,
+        answer: z.array(siteLine),
+      }),
+    },
+    async (request, reply) => {
       const caller = await allowed(request, parts, "see-site", null);
-      return (await listSites(parts)).filter(({ id }) => sees(caller, id));
+      const { id } = request.query;
+      const seen = id === undefined ? caller.sites : sees(caller, id) ? [id] : [];
+      return sendPortions(request, reply, siteLines({ db: store.db, standing: parts.standing }, seen));
     },
   );
   app.get<{ Params: z.output<typeof siteParams> }>(
@@ -108,24 +121,7 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
       return reply.send(said);
     },
   );
-  app.delete<{ Params: z.output<typeof siteParams> }>(
-    "/api/sites/:site",
-    {
-      schema: schemasOf({
-        summary: "Watch a site no longer",
-        tag: "sites",
-        params: siteParams,
-        answer: stepAnswer,
-      }),
-    },
-    async (request, reply) => {
-      const { site } = request.params;
-      const { name } = await allowed(request, parts, "keep-desk", null);
-      const answer = await watch.removeSite(site, name);
-      if (answer.ok) await parts.siteFiles?.layAside(site);
-      return sendAnswer(reply, answer);
-    },
-  );
+  removeRoute(app, parts);
   tokenRoute(app, parts);
 }
 
@@ -161,76 +157,24 @@ function tokenRoute(app: FastifyInstance, parts: DeskParts): void {
   );
 }
 
-async function listSites({ store, standing }: DeskParts): Promise<z.infer<typeof siteLine>[]> {
-  const { db } = store;
-  const [sites, cases, alarms, silent, heard, drills] = await Promise.all([
-    db
-      .selectFrom("site")
-      .select(["id", "revision", "put_at", "put_by", "site_json"])
-      .where("removed_at", "is", null)
-      .orderBy("id")
-      .execute(),
-    db
-      .selectFrom("fault_case")
-      .select((of) => ["site", of.fn.countAll<number>().as("count")])
-      .where("closed_at", "is", null)
-      .groupBy("site")
-      .execute(),
-    db
-      .selectFrom("alarm")
-      .select((of) => ["site", of.fn.countAll<number>().as("count")])
-      .where("condition", "=", "active")
-      .groupBy("site")
-      .execute(),
-    db
-      .selectFrom("path_watch")
-      .select((of) => ["site", of.fn.countAll<number>().as("count")])
-      .where("silent", "=", 1)
-      .groupBy("site")
-      .execute(),
-    lastInsulation(db),
-    db
-      .selectFrom("drill")
-      .select((of) => ["site", of.fn.max("ended_at").as("at")])
-      .where("outcome", "=", "passed")
-      .groupBy("site")
-      .execute(),
-  ]);
-  const count = (rows: readonly { site: string; count: number }[]) =>
-    new Map(rows.map((row) => [row.site, row.count]));
-  const [open, active, quiet] = [count(cases), count(alarms), count(silent)];
-  const passed = new Map(drills.map(({ site, at }) => [site, at]));
-  return sites.map(({ id, revision, put_at, put_by, site_json }) => {
-    const site = JSON.parse(site_json) as { readonly name?: string; readonly arrays: readonly unknown[] };
-    return {
-      id,
-      name: site.name ?? null,
-      revision,
-      putAt: put_at,
-      putBy: put_by,
-      arrays: site.arrays.length,
-      openCases: open.get(id) ?? 0,
-      activeAlarms: active.get(id) ?? 0,
-      silentPaths: quiet.get(id) ?? 0,
-      standing: standing(id),
-      insulation: heard.get(id) ?? null,
-      drillPassedAt: passed.get(id) ?? null,
-    };
-  });
-}
-
-/** Of every site the lowest that one of its arrays was last heard to have. */
-async function lastInsulation(
-  db: DeskParts["store"]["db"],
-): Promise<ReadonlyMap<string, { readonly ohms: number; readonly at: number }>> {
-  const rows = await db
-    .selectFrom("last_known")
-    .select(["site", "value_number", "at"])
-    .where("kind", "=", "insulation")
-    .where("quality", "=", "good")
-    .execute();
-  const lowest = new Map<string, { readonly ohms: number; readonly at: number }>();
-  for (const { site, value_number: ohms, at } of rows)
-    if (ohms !== null && ohms < (lowest.get(site)?.ohms ?? Infinity)) lowest.set(site, { ohms, at });
-  return lowest;
+function removeRoute(app: FastifyInstance, parts: DeskParts): void {
+  const { watch } = parts;
+  app.delete<{ Params: z.output<typeof siteParams> }>(
+    "/api/sites/:site",
+    {
+      schema: schemasOf({
+        summary: "Watch a site no longer",
+        tag: "sites",
+        params: siteParams,
+        answer: stepAnswer,
+      }),
+    },
+    async (request, reply) => {
+      const { site } = request.params;
+      const { name } = await allowed(request, parts, "keep-desk", null);
+      const answer = await watch.removeSite(site, name);
+      if (answer.ok) await parts.siteFiles?.layAside(site);
+      return sendAnswer(reply, answer);
+    },
+  );
 }

@@ -9,7 +9,10 @@ export interface Need {
   readonly text: string;
 }
 
-function faultGone({ presentAlarms }: Case): Need {
+/** A case without what was done to it when: that has no part in what it lacks. */
+type Told = Omit<Case, "timeline">;
+
+function faultGone({ presentAlarms }: Told): Need {
   const met = presentAlarms.length === 0;
   const text = met
     ? "No alarm says that the fault is there."
@@ -17,7 +20,7 @@ function faultGone({ presentAlarms }: Case): Need {
   return { need: "fault-gone", met, text };
 }
 
-function causeSigned({ cause, latchedAlarms }: Case): Need {
+function causeSigned({ cause, latchedAlarms }: Told): Need {
   const need = "cause-signed";
   if (cause === null) return { need, met: false, text: "No cause is signed. Sign what was found." };
   if (latchedAlarms.length > 0) {
@@ -27,7 +30,7 @@ function causeSigned({ cause, latchedAlarms }: Case): Need {
   return { need, met: true, text: `Cause signed by ${cause.by}: ${cause.cause}` };
 }
 
-function insulationMeasured({ measured, cause, lastBeganAt }: Case): Need {
+function insulationMeasured({ measured, cause, lastBeganAt }: Told): Need {
   const need = "insulation-measured";
   const repairedAt = cause?.repairedAt ?? lastBeganAt;
   if (measured === null || measured.at <= lastBeganAt || measured.at < repairedAt) {
@@ -42,7 +45,7 @@ function insulationMeasured({ measured, cause, lastBeganAt }: Case): Need {
   return { need, met: true, text: `${figures}.` };
 }
 
-function ownerToldOfIt({ ownerTold, cause }: Case): Need {
+function ownerToldOfIt({ ownerTold, cause }: Told): Need {
   const need = "owner-told";
   if (ownerTold === null || (cause !== null && ownerTold.at < cause.at)) {
     const text = "The owner has not been told of the signed cause. Tell the owner in writing.";
@@ -52,6 +55,6 @@ function ownerToldOfIt({ ownerTold, cause }: Case): Need {
 }
 
 /** Everything that a case needs before it can close, met or not. */
-export function needsToClose(one: Case): readonly Need[] {
+export function needsToClose(one: Told): readonly Need[] {
   return [faultGone(one), causeSigned(one), insulationMeasured(one), ownerToldOfIt(one)];
 }
