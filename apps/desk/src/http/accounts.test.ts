@@ -182,6 +182,7 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
   ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],
   ["/api/now", {}, "service technician installer owner"],
+  ["/api/case-lines", {}, "service technician installer owner"],
   ["/api/cases", {}, "service technician installer owner"],
   ["/api/cases/C1", {}, "service technician installer owner"],
   [
@@ -262,6 +263,7 @@ describe("who may do what", () => {
         expect(said).toMatchObject({ cases: [], alarms: [], names: {}, watched: 0 });
       else if (status === 200 && url === "/api/told-people")
         expect(said).toMatchObject({ all: 0, found: 0, people: [], unnamed: [] });
+      else if (status === 200 && url === "/api/case-lines") expect(said).toEqual({ count: 0, cases: [] });
       else if (status === 200) expect([url, said]).toEqual([url, []]);
       else expect([url, status]).toEqual([url, 403]);
     }

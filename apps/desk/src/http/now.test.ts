@@ -1,8 +1,10 @@
 import type { Drill } from "@earthbell/model";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { makeOwnerLink } from "../accounts/owner-links.ts";
 import type { SiteStanding } from "../judge/site-standing.ts";
 import type { Now } from "../overview/now.ts";
 import { makePersonToken } from "./make-token.ts";
+import { lookName } from "./session-cookie.ts";
 import { askDesk, CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
 
 const DAY_MS = 86_400_000;
@@ -108,6 +110,33 @@ describe("what needs a person, as the desk tells it", () => {
     expect((await asked()).cases).toEqual([]);
     await desk.watch.accept([fault("site-1")]);
     expect((await asked()).cases).toHaveLength(1);
+  });
+});
+
+describe("lists that are cut", () => {
+  it("say how many cases there are, and show those of a person's own sites however old they are", async () => {
+    await putSites(4);
+    for (const site of ["site-1", "site-2", "site-3"]) {
+      now += 60_000;
+      await desk.watch.accept([fault(site, now)]);
+    }
+    expect((await askDesk(desk, token, ["GET", "/api/case-lines?limit=2"])).said).toMatchObject({
+      count: 3,
+      cases: [
+        { site: "site-3", name: "Hennick creamery", state: "present" },
+        { site: "site-2", state: "present" },
+      ],
+    });
+    const link = { label: "An owner", sites: ["site-1"], days: 30 };
+    const looks = await makeOwnerLink(desk.store, link, { by: "test", at: now });
+    const cookie = `${lookName("__Host-earthbell")}=${looks}`;
+    const own = (url: string) => desk.app.inject({ method: "GET", url, headers: { cookie } });
+    expect((await own("/api/case-lines?limit=1")).json()).toMatchObject({
+      count: 1,
+      cases: [{ site: "site-1" }],
+    });
+    expect((await own("/api/cases?limit=1")).json()).toMatchObject([{ site: "site-1" }]);
+    expect((await own("/api/now")).json()).toMatchObject({ watched: 1, cases: [{ site: "site-1" }] });
   });
 });
 

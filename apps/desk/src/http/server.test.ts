@@ -56,6 +56,7 @@ describe("who may ask", () => {
     ["DELETE", "/api/sites/creamery"],
     ["POST", "/api/sites/creamery/tokens"],
     ["GET", "/api/now"],
+    ["GET", "/api/case-lines"],
     ["GET", "/api/cases"],
     ["GET", "/api/cases/C1"],
     ["GET", "/api/alarms"],

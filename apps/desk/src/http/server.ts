@@ -8,6 +8,7 @@ import { faultBody, RequestFault, requestFaultOf } from "./request-fault.ts";
 import { acknowledgePage } from "./routes/acknowledge-page.ts";
 import { alarmRoutes } from "./routes/alarms.ts";
 import { calendarRoutes } from "./routes/calendar.ts";
+import { caseLineRoute } from "./routes/case-lines.ts";
 import { caseRoutes } from "./routes/cases.ts";
 import { demonstrationRoute } from "./routes/demonstration.ts";
 import { drillRoutes } from "./routes/drills.ts";
@@ -57,6 +58,7 @@ const ROUTES = [
   paperMakingRoutes,
   calendarRoutes,
   caseRoutes,
+  caseLineRoute,
   alarmRoutes,
   drillRoutes,
   pathWatchRoutes,

@@ -1,13 +1,13 @@
-import { needsToClose } from "@earthbell/model";
 import { useState } from "react";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Page } from "../page/page.tsx";
-import { State } from "../page/state.tsx";
+import { State, type StateName } from "../page/state.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
-import type { Case } from "./records.ts";
-import { useAnswer } from "./use-answer.ts";
+import { Longer } from "./longer.tsx";
+import type { CaseLine, CaseLines } from "./records.ts";
+import { useLonger } from "./use-longer.ts";
 
 const WHICH = [
   ["open", "Open"],
@@ -18,38 +18,57 @@ const WHICH = [
 /** Every earth fault of the desk, the newest first. */
 export default function CaseList() {
   const [which, setWhich] = useState("open");
-  const { value, fault } = useAnswer<readonly Case[]>(`/api/cases?state=${which}`, ["case"]);
   return (
     <Page title="Cases" under="One for each earth fault, from its first sign to its signed close.">
       <div className="narrow">
         <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
       </div>
-      <FaultText fault={fault} />
-      {value?.length === 0 ? (
-        <p>No such case. A case opens by itself with the first sign of a fault.</p>
-      ) : null}
-      <ul className="plain index">
-        {value?.map((one) => (
-          <li key={one.id} className="noted">
-            <p>
-              <CaseState one={one} />{" "}
-              <Link to={`/cases/${encodeURIComponent(one.id)}`}>
-                {one.site}, array {one.array}
-              </Link>
-            </p>
-            <p className="note">
-              case {one.id}, opened {instantWords(one.openedAt)}
-            </p>
-          </li>
-        ))}
-      </ul>
+      <Cases key={which} which={which} />
     </Page>
   );
 }
 
-function CaseState({ one }: { readonly one: Case }) {
-  if (one.closed !== null) return <State state="proven" word="Closed" />;
-  if (one.presentAlarms.length > 0) return <State state="fault" word="Present" />;
-  const ready = needsToClose(one).every(({ met }) => met);
-  return <State state="must" word={ready ? "Ready to close" : "To be signed"} />;
+const STATES: Readonly<Record<CaseLine["state"], readonly [StateName, string]>> = {
+  closed: ["proven", "Closed"],
+  present: ["fault", "Present"],
+  ready: ["must", "Ready to close"],
+  unsigned: ["must", "To be signed"],
+};
+
+function Cases({ which }: { readonly which: string }) {
+  const { value, fault, longer } = useLonger<CaseLines>(
+    (rows) => `/api/case-lines?state=${which}&limit=${rows}`,
+    ["case", "alarm"],
+  );
+  const cases = value?.cases ?? [];
+  return (
+    <>
+      <FaultText fault={fault} />
+      {value === undefined && fault === null ? <p className="soft">Asking the desk…</p> : null}
+      {value?.count === 0 ? (
+        <p>No such case. A case opens by itself with the first sign of a fault.</p>
+      ) : null}
+      <ul className="plain index">
+        {cases.map(({ id, site, name, array, openedAt, state }) => (
+          <li key={id} className="noted">
+            <p>
+              <State state={STATES[state][0]} word={STATES[state][1]} />{" "}
+              <Link to={`/cases/${encodeURIComponent(id)}`}>
+                {name ?? site}, array {array}
+              </Link>
+            </p>
+            <p className="note">
+              case {id}, opened {instantWords(openedAt)}
+            </p>
+          </li>
+        ))}
+      </ul>
+      <Longer
+        more={(value?.count ?? 0) - cases.length}
+        what="cases"
+        longer={longer}
+        otherwise="Those of one site stand on its page in the register."
+      />
+    </>
+  );
 }

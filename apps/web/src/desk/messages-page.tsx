@@ -5,8 +5,10 @@ import { State, type StateName } from "../page/state.tsx";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { Longer } from "./longer.tsx";
 import type { BrokenAddress, Listener, Me, MessageLine } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
+import { useLonger } from "./use-longer.ts";
 import { useStep } from "./use-step.ts";
 
 const WHICH = [
@@ -28,12 +30,6 @@ export default function MessagesPage({ me }: { readonly me: Me }) {
   const [which, setWhich] = useState("");
   const may = me.role === "service" || me.role === "technician";
   const keeps = me.role === "service" && me.sites === null;
-  const path = `/api/messages?limit=500${which === "" ? "" : `&state=${which}`}`;
-  const { value, fault } = useAnswer<readonly MessageLine[]>(may ? path : null, [
-    "message",
-    "delivery",
-    "case",
-  ]);
   return (
     <Page title="Messages" under="What was said to whom, and what the other side answered.">
       {keeps ? (
@@ -45,21 +41,45 @@ export default function MessagesPage({ me }: { readonly me: Me }) {
       <section className="flow">
         <h2>Said</h2>
         {may ? (
-          <div className="narrow">
-            <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
-          </div>
+          <>
+            <div className="narrow">
+              <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
+            </div>
+            <Said key={which} which={which} />
+          </>
         ) : (
           <p>Messages are shown to service engineers and technicians.</p>
         )}
-        <FaultText fault={fault} />
-        {value?.length === 0 ? <p className="soft">No such message.</p> : null}
-        <ul className="plain index">
-          {value?.map((message) => (
-            <Message key={`${message.key} ${message.channel}`} message={message} />
-          ))}
-        </ul>
       </section>
     </Page>
+  );
+}
+
+function Said({ which }: { readonly which: string }) {
+  const state = which === "" ? "" : `&state=${which}`;
+  const { value, fault, rows, longer } = useLonger<readonly MessageLine[]>(
+    // One more than is shown tells whether there are more.
+    (shown) => `/api/messages?limit=${shown + 1}${state}`,
+    ["message", "delivery", "case"],
+  );
+  const shown = value?.slice(0, rows) ?? [];
+  return (
+    <>
+      <FaultText fault={fault} />
+      {value === undefined && fault === null ? <p className="soft">Asking the desk…</p> : null}
+      {value?.length === 0 ? <p className="soft">No such message.</p> : null}
+      <ul className="plain index">
+        {shown.map((message) => (
+          <Message key={`${message.key} ${message.channel}`} message={message} />
+        ))}
+      </ul>
+      <Longer
+        more={(value?.length ?? 0) > shown.length ? "some" : 0}
+        what="messages"
+        longer={longer}
+        otherwise="Who was told of a case stands on its page."
+      />
+    </>
   );
 }
 

@@ -39,6 +39,23 @@ export interface SiteStanding {
 
 export type CaseBrief = Omit<Case, "timeline">;
 
+/** A case in a line. */
+export interface CaseLine {
+  readonly id: string;
+  readonly site: string;
+  readonly name: string | null;
+  readonly array: string;
+  readonly openedAt: number;
+  /** present: the fault is there; ready: nothing is missing to close it; unsigned: something is. */
+  readonly state: "closed" | "present" | "ready" | "unsigned";
+}
+
+export interface CaseLines {
+  /** All that there are, whether named or not. */
+  readonly count: number;
+  readonly cases: readonly CaseLine[];
+}
+
 /** Sites of which the same is to be said: the ids of the first of them, and how many there are. */
 export interface SiteGroup {
   readonly first: readonly string[];

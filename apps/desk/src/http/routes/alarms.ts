@@ -3,7 +3,8 @@ import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
 import { allowed } from "../caller.ts";
-import { type Action, sees } from "../../accounts/access.ts";
+import type { Action } from "../../accounts/access.ts";
+import { ofSites } from "../../overview/bound-to.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
@@ -43,12 +44,12 @@ export function alarmRoutes(app: FastifyInstance, parts: DeskParts): void {
       let query = store.db
         .selectFrom("alarm")
         .select("alarm_json")
+        .where(ofSites(caller.sites))
         .orderBy("active_at", "desc")
         .limit(20_000);
       if (condition !== "all") query = query.where("condition", "=", condition);
       if (site !== undefined) query = query.where("site", "=", site);
-      const alarms = (await query.execute()).map(({ alarm_json }) => JSON.parse(alarm_json) as Alarm);
-      return alarms.filter((alarm) => sees(caller, alarm.site));
+      return (await query.execute()).map(({ alarm_json }) => JSON.parse(alarm_json) as Alarm);
     },
   );
   app.post<{ Params: { id: string }; Body: z.output<typeof alarmStep> }>(

@@ -3,7 +3,8 @@ import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
 import { allowed } from "../caller.ts";
-import { type Action, sees } from "../../accounts/access.ts";
+import type { Action } from "../../accounts/access.ts";
+import { ofSites } from "../../overview/bound-to.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
@@ -63,12 +64,12 @@ export function caseRoutes(app: FastifyInstance, parts: DeskParts): void {
       let query = store.db
         .selectFrom("fault_case")
         .select("case_json")
+        .where(ofSites(caller.sites))
         .orderBy("opened_at", "desc")
         .limit(limit);
       if (state !== "all") query = query.where("closed_at", state === "open" ? "is" : "is not", null);
       if (site !== undefined) query = query.where("site", "=", site);
-      const cases = (await query.execute()).map(({ case_json }) => JSON.parse(case_json) as Case);
-      return cases.filter((one) => sees(caller, one.site));
+      return (await query.execute()).map(({ case_json }) => JSON.parse(case_json) as Case);
     },
   );
   app.get<{ Params: { id: string } }>(

@@ -2,7 +2,7 @@ import type { Drill } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
-import { sees } from "../../accounts/access.ts";
+import { ofSites } from "../../overview/bound-to.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
@@ -32,11 +32,11 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
       let query = store.db
         .selectFrom("drill")
         .select("drill_json")
+        .where(ofSites(caller.sites))
         .orderBy("started_at", "desc")
         .limit(limit);
       if (site !== undefined) query = query.where("site", "=", site);
-      const drills = (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
-      return drills.filter((drill) => sees(caller, drill.site));
+      return (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
     },
   );
   app.get<{ Querystring: { site?: string } }>(
@@ -52,11 +52,14 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
     async (request) => {
       const { site } = request.query;
       const caller = await allowed(request, parts, "see-site", site ?? null);
-      let query = store.db.selectFrom("drill_plan").selectAll().orderBy("at").orderBy("site");
+      let query = store.db
+        .selectFrom("drill_plan")
+        .selectAll()
+        .where(ofSites(caller.sites))
+        .orderBy("at")
+        .orderBy("site");
       if (site !== undefined) query = query.where("site", "=", site);
-      return (await query.execute())
-        .filter((plan) => sees(caller, plan.site))
-        .map((plan) => ({ site: plan.site, path: plan.path_id, at: plan.at }));
+      return (await query.execute()).map((plan) => ({ site: plan.site, path: plan.path_id, at: plan.at }));
     },
   );
   app.post<{ Params: PathParams }>(

@@ -1,7 +1,7 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { sendAnswer, stepAnswer } from "../answer.ts";
-import { sees } from "../../accounts/access.ts";
+import { ofSites } from "../../overview/bound-to.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { schemasOf } from "../zod-schemas.ts";
@@ -66,11 +66,12 @@ export function outboxRoutes(app: FastifyInstance, parts: DeskParts): void {
           "reply",
         ])
         .select(["written_at as writtenAt", "due_at as dueAt", "finished_at as finishedAt"])
+        .where(ofSites(caller.sites))
         .orderBy("written_at", "desc")
         .limit(limit);
       if (state !== undefined) query = query.where("state", "=", state);
       if (matter !== undefined) query = query.where("matter", "=", matter);
-      return (await query.execute()).filter(({ site }) => sees(caller, site));
+      return query.execute();
     },
   );
   app.get(
