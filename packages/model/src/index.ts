@@ -6,6 +6,7 @@ export { SITE_FORMAT } from "./site/site-file.ts";
 export { siteText } from "./site/site-text.ts";
 export { readAdvice } from "./advice/read-advice.ts";
 export { ADVICE_FORMAT } from "./advice/advice-file.ts";
+export { isDay } from "./fields/plain-fields.ts";
 export { formatHours, parseHours, type HoursResult } from "./site/hours.ts";
 export { readVisit } from "./visit/read-visit.ts";
 export { VISIT_FORMAT } from "./visit/visit-file.ts";

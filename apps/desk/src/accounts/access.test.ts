@@ -5,10 +5,16 @@ import { type Action, ACTIONS, type Bearer, mayDo, sees } from "./access.ts";
 const MATRIX: readonly (readonly [Bearer["role"], string])[] = [
   [
     "service",
-    "see-site see-messages change-site answer work-case close-case quiet drill issue-paper push override-rules change-settings keep-desk",
+    "see-site see-messages see-people change-site change-people mend-address answer work-case close-case quiet drill issue-paper push override-rules change-settings keep-desk",
   ],
-  ["technician", "see-site see-messages answer work-case close-case quiet drill issue-paper"],
-  ["installer", "see-site change-site answer work-case drill issue-paper"],
+  [
+    "technician",
+    "see-site see-messages see-people mend-address answer work-case close-case quiet drill issue-paper",
+  ],
+  [
+    "installer",
+    "see-site see-people change-site change-people mend-address answer work-case drill issue-paper",
+  ],
   ["owner", "see-site"],
   ["link", "see-site"],
   ["site", "push"],
@@ -29,6 +35,13 @@ describe("an account that is bound to sites", () => {
     ["see-site", "fell", false],
     ["see-site", null, true],
     ["see-messages", null, true],
+    ["see-people", null, true],
+    ["change-people", "tarn", true],
+    ["change-people", "fell", false],
+    ["change-people", null, false],
+    ["mend-address", "tarn", true],
+    ["mend-address", "fell", false],
+    ["mend-address", null, false],
     ["keep-desk", null, false],
     ["override-rules", null, false],
     ["change-settings", null, false],

@@ -1,0 +1,103 @@
+import type { Person } from "@earthbell/engine";
+import type { ChannelKind } from "../tell/channel.ts";
+import type { ToldEntry } from "./told-entry.ts";
+
+export type ToldChannel = Exclude<ChannelKind, "mqtt">;
+
+export interface ToldWay {
+  readonly channel: ToldChannel;
+  /** As the site file spells it. */
+  readonly address: string;
+}
+
+/** One person over all sites: entries of site files that share an address. */
+export interface ToldPerson {
+  readonly entries: readonly ToldEntry[];
+  /** Every address with every spelling. */
+  readonly ways: readonly ToldWay[];
+}
+
+export const FIELD_OF = { email: "email", sms: "phone", webhook: "webhook" } as const;
+const CHANNELS = Object.keys(FIELD_OF) as readonly ToldChannel[];
+
+/** Every address of a person, whether or not this desk has a channel for it. */
+export function addressesOf({ address = {} }: Person): readonly ToldWay[] {
+  return CHANNELS.flatMap((channel) => {
+    const to = address[FIELD_OF[channel]];
+    return to === undefined ? [] : [{ channel, address: to }];
+  });
+}
+
+/** Equal for addresses that reach the same mailbox, telephone or receiver. */
+export function sameWay({ channel, address }: ToldWay): string {
+  switch (channel) {
+    case "email":
+      return `email ${address.trim().toLowerCase()}`;
+    case "sms":
+      return `sms ${address.replace(/[^\d+]/gu, "")}`;
+    case "webhook":
+      return `webhook ${address.trim()}`;
+  }
+}
+
+/**
+ * Puts entries of site files together that are one person: those that share an address, also by way of a third. Ids do not count:
+ * every site has its own `owner`. Somebody without an address stands alone.
+ */
+export function togetherByAddress(entries: readonly ToldEntry[]): readonly ToldPerson[] {
+  const leads = entries.map((_, at) => at);
+  const leadOf = (at: number): number => {
+    let lead = at;
+    while (leads[lead] !== lead) lead = leads[lead] = leads[leads[lead]!]!;
+    return lead;
+  };
+  const firstWith = new Map<string, number>();
+  for (const [at, { person }] of entries.entries())
+    for (const way of addressesOf(person)) {
+      const name = sameWay(way);
+      const first = firstWith.get(name);
+      if (first === undefined) firstWith.set(name, at);
+      else {
+        const [one, other] = [leadOf(first), leadOf(at)];
+        leads[Math.max(one, other)] = Math.min(one, other);
+      }
+    }
+  const groups = new Map<number, ToldEntry[]>();
+  for (const [at, entry] of entries.entries()) {
+    const lead = leadOf(at);
+    const own = groups.get(lead);
+    if (own === undefined) groups.set(lead, [entry]);
+    else own.push(entry);
+  }
+  return [...groups.values()].map((own) => ({ entries: own, ways: waysOf(own) }));
+}
+
+function waysOf(entries: readonly ToldEntry[]): readonly ToldWay[] {
+  const ways = entries.flatMap(({ person }) => addressesOf(person));
+  return [...new Map(ways.map((way) => [`${way.channel} ${way.address}`, way])).values()];
+}
+
+/** People of whom everything that was typed stands in an address, an id, a role or a site. */
+export function found(people: readonly ToldPerson[], typed: string): readonly ToldPerson[] {
+  const words = folded(typed).split(/\s+/u).filter(Boolean);
+  if (words.length === 0) return people;
+  return people.filter(({ entries, ways }) => {
+    const text = folded(
+      [
+        ...ways.map(({ address }) => address),
+        ...entries.flatMap(({ site, siteName, person: { id, role = "" } }) => [
+          site,
+          siteName ?? "",
+          id,
+          role,
+        ]),
+      ].join("\n"),
+    );
+    return words.every((word) => text.includes(word));
+  });
+}
+
+/** Without case and accents, as people type. */
+function folded(text: string): string {
+  return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+}
