@@ -20,7 +20,7 @@ afterEach(async () => {
   await broker.remove();
 });
 
-const SETTINGS = (url: string, topic: string) => `format: earthbell.desk/1
+const SETTINGS = (url: string, topic: string, drill: string) => `format: earthbell.desk/1
 desk: {name: Skerry co-operative}
 brokers:
   - {id: hall, url: "${url}", user: ${DESK.user}, password: {env: BROKER_WORD}}
@@ -28,14 +28,14 @@ beacons:
   - id: quay-lamp
     broker: hall
     topic: ${topic}
-    payloads: {on: "ON", off: "OFF"}
+    payloads: {on: "ON", off: "OFF"${drill}}
     shows: [{site: creamery, paths: [P1]}]
 `;
 
-async function folderOf(topic: string): Promise<string> {
+async function folderOf(topic: string, drill = ""): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), "beacon-desk-"));
   close.push(() => rm(folder, { recursive: true }));
-  writeFileSync(join(folder, "desk.yaml"), SETTINGS(broker.url, topic));
+  writeFileSync(join(folder, "desk.yaml"), SETTINGS(broker.url, topic, drill));
   await mkdir(join(folder, "sites"));
   const site = readFileSync(new URL("../../demo/sites/creamery.yaml", import.meta.url), "utf8");
   writeFileSync(join(folder, "sites", "creamery.yaml"), site);
@@ -113,6 +113,39 @@ describe("a whole desk at a broker", () => {
       { timeout: 30_000, interval: 50 },
     );
     expect(await second.store.checkSound()).toEqual({ sound: true, problems: [] });
+  });
+
+  it("lights its beacon by a drill, gives way to a fault, and says the true state after it and after a start", async () => {
+    const topic = "skerry/quay/lamp";
+    const folder = await folderOf(topic, ', drill: "TEST"');
+    const { seen, client } = await lampAt(topic);
+    const first = await deskIn(folder);
+    const heard = async (...all: readonly string[]): Promise<void> => {
+      await until(() => {
+        expect(seen).toEqual(all);
+      });
+    };
+    await heard("OFF");
+    expect(await first.watch.startDrill("creamery", "P1", "Ann Lee")).toMatchObject({ ok: true });
+    await heard("OFF", "TEST");
+    await first.stop();
+    const second = await deskIn(folder);
+    await heard("OFF", "TEST", "TEST");
+    await until(() => {
+      expect(second.listeners[0]?.health().state).toBe("hearing");
+    });
+    await report(client, true);
+    await heard("OFF", "TEST", "TEST", "ON");
+    const said = await second.watch.seeBeacon("D1", { beacon: "quay-lamp", by: "Ben Gale", seenAt: null });
+    expect(said).toMatchObject({ ok: true });
+    await heard("OFF", "TEST", "TEST", "ON", "ON");
+    // Whoever comes later finds the fault, and no drill.
+    const late = await lampAt(topic);
+    await until(() => {
+      expect(late.seen).toEqual(["ON"]);
+    });
+    await report(client, false);
+    await heard("OFF", "TEST", "TEST", "ON", "ON", "OFF");
   });
 
   it("and another one beside it are told apart, each by the same name after a start", async () => {

@@ -13,7 +13,7 @@ import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { digestOf, type PhotoFiles } from "../visits/photo-files.ts";
-import { createWatch, type Watch } from "../watch/index.ts";
+import { type Beacon, createWatch, type Watch } from "../watch/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { buildServer } from "./server.ts";
 
@@ -33,6 +33,15 @@ const SET_UP = {
   channels: [],
 };
 
+const TELLING = {
+  log,
+  words: wordsFor,
+  channels: ["email"],
+  keepers: [],
+  acknowledgeAt: `${ORIGIN}/a/`,
+  linkHoldsMs: 7 * 24 * 3_600_000,
+} as const;
+
 export interface ServedDesk {
   readonly store: DeskStore;
   readonly watch: Watch;
@@ -45,6 +54,7 @@ export async function servedDesk(
   now: () => number,
   change: Partial<DeskParts> = {},
   ownPacks: readonly OwnPack[] = [],
+  beacons: readonly Beacon[] = [],
 ): Promise<ServedDesk> {
   const clock = { now, pause: () => Promise.resolve() };
   const store = await openStore({ kind: "sqlite", file: ":memory:" });
@@ -52,12 +62,8 @@ export async function servedDesk(
   const watch = createWatch({
     store,
     clock,
-    log,
-    words: wordsFor,
-    channels: ["email"],
-    keepers: [],
-    acknowledgeAt: `${ORIGIN}/a/`,
-    linkHoldsMs: 7 * 24 * 3_600_000,
+    beacons,
+    ...TELLING,
     assess: (site) => assessSite(site, { packs: rules.packs(), onDate: "2026-11-25" }),
   });
   await watch.start();

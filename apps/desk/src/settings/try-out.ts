@@ -1,6 +1,5 @@
-import type { RaisedMatter } from "@earthbell/model";
+import type { BeaconShows } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
-import type { Asking } from "../store/index.ts";
 import type { Channel, ChannelKind, Envelope, SendOutcome } from "../tell/channel.ts";
 import type { Said } from "../tell/conversation.ts";
 
@@ -17,11 +16,11 @@ const LONGEST_MS = 60_000;
 /** Sends a test by a channel, over a connection of its own. It goes past the outbox, since nobody waits for it. */
 export async function tryOut(
   channel: Channel,
-  { to, by, desk, raised }: TestMessage,
+  { to, by, desk, shows }: TestMessage,
   clock: Clock,
 ): Promise<TriedOut> {
   const said: Said[] = [];
-  const envelope = testEnvelope(channel.kind, { to, by, desk, raised }, clock.now());
+  const envelope = testEnvelope(channel.kind, { to, by, desk, shows }, clock.now());
   const outcome = await channel
     .send(envelope, AbortSignal.timeout(LONGEST_MS), (line) => {
       if (said.length < MOST_LINES) said.push(line);
@@ -42,10 +41,10 @@ interface TestMessage {
   readonly by: string;
   readonly desk: string;
   /** What the beacon shows now: a test tells it nothing else. */
-  readonly raised: readonly RaisedMatter[];
+  readonly shows: BeaconShows;
 }
 
-function testEnvelope(channel: ChannelKind, { to, by, desk, raised }: TestMessage, now: number): Envelope {
+function testEnvelope(channel: ChannelKind, { to, by, desk, shows }: TestMessage, now: number): Envelope {
   return {
     key: JSON.stringify(["test", channel, to, now]),
     channel,
@@ -57,16 +56,7 @@ function testEnvelope(channel: ChannelKind, { to, by, desk, raised }: TestMessag
     sequence: 1,
     subject: `Test of ${desk}: nothing has happened`,
     text: `${by} tries out whether messages of ${desk} arrive here. No fault was found, and nothing needs to be done.`,
-    ...(channel === "mqtt" ? { raised } : {}),
+    ...(channel === "mqtt" ? shows : {}),
     writtenAt: now,
   };
-}
-
-export async function shownBy(db: Asking, beacon: string): Promise<readonly RaisedMatter[]> {
-  const rows = await db
-    .selectFrom("beacon_site")
-    .select("raised_json")
-    .where("beacon", "=", beacon)
-    .execute();
-  return rows.flatMap(({ raised_json }) => JSON.parse(raised_json) as RaisedMatter[]);
 }

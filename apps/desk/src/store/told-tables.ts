@@ -111,7 +111,7 @@ export interface AckLinkTable {
   used_at: number | null;
 }
 
-/** What a beacon shows of one site: `RaisedMatter[]`. */
+/** What a beacon shows of one site: `RaisedMatter[]`, and behind them `DrillLight[]`. */
 export interface BeaconSiteTable {
   beacon: string;
   site: string;

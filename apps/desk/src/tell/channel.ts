@@ -1,4 +1,4 @@
-import type { MessageKind, RaisedMatter } from "@earthbell/model";
+import type { DrillLight, MessageKind, RaisedMatter } from "@earthbell/model";
 import type { Hear } from "./conversation.ts";
 
 export type ChannelKind = "email" | "webhook" | "sms" | "mqtt";
@@ -21,8 +21,10 @@ export interface Envelope {
   readonly text: string;
   /** Where the person acknowledges: shows what it will do before it does it. Absent where nothing is to be acknowledged. */
   readonly acknowledgeUrl?: string;
-  /** Of a beacon: everything that keeps it lit; nothing where it is out. */
+  /** Of a beacon: the faults that keep it lit. */
   readonly raised?: readonly RaisedMatter[];
+  /** Of a beacon: the drills for which it burns where there is no fault; out where there is neither. */
+  readonly drills?: readonly DrillLight[];
   readonly writtenAt: number;
 }
 

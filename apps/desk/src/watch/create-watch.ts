@@ -8,7 +8,7 @@ import { lookAtSites } from "./look-at-sites.ts";
 import { Looker } from "./look.ts";
 import { once } from "./once.ts";
 import { mendWay, planDrill, putLadder, startPathDrill } from "./path-steps.ts";
-import { acknowledge, stepAlarm, stepCase } from "./person-steps.ts";
+import { acknowledge, seeBeacon, stepAlarm, stepCase } from "./person-steps.ts";
 import { putSite, readFile, removeSite } from "./put-site.ts";
 import { rehearse } from "./rehearse.ts";
 import { Rooms } from "./rooms.ts";
@@ -60,6 +60,7 @@ export function createWatch(options: WatchOptions): Watch {
     stepCase: (fault, event, request) => step(request, (draft) => stepCase(draft, fault, event)),
     startDrill: (site, path, by, request) =>
       step(request, (draft) => startPathDrill(draft, { site, path }, by, options)),
+    seeBeacon: (drill, seen, request) => step(request, (draft) => seeBeacon(draft, drill, seen, options)),
     planDrill: (site, path, at, by) => write((draft) => planDrill(draft, { site, path }, at, by)),
     openLink: (token) => viewLink(store.db, token, clock.now()),
     redeemLink: (token) => write((draft) => redeemLink(draft, token, options)),

@@ -1,5 +1,7 @@
 import {
+  beaconsLitBy,
   type Drill,
+  drillLightEndsAt,
   drillSigns,
   type DrillStart,
   type DrillStep,
@@ -9,6 +11,7 @@ import {
   proofOfDrill,
   startDrill,
 } from "@earthbell/model";
+import { beaconsOfPath } from "./beacons.ts";
 import { type Draft, noteHappening } from "./draft.ts";
 import { takeChanged } from "./move-alarm.ts";
 import { tellKeepers } from "./notices.ts";
@@ -34,7 +37,8 @@ export function beginDrill(
   if (told === undefined) return null;
   const people = tellPeople(site, around.telling.channels, around.broken);
   const id = `D${draft.counters.drills + 1}`;
-  const step = startDrill({ id, path: told, people, trigger }, draft.now, draft.limits);
+  const beacons = beaconsOfPath(around.telling.beacons ?? [], site.id, path);
+  const step = startDrill({ id, path: told, people, beacons, trigger }, draft.now, draft.limits);
   if (!step.ok) return step;
   draft.counters.drills += 1;
   keepDrill(draft, site, step.drill, step.reason);
@@ -106,9 +110,13 @@ export async function endDrill(
   site.plans.set(drill.path, { path: drill.path, at });
 }
 
-export function nextDrillLookAt(site: SiteDraft): readonly number[] {
+export function nextDrillLookAt(draft: Draft, site: SiteDraft): readonly number[] {
   return [
-    ...site.drills.values().flatMap(({ ended, answerByAt }) => (ended === null ? [answerByAt + 1] : [])),
+    ...site.drills.values().flatMap((drill) => {
+      if (drill.ended !== null) return [];
+      const lights = beaconsLitBy(drill, draft.now).map((one) => drillLightEndsAt(drill, one));
+      return [drill.answerByAt + 1, ...lights];
+    }),
     ...site.plans.values().flatMap(({ at }) => at ?? []),
   ];
 }

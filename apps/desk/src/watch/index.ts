@@ -1,2 +1,3 @@
+export { shownBy } from "./beacons.ts";
 export { createWatch } from "./create-watch.ts";
 export type * from "./watch.ts";

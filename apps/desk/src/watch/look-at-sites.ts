@@ -68,7 +68,7 @@ async function passTimeAt(
   const deadlines = lookAtPaths(draft, site, tellPeople(site, telling.channels, broken));
   await lookAtDrills(draft, site, telling, broken);
   const alarms = lookAtAlarms(draft, site);
-  return [...hours, ...deadlines, ...nextDrillLookAt(site), ...alarms];
+  return [...hours, ...deadlines, ...nextDrillLookAt(draft, site), ...alarms];
 }
 
 function lookAtArrays(draft: Draft, site: SiteDraft): readonly number[] {

@@ -3,12 +3,16 @@ import {
   acknowledgeDrill,
   type Alarm,
   type AlarmEvent,
+  beaconsOfDrill,
   type Case,
   type CaseEffect,
   type CaseEvent,
   caseStep,
+  type Drill,
+  type DrillStep,
   forgetMornings,
   nextSunriseAt,
+  seeBeacon as stepToSee,
 } from "@earthbell/model";
 import { done, notDone } from "./answers.ts";
 import { type Draft, noteHappening } from "./draft.ts";
@@ -18,7 +22,7 @@ import { sunPlaceOf } from "./look-at-sites.ts";
 import { moveAlarm, storeAlarm } from "./move-alarm.ts";
 import type { Telling } from "./occasions.ts";
 import type { SiteDraft } from "./site-room.ts";
-import type { Answer, NotDone, PersonAlarmEvent } from "./watch.ts";
+import type { Answer, NotDone, PersonAlarmEvent, SeenBeacon } from "./watch.ts";
 
 function unknown(id: string): NotDone {
   return notDone("DESK_MATTER_UNKNOWN", `Nothing on record has the id ${id}.`);
@@ -90,11 +94,52 @@ export async function answerDrill(
   telling: Telling,
 ): Promise<Answer> {
   const step = acknowledgeDrill(drill, person, draft.now);
+  if (step.ok && step.drill !== drill)
+    await keepStep(
+      draft,
+      site,
+      { before: drill, step, by: person, text: `${person} acknowledged.` },
+      telling,
+    );
+  return step.ok ? done(step.reason, {}) : step;
+}
+
+/** Somebody says that they saw a beacon burn for a drill. */
+export async function seeBeacon(
+  draft: Draft,
+  id: string,
+  { seenAt, ...seen }: SeenBeacon,
+  telling: Telling,
+): Promise<Answer> {
+  const found = await findMatter(draft, id);
+  if (found?.kind !== "drill") return unknown(id);
+  const { site, drill } = found;
+  const step = stepToSee(drill, { ...seen, seenAt: seenAt ?? draft.now }, draft.now);
   if (!step.ok) return step;
-  if (step.drill.ended !== null && drill.ended === null)
+  if (step.drill === drill) return done(step.reason, {});
+  const { by, at } = beaconsOfDrill(step.drill).find(({ beacon }) => beacon === seen.beacon)!.seen!;
+  const text = `${by} saw beacon ${seen.beacon} burn ${new Date(at).toISOString()}.`;
+  await keepStep(draft, site, { before: drill, step, by, text }, telling);
+  return done(`${text} ${step.reason}`, {});
+}
+
+interface DrillMoved {
+  readonly before: Drill;
+  readonly step: Extract<DrillStep, { readonly ok: true }>;
+  readonly by: string;
+  readonly text: string;
+}
+
+/** Stores what a person did in a drill, and its end where that ended it. */
+async function keepStep(
+  draft: Draft,
+  site: SiteDraft,
+  { before, step, by, text }: DrillMoved,
+  telling: Telling,
+): Promise<void> {
+  keepDrill(draft, site, step.drill, text, by);
+  if (step.drill.ended !== null && before.ended === null)
     await endDrill(draft, site, step.drill, step.reason, telling);
-  else if (step.drill !== drill) keepDrill(draft, site, step.drill, `${person} acknowledged.`, person);
-  return done(step.reason, {});
 }
 
 /** What a person does to a case, with what follows for its alarms and its array's memory. */

@@ -2,6 +2,7 @@ import type { Assessment, Site } from "@earthbell/engine";
 import type {
   AlarmEvent,
   BeaconPart,
+  BeaconSeen,
   CaseEvent,
   InputFault,
   Refusal,
@@ -14,6 +15,7 @@ import type { Accept } from "../listen/accept.ts";
 import type { Log } from "../log.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { ChannelKind } from "../tell/channel.ts";
+import type { Payloads } from "../tell/mqtt/beacon.ts";
 import type { Words } from "../tell/words/occasion.ts";
 
 /** One way to reach one person. */
@@ -31,6 +33,8 @@ export interface Keeper extends Way {
 export interface Beacon {
   readonly id: string;
   readonly topic: string;
+  /** What its topic holds; absent: a record, which says of a drill that it is one. */
+  readonly payloads?: Payloads;
   /** Absent: every site. */
   readonly shows?: readonly BeaconPart[];
 }
@@ -99,6 +103,11 @@ export interface PutSite {
   readonly remarks: readonly string[];
 }
 
+export type SeenBeacon = Omit<BeaconSeen, "seenAt"> & {
+  /** Epoch milliseconds UTC; null for now. */
+  readonly seenAt: number | null;
+};
+
 /** What a link to acknowledge stands for; looking at it does not use it. */
 export interface LinkView {
   readonly state: "open" | "used" | "expired";
@@ -156,6 +165,8 @@ export interface Watch {
     by: string,
     request?: Request,
   ): Promise<Answer<{ readonly drill: string }>>;
+  /** A named person saw a beacon burn for a drill: now, or when they say. */
+  seeBeacon(drill: string, seen: SeenBeacon, request?: Request): Promise<Answer>;
   /** When the path's next drill begins by itself; null for not at all. */
   planDrill(site: string, path: string, at: number | null, by: string): Promise<Answer>;
 

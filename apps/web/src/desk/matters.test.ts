@@ -125,6 +125,17 @@ describe("what needs a person", () => {
     ]);
   });
 
+  it("of a drill that runs says which beacons burn for it, and of a missed one that nobody saw them", () => {
+    const lamp = { beacon: "lamp", saysDrill: false, litUntilAt: NOW + HOUR, seen: null };
+    const [runs] = mattersOf({ ...EMPTY, drills: [drill({ beacons: [lamp] })] }, NOW);
+    expect(runs!.why).toContain("waits for owner, somebody who saw beacon lamp burn.");
+    expect(runs!.why).toMatch(/Beacon lamp burns for it until .* cannot show that it is a drill\./u);
+    const subject = { kind: "path", path: "P1", person: null } as const;
+    const [missed] = mattersOf({ ...EMPTY, alarms: [alarm("m", { sign: "drill-missed", subject })] }, NOW);
+    expect(missed!.title).toBe("The mill, path P1");
+    expect(missed!.why).toContain("Nobody saw each beacon of the path burn");
+  });
+
   it("tells of deaf listeners and of addresses that reach nobody", () => {
     const listeners = [
       { name: "mqtt", state: "deaf", known: 3, unheard: 3, text: "Nothing heard." },

@@ -1,5 +1,6 @@
 import { type Alarm, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
 import type { StateName } from "../page/state.tsx";
+import { drillWaits } from "./drill-waits.ts";
 import { durationWords, instantWords } from "./instant.ts";
 import type { BrokenAddress, CaseBrief, Listener, Now, SiteGroup } from "./records.ts";
 
@@ -196,12 +197,14 @@ function silentMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
 
 function missedMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
   const since = alarm.activeAt === null ? "" : ` of ${instantWords(alarm.activeAt)}`;
+  const unseen = alarm.subject.kind === "path" && alarm.subject.person === null;
+  const what = unseen ? "Nobody saw each beacon of the path burn for the drill" : "Did not answer the drill";
   return {
     key: `alarm ${alarm.id}`,
     state: "fault",
     word: "Drill missed",
     title: `${nameOf(alarm.site)}, ${placeOf(alarm)}`,
-    why: `Did not answer the drill${since}: the path is not proven. Find out why, and hold it again.`,
+    why: `${what}${since}: the path is not proven. Find out why, and hold it again.`,
     byWhen: "now: a fault might not be read either",
     to: `/register/${encodeURIComponent(alarm.site)}`,
   };
@@ -258,8 +261,7 @@ function drillMatters({ drills, alarms, nameOf, zone }: AtDesk, now: number): re
     };
     const running = held.find(({ ended }) => ended === null);
     if (running !== undefined) {
-      const waits = running.recipients.filter(({ acknowledgedAt }) => acknowledgedAt === null);
-      const why = `A drill waits for ${waits.map(({ person }) => person).join(", ")}.`;
+      const why = drillWaits(running, now);
       return [{ ...common, state: "must", word: "Drill", why, byWhen: instantWords(running.answerByAt) }];
     }
     const { state, text, dueOn } = pathProof(held, zone, now);

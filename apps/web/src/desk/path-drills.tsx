@@ -1,8 +1,9 @@
 import type { Path } from "@earthbell/engine";
-import { type Drill, pathProof } from "@earthbell/model";
+import { beaconsOfDrill, type Drill, pathProof } from "@earthbell/model";
 import { useId, useState } from "react";
 import { State, type StateName } from "../page/state.tsx";
 import { tellDesk } from "./ask-desk.ts";
+import { DrillBeacons } from "./drill-beacons.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { useStep } from "./use-step.ts";
@@ -45,6 +46,11 @@ export function PathDrills({ path, zone, site, filedOn, drills, may, done }: Pat
         {filedOn === null ? null : ` The site's file tells of a drill passed on ${filedOn}.`}
       </p>
       <Held drills={drills} />
+      {drills
+        .filter(({ ended }) => ended === null)
+        .map((drill) => (
+          <DrillBeacons key={drill.id} {...{ drill, may, done }} />
+        ))}
       {may ? <Hold {...{ site, done }} path={path.id} /> : null}
     </div>
   );
@@ -62,17 +68,23 @@ function Held({ drills }: { readonly drills: readonly Drill[] }) {
               : drill.ended.outcome === "passed"
                 ? "Passed"
                 : "Missed"}
-            :{" "}
-            {drill.recipients
-              .map(({ person, acknowledgedAt }) =>
-                acknowledgedAt === null ? `${person} has not answered` : `${person} answered`,
-              )
-              .join(", ")}
+            : {answersOf(drill).join(", ")}
           </span>
         </li>
       ))}
     </ol>
   );
+}
+
+function answersOf(drill: Drill): readonly string[] {
+  return [
+    ...drill.recipients.map(({ person, acknowledgedAt }) =>
+      acknowledgedAt === null ? `${person} has not answered` : `${person} answered`,
+    ),
+    ...beaconsOfDrill(drill).map(({ beacon, seen }) =>
+      seen === null ? `nobody saw beacon ${beacon} burn` : `${seen.by} saw beacon ${beacon} burn`,
+    ),
+  ];
 }
 
 interface HoldProps {
@@ -97,6 +109,7 @@ function Hold({ site, path, done }: HoldProps) {
     >
       <p className="soft">
         A drill sends everybody on the path a message that says it is a drill, and waits for each to answer.
+        Beacons in which the path ends are lit for it, and somebody says here that they saw them burn.
       </p>
       <button
         type="button"

@@ -28,6 +28,7 @@ const FIELDS: Readonly<
     ["longestShelf", "Shelved at most for", "1 h to 7 d"],
     ["longestMaintenance", "Out of service at most for", "1 h to 30 d"],
     ["drillAnswerWithin", "A drill is answered within", "5 min to 7 d"],
+    ["drillBeaconBurns", "A drill lights a beacon for at most", "1 min to 24 h"],
     ["lifeGrace", "A sign of life may be late by", "1 min to 24 h"],
     ["clockAhead", "A clock may be ahead by", "1 min to 24 h"],
     ["floodWindow", "A flood is counted over", "1 min to 24 h"],

@@ -19,6 +19,7 @@ export function* channelFaults(root: Entry): Generator<FieldFault> {
     allowed: "a topic of its own",
     message: "Another beacon has this topic: the state of one would put out the other.",
   });
+  for (const beacon of beacons) yield* payloadFaults(beacon);
   for (const broker of brokers) yield* brokerFaults(broker);
   const email = entryOf(root, "email");
   if (email !== undefined) yield* mailFaults(email);
@@ -40,6 +41,24 @@ export function* sharedTogether(
     const key = JSON.stringify(fields.map((field) => entry.fields[field]));
     if (seen.has(key)) yield { code, path: [...entry.path, at], part: "value", value, ...words };
     seen.add(key);
+  }
+}
+
+/** A beacon that is told the same for lit and for out never shows a fault, or a drill never lights it. */
+function* payloadFaults(beacon: Entry): Generator<FieldFault> {
+  const payloads = entryOf(beacon, "payloads");
+  const off = payloads?.fields["off"];
+  if (payloads === undefined || typeof off !== "string") return;
+  for (const field of ["on", "drill"]) {
+    if (payloads.fields[field] !== off) continue;
+    yield {
+      code: "DESK_PAYLOADS_ALIKE",
+      path: [...payloads.path, field],
+      part: "value",
+      value: off,
+      allowed: "a text that differs from off",
+      message: "Lit could not be told from out.",
+    };
   }
 }
 

@@ -59,7 +59,12 @@ export const beacon = map({
   broker: id(),
   topic: topic(),
   /** Absent: a record that says what is raised. */
-  payloads: map({ on: text(200), off: text(200) }).exactOptional(),
+  payloads: map({
+    on: text(200),
+    off: text(200),
+    /** Absent: a drill is shown as a fault is, by `on`. */
+    drill: text(200).exactOptional(),
+  }).exactOptional(),
   /** Absent: every site. Without paths: every array of the site. */
   shows: list(
     map({ site: id(), paths: list(id(), 1, 100).exactOptional() }),

@@ -21,6 +21,13 @@ export const deskFaults = {
     causes: ["an entry was copied and not finished", "one beacon was meant to show several sites"],
     remedy: "Give each beacon its own topic, or list several sites under shows of one beacon.",
   },
+  DESK_PAYLOADS_ALIKE: {
+    title: "A beacon is told the same for lit and for out",
+    meaning: "The topic would hold the same text whether there is a fault, a drill or neither.",
+    causes: ["a payload was copied and not changed"],
+    remedy:
+      "Give on, and drill where it is there, a text of its own; drill may be left out, and is then the same as on.",
+  },
   DESK_FOLDER_SHARED: {
     title: "Two entries take files from the same folder",
     meaning: "Which of the two mappings reads a file would be left to chance.",

@@ -69,6 +69,11 @@ export const WATCH_LIMITS = {
   messagesPerRound: { value: 10, unit: "messages", ...ours },
   /** Every recipient of a drill acknowledges within this time. */
   drillAnswerMin: { value: 1440, unit: "min", ...ours },
+  /**
+   * A drill keeps a beacon lit for so long at the most: a lamp that burns for a drill does not show by burning that a fault
+   * has come meanwhile.
+   */
+  drillBeaconMin: { value: 60, unit: "min", ...ours },
   /** A passed drill proves its path for this long. */
   drillHoldsMonths: { value: PROOF_HOLDS_MONTHS, unit: "months", ...ours },
   /** A sign of life may be late by this share of its interval … */

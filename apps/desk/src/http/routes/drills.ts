@@ -78,6 +78,7 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
       return sendAnswer(reply, await watch.startDrill(site, path, by, requestOf(request, by)));
     },
   );
+  seenRoute(app, parts);
   app.put<{ Params: PathParams; Body: { at: number | null } }>(
     "/api/sites/:site/paths/:path/next-drill",
     {
@@ -93,6 +94,32 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
       const { site, path } = request.params;
       const { name: by } = await allowed(request, parts, "drill", site);
       return sendAnswer(reply, await watch.planDrill(site, path, request.body.at, by));
+    },
+  );
+}
+
+function seenRoute(app: FastifyInstance, parts: DeskParts): void {
+  app.post<{ Params: { drill: string; beacon: string }; Body: { at?: number | undefined } }>(
+    "/api/drills/:drill/beacons/:beacon/seen",
+    {
+      schema: schemasOf({
+        summary: "Say that you saw a beacon burn for a drill: now, or at an instant",
+        tag: "drills",
+        params: z.strictObject({ drill: z.string(), beacon: z.string() }),
+        body: z.strictObject({ at: z.int().min(0).optional() }),
+        answer: stepAnswer,
+      }),
+    },
+    async (request, reply) => {
+      const { drill, beacon } = request.params;
+      const row = await parts.store.db
+        .selectFrom("drill")
+        .select("site")
+        .where("id", "=", drill)
+        .executeTakeFirst();
+      const { name: by } = await allowed(request, parts, "answer", row?.site ?? null);
+      const seen = { beacon, by, seenAt: request.body.at ?? null };
+      return sendAnswer(reply, await parts.watch.seeBeacon(drill, seen, requestOf(request, by)));
     },
   );
 }

@@ -1,8 +1,9 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { settingsRows } from "../../settings/settings-rows.ts";
-import { shownBy, tryOut } from "../../settings/try-out.ts";
+import { tryOut } from "../../settings/try-out.ts";
 import { appendJournal } from "../../store/index.ts";
+import { shownBy } from "../../watch/index.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -109,8 +110,8 @@ function testRoute(app: FastifyInstance, parts: DeskParts): void {
       const channel = setUp.channels.find((one) => one.kind === asked);
       if (channel === undefined)
         throw new RequestFault("REQUEST_UNKNOWN", `The settings of this desk set up no ${asked}.`);
-      const raised = asked === "mqtt" ? await shownBy(store.db, to) : [];
-      const result = await tryOut(channel, { to, by, desk, raised }, clock);
+      const shows = asked === "mqtt" ? await shownBy(store.db, to) : { raised: [], drills: [] };
+      const result = await tryOut(channel, { to, by, desk, shows }, clock);
       // What was read a moment ago may have changed since: the beacon is told again what is true.
       if (asked === "mqtt") await watch.relight();
       const text = `Test by ${asked} to ${to}: ${result.outcome}, ${result.text}`;

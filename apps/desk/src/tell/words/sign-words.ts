@@ -45,6 +45,6 @@ export const SIGN_WORDS: Readonly<Record<SignKind, SignWords>> = {
   "drill-missed": {
     owner: "A rehearsal of the alarm was not answered. The message of a real fault might not be read either.",
     trade:
-      "A drill of the path was not answered in time by this person: the path is not proven until one is.",
+      "A drill of the path was not answered in time, or a beacon in which it ends was not seen to burn: the path is not proven until a drill is passed.",
   },
 };

@@ -28,6 +28,17 @@ export const drillCodes = {
     meaning: "Nobody can answer a drill before it began.",
     next: "Check the instant of the answer.",
   },
+  DRILL_BEACON_UNKNOWN: {
+    title: "The drill lights no such beacon",
+    meaning: "A drill lights the beacons in which its path ended when it began.",
+    next: "Check the id of the beacon. One that was set up since takes part in the next drill.",
+  },
+  DRILL_BEACON_NOT_LIT: {
+    title: "The drill did not light the beacon then",
+    meaning:
+      "Only what was seen while the drill lit the beacon proves that it can be seen. It goes out when it was seen, when everybody has acknowledged, or after the time set for it.",
+    next: "Give the time at which it was seen to burn, or hold the drill again and look.",
+  },
 } as const satisfies Readonly<Record<`DRILL_${string}`, CodePage>>;
 
 export type DrillCode = keyof typeof drillCodes;

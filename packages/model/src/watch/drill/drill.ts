@@ -1,7 +1,8 @@
-import { instantText, isInstant } from "../grounds.ts";
+import { instantText, isInstant, listed } from "../grounds.ts";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import { obstacleOf, type TellPath, type TellPerson } from "../notify/recipients.ts";
 import { given, refused, type Refused } from "../refusal.ts";
+import { beaconsOfDrill, beaconsText, type DrillBeacon, unseenBeacons } from "./drill-beacon.ts";
 import type { DrillCode } from "./drill-codes.ts";
 
 export interface DrillRecipient {
@@ -21,9 +22,18 @@ export interface Drill {
   /** Every recipient has to have acknowledged by then, this instant included. */
   readonly answerByAt: number;
   readonly recipients: readonly DrillRecipient[];
+  /** Beacons in which the path ends; absent: in none. */
+  readonly beacons?: readonly DrillBeacon[];
   /** People of the path who take no part, and why. */
   readonly leftOut: readonly { readonly person: string; readonly reason: string }[];
   readonly ended: { readonly at: number; readonly outcome: "passed" | "missed" } | null;
+}
+
+/** A beacon in which a path ends. */
+export interface BeaconOfPath {
+  readonly id: string;
+  /** Its topic says of a drill that it is one; otherwise a drill looks like a fault there. */
+  readonly saysDrill: boolean;
 }
 
 export type DrillStep =
@@ -35,15 +45,18 @@ export interface DrillStart {
   readonly id: string;
   readonly path: TellPath;
   readonly people: readonly TellPerson[];
+  /** Those in which the path ends; absent: none. */
+  readonly beacons?: readonly BeaconOfPath[];
   readonly trigger: { readonly kind: "scheduled" } | { readonly kind: "on-demand"; readonly by: string };
 }
 
 /**
  * Starts a drill of everybody on a path, its ladder included. People who are away or have left the post take no part;
- * somebody whose messages come back does, since that is what a drill is there to find.
+ * somebody whose messages come back does, since that is what a drill is there to find. The beacons of the path are lit for a
+ * stated time.
  */
 export function startDrill(
-  { id, path, people, trigger }: DrillStart,
+  { id, path, people, beacons = [], trigger }: DrillStart,
   at: number,
   limits: WatchLimits = WATCH_LIMITS,
 ): DrillStep {
@@ -65,6 +78,7 @@ export function startDrill(
     startedAt: at,
     answerByAt: at + limits.drillAnswerMin.value * MINUTE,
     recipients: recipients.map(({ person }) => ({ person, acknowledgedAt: null })),
+    ...(beacons.length === 0 ? {} : { beacons: beacons.map((one) => litFrom(one, at, limits)) }),
     leftOut: reasons.flatMap(({ person, reason }) => (reason === null ? [] : [{ person, reason }])),
     ended: null,
   };
@@ -73,6 +87,11 @@ export function startDrill(
     drill,
     reason: `Drill of path ${path.id}, to be answered by ${instantText(drill.answerByAt)}.`,
   };
+}
+
+function litFrom({ id, saysDrill }: BeaconOfPath, at: number, limits: WatchLimits): DrillBeacon {
+  const until = at + Math.min(limits.drillBeaconMin.value, limits.drillAnswerMin.value) * MINUTE;
+  return { beacon: id, saysDrill, litUntilAt: until, seen: null };
 }
 
 function reasonToLeaveOut(id: string, people: readonly TellPerson[], at: number): string | null {
@@ -98,19 +117,40 @@ export function acknowledgeDrill(drill: Drill, person: string, at: number): Dril
   return lookAtDrill({ ...drill, recipients }, at);
 }
 
-/** Ends a drill that everybody has answered in time, or whose time is over. */
+/** Ends a drill that everybody has answered in time, its beacons seen, or whose time is over. */
 export function lookAtDrill(drill: Drill, now: number): Extract<DrillStep, { ok: true }> {
   if (drill.ended !== null) return { ok: true, drill, reason: `The drill ${drill.ended.outcome}.` };
-  const answers = drill.recipients.map(({ acknowledgedAt }) => acknowledgedAt);
-  if (answers.every((at): at is number => at !== null && at <= drill.answerByAt)) {
-    const ended = { at: Math.max(...answers), outcome: "passed" } as const;
-    return { ok: true, drill: { ...drill, ended }, reason: "Everybody has acknowledged: the drill passed." };
+  const waits = missingAnswers(drill);
+  if (waits.length === 0) {
+    const answers = drill.recipients.map(({ acknowledgedAt }) => acknowledgedAt!);
+    const said = beaconsOfDrill(drill).map(({ seen }) => seen!.saidAt);
+    const ended = { at: Math.max(...answers, ...said), outcome: "passed" } as const;
+    const seen = said.length === 0 ? "" : " and its beacons were seen";
+    return {
+      ok: true,
+      drill: { ...drill, ended },
+      reason: `Everybody has acknowledged${seen}: the drill passed.`,
+    };
   }
-  if (now <= drill.answerByAt)
-    return { ok: true, drill, reason: `Waits for ${silentOnes(drill).join(", ")}.` };
+  if (now <= drill.answerByAt) return { ok: true, drill, reason: `Waits for ${listed(waits)}.` };
   const ended = { at: drill.answerByAt, outcome: "missed" } as const;
-  const reason = `The drill was missed: no answer in time from ${silentOnes(drill).join(", ")}.`;
-  return { ok: true, drill: { ...drill, ended }, reason };
+  return { ok: true, drill: { ...drill, ended }, reason: `The drill was missed: ${missedWords(drill)}.` };
+}
+
+/** What is still to come, in words. */
+function missingAnswers(drill: Drill): readonly string[] {
+  const unseen = unseenBeacons(drill).map(({ beacon }) => `somebody who saw beacon ${beacon} burn`);
+  return [...silentOnes(drill), ...unseen];
+}
+
+/** Why a drill was missed: `no answer in time from ben; nobody said in time that beacon quay-lamp was seen to burn`. */
+export function missedWords(drill: Drill): string {
+  const silent = silentOnes(drill);
+  const unseen = unseenBeacons(drill).map(({ beacon }) => beacon);
+  return [
+    ...(silent.length === 0 ? [] : [`no answer in time from ${silent.join(", ")}`]),
+    ...(unseen.length === 0 ? [] : [`nobody said in time that they saw ${beaconsText(unseen)} burn`]),
+  ].join("; ");
 }
 
 /** Recipients without an answer in time. */

@@ -1,5 +1,6 @@
 export {
   acknowledgeDrill,
+  type BeaconOfPath,
   type Drill,
   type DrillRecipient,
   type DrillStart,
@@ -7,7 +8,15 @@ export {
   lookAtDrill,
   startDrill,
 } from "./drill.ts";
+export {
+  beaconsLitBy,
+  beaconsOfDrill,
+  type DrillBeacon,
+  drillLightEndsAt,
+  unseenBeacons,
+} from "./drill-beacon.ts";
 export type { DrillCode } from "./drill-codes.ts";
 export { drillSigns } from "./drill-signs.ts";
 export { drillWords } from "./drill-words.ts";
 export { nextDrillOn, type PathProof, pathProof, plannedDrillAt, proofOfDrill } from "./path-proof.ts";
+export { type BeaconSeen, seeBeacon } from "./see-beacon.ts";

@@ -1,7 +1,7 @@
 import { type Minutes, monthsLater, type Proof } from "@earthbell/engine";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import { instantOf, localTime } from "../time/zone.ts";
-import { type Drill, silentOnes } from "./drill.ts";
+import { type Drill, missedWords } from "./drill.ts";
 
 /** Whether drills prove a path today. */
 export interface PathProof {
@@ -14,7 +14,9 @@ export interface PathProof {
 /** The proof that a passed drill is, as the site's assessment takes it: dated by the site's day, timed by the slowest answer. */
 export function proofOfDrill(drill: Drill, zone: string): Proof | null {
   if (drill.ended?.outcome !== "passed") return null;
-  const minutes = (drill.ended.at - drill.startedAt) / MINUTE;
+  // A beacon was seen before the last answer, which puts it out; when that was said makes no path slower.
+  const answers = drill.recipients.map(({ acknowledgedAt }) => acknowledgedAt ?? drill.answerByAt);
+  const minutes = (Math.max(...answers) - drill.startedAt) / MINUTE;
   return {
     path: drill.path,
     kind: "drill",
@@ -40,7 +42,8 @@ export function pathProof(
     return { state: "unproven", text: "No drill has been held. Hold one.", dueOn: null };
   const proof = proofOfDrill(newest, zone);
   if (proof === null) {
-    const text = `The drill of ${localTime(newest.startedAt, zone).date} was missed by ${silentOnes(newest).join(", ")}: the path is not proven. Mend it and hold the drill again.`;
+    const why = missedWords(newest);
+    const text = `The drill of ${localTime(newest.startedAt, zone).date} was missed: ${why}. The path is not proven: mend it and hold the drill again.`;
     return { state: "broken", text, dueOn: null };
   }
   const dueOn = nextDrillOn(proof.on, limits);

@@ -1,4 +1,14 @@
-export { beaconGrounds, type BeaconPart, raisedAt, type RaisedMatter } from "./beacon.ts";
+export {
+  beaconGrounds,
+  type BeaconPart,
+  type BeaconShows,
+  beaconState,
+  type DrillLight,
+  drillLightsAt,
+  endsIn,
+  raisedAt,
+  type RaisedMatter,
+} from "./beacon.ts";
 export type { Delivery, MessageKind, MessageToSend, Told } from "./delivery.ts";
 export {
   type AlarmMatter,

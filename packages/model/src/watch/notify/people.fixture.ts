@@ -1,6 +1,7 @@
 import { type Alarm, newAlarm } from "../alarm/alarm.ts";
 import type { AlarmEvent } from "../alarm/alarm-event.ts";
 import { transition } from "../alarm/transition.ts";
+import type { BeaconOfPath } from "../drill/drill.ts";
 import type { SignKind } from "../sign.ts";
 import type { Delivery } from "./delivery.ts";
 import type { TellPath, TellPerson } from "./recipients.ts";
@@ -29,6 +30,9 @@ export const P1: TellPath = {
   until: ["acknowledged", "cleared"],
   ladder: [{ afterMin: 120, to: ["cleo"] }],
 };
+
+/** A lamp in which P1 ends; it cannot say that it burns for a drill. */
+export const LAMP: BeaconOfPath = { id: "lamp", saysDrill: false };
 
 export function alarmOf(sign: SignKind = "insulation-low"): Alarm {
   return newAlarm(`A1 ${sign}`, "tarn", { kind: "array", array: "A1" }, sign);
