@@ -18,6 +18,7 @@ const DeskSitePage = lazy(DESK_PARTS.site);
 const PeoplePage = lazy(DESK_PARTS.people);
 const PapersPage = lazy(DESK_PARTS.papers);
 const SitePapersPage = lazy(DESK_PARTS["site-papers"]);
+const CommissioningPage = lazy(DESK_PARTS.commissioning);
 const DriftPage = lazy(DESK_PARTS.drift);
 const LookPage = lazy(DESK_PARTS.look);
 const SettingsPage = lazy(DESK_PARTS.settings);
@@ -64,6 +65,8 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
     case "table":
       return <RegisterImportPage />;
     case "papers":
+      if (which !== undefined && view === "commissioning")
+        return <CommissioningPage key={which} id={which} me={me} />;
       return which === undefined ? <PapersPage me={me} /> : <SitePapersPage key={which} id={which} me={me} />;
     case "drift":
       return <DriftPage />;

@@ -14,6 +14,7 @@ export const DESK_PARTS = {
   people: () => import("./people-page.tsx"),
   papers: () => import("../papers/papers-page.tsx"),
   "site-papers": () => import("../papers/site-papers-page.tsx"),
+  commissioning: () => import("../commissioning/commissioning-page.tsx"),
   drift: () => import("../drift/drift-page.tsx"),
   look: () => import("./look-page.tsx"),
   settings: () => import("./settings-page.tsx"),

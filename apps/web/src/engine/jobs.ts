@@ -28,6 +28,7 @@ import {
 } from "@earthbell/engine";
 import { readAdvice, readSite, readVisit, siteText, visitText } from "@earthbell/model";
 import type { DeskRules } from "../rules/desk-rules.ts";
+import { COMMISSIONING_JOBS } from "./commissioning-jobs.ts";
 
 /** Onsets of every n-th day: within 0.006 in probability of every second day, in a fraction of the time. */
 const EVERY_DAYS = 8;
@@ -88,6 +89,7 @@ function advised(answers: AdviceAnswers) {
 
 /** Everything that is calculated or read, off the page's own thread. Each answers from its arguments alone. */
 export const JOBS = {
+  ...COMMISSIONING_JOBS,
   find: (visit: Visit): Finding => locate(visit),
   explain: (visit: Visit, finding: Finding) => explain(visit, finding),
   readVisit: (text: string, file: string) => readVisit(text, file),

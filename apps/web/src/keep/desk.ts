@@ -1,5 +1,5 @@
 import type { HandedVisit } from "@earthbell/model";
-import type { KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
+import type { KeptForm, KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
 
 /** One kind of record that a desk keeps. */
 export interface Shelf<Item, Key extends string | number = string> {
@@ -24,6 +24,7 @@ export interface Desk {
   };
   readonly sites: Shelf<KeptSite>;
   readonly scores: Shelf<KeptScore, number>;
+  readonly forms: Shelf<KeptForm>;
   readonly photos: Pick<Shelf<KeptPhoto>, "keep" | "remove"> & {
     readonly of: (visit: string) => Promise<readonly KeptPhoto[]>;
   };

@@ -1,16 +1,17 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import type { Desk, Shelf } from "./desk.ts";
 import { mergeHanded, mergeKept } from "./kept-entries.ts";
-import type { KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
+import type { KeptForm, KeptPhoto, KeptScore, KeptSite, KeptVisit } from "./kept.ts";
 
 interface Records extends DBSchema {
   visits: { key: string; value: KeptVisit };
   sites: { key: string; value: KeptSite };
   scores: { key: number; value: KeptScore };
+  forms: { key: string; value: KeptForm };
   photos: { key: string; value: KeptPhoto; indexes: { visit: string } };
 }
 
-const VERSION = 2;
+const VERSION = 3;
 let opened: Promise<IDBPDatabase<Records>> | null = null;
 
 function records(): Promise<IDBPDatabase<Records>> {
@@ -21,6 +22,7 @@ function records(): Promise<IDBPDatabase<Records>> {
       database.createObjectStore("sites", { keyPath: "id" });
       database.createObjectStore("scores", { keyPath: "exercise" });
       database.createObjectStore("photos", { keyPath: "id" }).createIndex("visit", "visit");
+      database.createObjectStore("forms", { keyPath: "id" });
     },
     // A tab that runs an older version must not hold up a newer one for ever.
     blocking: (_, __, event) => {
@@ -45,7 +47,7 @@ function tell(): void {
 /** Written with strict durability: a phone that dies a second later has the reading. */
 const STRICT = { durability: "strict" } as const;
 
-function shelf<Name extends "visits" | "sites" | "scores">(
+function shelf<Name extends "visits" | "sites" | "scores" | "forms">(
   name: Name,
 ): Shelf<Records[Name]["value"], Records[Name]["key"]> {
   return {
@@ -81,6 +83,7 @@ export const deviceDesk: Desk = {
   },
   sites: shelf("sites"),
   scores: shelf("scores"),
+  forms: shelf("forms"),
   photos: {
     of: async (visit) => await (await records()).getAllFromIndex("photos", "visit", visit),
     keep: async (photo) => {

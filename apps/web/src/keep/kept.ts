@@ -75,3 +75,14 @@ export interface KeptScore {
   readonly right: boolean;
   readonly on: string;
 }
+
+/** A form that somebody is filling in, as it stands, until it has become a record. */
+export interface KeptForm {
+  readonly id: string;
+  /** Instant, ISO 8601 in UTC. */
+  readonly changed: string;
+  /** The open page that wrote it last. */
+  readonly writer: string;
+  /** What stands in its fields; plain data, of the shape that its id says. */
+  readonly form: unknown;
+}

@@ -1,9 +1,10 @@
-import { useEffect, useState } from "react";
-import { tellDesk } from "../desk/ask-desk.ts";
+import { useState } from "react";
+import { type FileFault, tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { useStep } from "../desk/use-step.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import type { Drafted, Issued } from "./paper-records.ts";
+import { type Drafting, type Looks, tellingFaults, useDraft } from "./use-draft.ts";
 import "./papers.css";
 
 interface PaperMakerProps {
@@ -17,13 +18,16 @@ interface PaperMakerProps {
    * When the draft is made: at once; when something is chosen, and from the first look on; or when asked only, because making it
    * takes long.
    */
-  readonly looks?: "at-once" | "when-chosen" | "when-asked";
+  readonly looks?: Looks;
+  /** A form that takes as much room as its draft, and is typed into for long: the last draft stays while the next one is made. */
+  readonly long?: boolean;
+  /** What is asked is of what stands in the fields now, and not still being worked out. */
+  readonly settled?: boolean;
+  /** Told which faults the desk found in what it was asked; none where there were none. */
+  readonly refused?: (faults: readonly FileFault[]) => void;
   /** The fields that belong to it. */
   readonly children?: React.ReactNode;
 }
-
-/** A draft is made once the fields have been left alone for so long. */
-const STILL_MS = 500;
 
 /** A form beside the draft that it makes, which follows what is chosen: look first, then issue. */
 export function PaperMaker({
@@ -32,45 +36,35 @@ export function PaperMaker({
   mayIssue,
   done,
   looks = "when-chosen",
+  long = false,
+  settled = true,
+  refused,
   children,
 }: PaperMakerProps) {
-  const looking = useStep();
-  const issuing = useStep();
-  const [draft, setDraft] = useState<{ readonly of: string; readonly drafted: Drafted } | null>(null);
-  const [chosen, setChosen] = useState<readonly string[]>(["pdf"]);
   const key = JSON.stringify(asked);
-  const shown = draft?.of === key ? draft.drafted : null;
-  const busy = looking.busy || issuing.busy;
-  const look = (): void => {
-    looking.take(async () => {
-      const drafted = await tellDesk<Drafted>("/api/papers/drafts", asked);
-      setDraft({ of: key, drafted });
-      return draftWords(drafted);
-    });
-  };
-  const follows = useFollows(looks, key, draft !== null);
-  useEffect(() => {
-    if (!follows || key === "null" || draft?.of === key) return;
-    const timer = setTimeout(look, STILL_MS);
-    return () => {
-      clearTimeout(timer);
-    };
-    // `look` is written anew in every rendering and asks for what `key` says.
-  }, [key, follows]);
+  const drafting = useDraft(key, looks, refused);
+  const issuing = useStep();
+  const [chosen, setChosen] = useState<readonly string[]>(["pdf"]);
+  const { drafted, current } = drafting;
+  const shown = current || long ? drafted : null;
+  const busy = drafting.step.busy || issuing.busy || !settled;
   const issue = (): void => {
     issuing.take(async () => {
-      const made = await tellDesk<Issued>("/api/papers", { ...asked, formats: chosen });
+      const made = await tellingFaults(
+        tellDesk<Issued>("/api/papers", { ...asked, formats: chosen }),
+        refused,
+      );
       return issuedWords(made);
     }, done);
   };
   return (
-    <div className="maker">
+    <div className={long ? "maker long" : "maker"}>
       <div className="flow">
         {children}
         {mayIssue ? <Formats formats={formats} chosen={chosen} choose={setChosen} /> : null}
         <p className="row">
-          <button type="button" disabled={asked === null || busy} onClick={look}>
-            {looking.busy ? "Making a draft…" : "Look at a draft"}
+          <button type="button" disabled={asked === null || busy} onClick={drafting.look}>
+            {drafting.step.busy ? "Making a draft…" : "Look at a draft"}
           </button>
           {mayIssue ? (
             <button
@@ -83,35 +77,56 @@ export function PaperMaker({
             </button>
           ) : null}
         </p>
-        {[looking, issuing].map((step, i) => (
+        {[drafting.step, issuing].map((step, i) => (
           <Said key={i} step={step} />
         ))}
         {shown === null ? null : shown.warnings.map((text) => <p key={text}>{text}</p>)}
       </div>
-      {shown === null ? (
-        <p className="soft draft-place">
-          {asked === null
-            ? "The draft is shown here once everything is chosen."
-            : !follows
-              ? "The draft is shown here when you ask for it."
-              : "The draft is being made…"}
-        </p>
-      ) : (
-        <iframe
-          className="draft-place"
-          title={`Draft of ${shown.number}, revision ${shown.revision}`}
-          sandbox=""
-          src={`/api/papers/drafts/${encodeURIComponent(shown.draft)}`}
-        />
-      )}
+      <DraftPlace shown={shown} complete={asked !== null} long={long} {...drafting} />
     </div>
   );
 }
 
-/** Whether the draft is made without being asked for: nothing is made for somebody who has not touched the form. */
-function useFollows(looks: PaperMakerProps["looks"], key: string, looked: boolean): boolean {
-  const [first] = useState(key);
-  return looks === "at-once" || (looks === "when-chosen" && (key !== first || looked));
+interface DraftPlaceProps extends Drafting {
+  readonly shown: Drafted | null;
+  /** Nothing is missing that a draft needs. */
+  readonly complete: boolean;
+  readonly long: boolean;
+}
+
+/** The draft in a frame that may do nothing but be read, or why there is none yet. */
+function DraftPlace({ shown, complete, long, current, follows }: DraftPlaceProps) {
+  if (shown === null)
+    return (
+      <p className="soft draft-place">
+        {!complete
+          ? `The draft is shown here once ${long ? "nothing is missing or wrong" : "everything is chosen"}.`
+          : !follows
+            ? "The draft is shown here when you ask for it."
+            : "The draft is being made…"}
+      </p>
+    );
+  const frame = (
+    <iframe
+      className="draft-place"
+      title={`Draft of ${shown.number}, revision ${shown.revision}`}
+      sandbox=""
+      src={`/api/papers/drafts/${encodeURIComponent(shown.draft)}`}
+    />
+  );
+  if (!long) return frame;
+  return (
+    <div className="draft-beside">
+      <p className="soft small">
+        {current
+          ? "The draft as it stands."
+          : complete
+            ? "The draft of before your last change; the next one is being made."
+            : "The draft of before your last change; the next one follows once nothing is missing or wrong."}
+      </p>
+      {frame}
+    </div>
+  );
 }
 
 interface FormatsProps {
@@ -152,12 +167,6 @@ function Said({ step: { fault, said } }: { readonly step: ReturnType<typeof useS
       {said === null ? null : <p>{said}</p>}
     </>
   );
-}
-
-function draftWords({ number, revision, again, changed }: Drafted): string {
-  if (again) return `Nothing has changed since revision ${revision} of ${number}.`;
-  if (revision === 1) return `It would be the first issue of ${number}.`;
-  return `It would be revision ${revision} of ${number}; ${changed === 1 ? "one thing" : `${changed} things`} changed.`;
 }
 
 function issuedWords({ number, revision, again, files, notDrawn }: Issued): string {

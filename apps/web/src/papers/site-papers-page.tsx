@@ -10,7 +10,6 @@ import { type Kind, KIND_WORDS, type PaperLine, SITE_KINDS } from "./paper-recor
 import { PaperStateMark } from "./paper-state.tsx";
 import { NO_REPORT, reportAsked, type ReportChosen, ReportFields } from "./report-fields.tsx";
 import { Revisions } from "./revisions.tsx";
-import { TextFile, type TextOfFile } from "./text-file.tsx";
 
 const KINDS = [...SITE_KINDS, "fault-report"] as const;
 const PAGES = ["pdf", "html"] as const;
@@ -75,21 +74,19 @@ type SiteOrReport = (typeof KINDS)[number];
 interface Chosen {
   readonly language: string;
   readonly report: ReportChosen;
-  readonly results: TextOfFile | null;
   /** A commissioning record without results, although the issue before had some. */
   readonly blank: boolean;
 }
 
-const NOTHING: Chosen = { language: "en", report: NO_REPORT, results: null, blank: false };
+const NOTHING: Chosen = { language: "en", report: NO_REPORT, blank: false };
 
 /** What goes to the desk beside kind and site; null while something is missing. */
 function extraOf(kind: SiteOrReport, chosen: Chosen, hadResults: boolean): object | null {
-  const { language, report, results, blank } = chosen;
+  const { language, report, blank } = chosen;
   switch (kind) {
     case "fault-report":
       return reportAsked(report);
     case "commissioning-record":
-      if (results !== null) return { results: results.text };
       return hadResults && !blank ? null : { blank };
     case "owner-notice":
       return { language };
@@ -170,15 +167,11 @@ function Fields({ site, kind, chosen, hadResults, choose }: FieldsProps) {
     case "commissioning-record":
       return (
         <>
-          <TextFile
-            words="What was measured"
-            hint="a file of results (earthbell schema commissioning); without it the paper is filled in by hand"
-            file={chosen.results}
-            chosen={(results) => {
-              choose({ results });
-            }}
-          />
-          {hadResults && chosen.results === null ? (
+          <p>
+            <Link to={`/papers/${encodeURIComponent(site)}/commissioning`}>Enter what was measured</Link>,
+            step by step or from a file. Made here, the paper is filled in by hand.
+          </p>
+          {hadResults ? (
             <label className="tick">
               <input
                 type="checkbox"

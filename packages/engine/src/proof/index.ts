@@ -10,4 +10,4 @@ export {
   ratingFor,
 } from "./proof-resistor.ts";
 export { type PathProof, type ProofPlan, proofPlan, STEPS_OF_THE_ARRAY } from "./commissioning.ts";
-export type { Expected, ProofStep } from "./proof-step.ts";
+export { alternativeOf, type Expected, type ProofStep } from "./proof-step.ts";

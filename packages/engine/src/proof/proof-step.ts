@@ -10,6 +10,11 @@ export interface Expected extends Reason {
   readonly bound?: "at-least" | "at-most";
 }
 
+/** Lines of a step that tell the same differ in the temperature of the cells alone: one of them is measured, at the temperature there was. */
+export function alternativeOf({ text }: Expected): string {
+  return text.replace(/, cells at .*$/u, "");
+}
+
 /** One step of a commissioning sequence. Cautions are read, and preconditions recorded, before it. */
 export interface ProofStep {
   readonly id: string;

@@ -1,4 +1,4 @@
-import type { Expected, ProofStep } from "@earthbell/engine";
+import { alternativeOf, type Expected, type ProofStep } from "@earthbell/engine";
 import type { Commissioning } from "@earthbell/model";
 import { cautionBoxOf } from "../../content/caution-box.ts";
 import type { Block } from "../../content/paper.ts";
@@ -84,7 +84,12 @@ function resultsTable(
   number: number,
   results: readonly Result[],
 ): readonly Block[] {
-  const onRecord = new Set(results.map(({ line = 1 }) => alternativeOf(expected[line - 1])));
+  const onRecord = new Set(
+    results.flatMap(({ line = 1 }) => {
+      const read = expected[line - 1];
+      return read === undefined ? [] : [alternativeOf(read)];
+    }),
+  );
   const rows = expected.flatMap((one, index) => {
     const own = results.filter(({ line = 1 }) => line === index + 1);
     const cells = lineCells(one, number, index);
@@ -96,11 +101,6 @@ function resultsTable(
   if (expected.length === 0)
     rows.push(...results.map((result) => [`${number}`, "", "", "", ...resultCells(result)]));
   return rows.length === 0 ? [] : [{ kind: "table", caption: "", columns: COLUMNS, rows }];
-}
-
-/** Lines that differ in the temperature of the cells alone: one of them is measured, at the temperature there was. */
-function alternativeOf(line: Expected | undefined): string | undefined {
-  return line?.text.replace(/, cells at .*$/u, "");
 }
 
 function withLimit(cells: readonly string[], { limit, limitFrom }: Result): readonly string[] {

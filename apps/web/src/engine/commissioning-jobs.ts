@@ -1,0 +1,49 @@
+import { packsInForce, type ProofPlan, proofPlan, type Site } from "@earthbell/engine";
+import {
+  commissioningText,
+  type InputFault,
+  type Judgement,
+  judgeResults,
+  readCommissioning,
+  type ReadResult,
+  typedCommissioning,
+  type TypedCommissioning,
+} from "@earthbell/model";
+import type { DeskRules } from "../rules/desk-rules.ts";
+
+/** Names of the entries of each list, in their order, by which the page finds its fields again. */
+export type EntryNames = Readonly<Record<"results" | "drills" | "signatures", readonly string[]>>;
+
+/** Results as they are typed: what each reading says, the file they make, and what the reader of files finds wrong with it. */
+interface JudgedCommissioning {
+  readonly judgements: readonly (Judgement | null)[];
+  /** Of the entries that were judged: by the time of the answer others may be typed. */
+  readonly names: EntryNames;
+  readonly text: string;
+  readonly faults: readonly InputFault[];
+}
+
+/** The steps and lines of `earthbell prove`, by the rules that the desk goes by. */
+function provePlan(site: Site, onDate: string, { own, overrides }: DeskRules): ProofPlan {
+  const packs = packsInForce(own, overrides);
+  return proofPlan(site, { packs, ...(onDate === "" ? {} : { onDate }) });
+}
+
+function judgeCommissioning(
+  plan: ProofPlan,
+  typed: TypedCommissioning,
+  names: EntryNames,
+): JudgedCommissioning {
+  const judged = judgeResults(plan, typed.results);
+  const text = commissioningText({ ...typed, results: judged.map(({ result }) => result) });
+  const read = readCommissioning(text, "results", plan);
+  const judgements = judged.map(({ judgement }) => judgement);
+  return { judgements, names, text, faults: read.ok ? [] : read.faults };
+}
+
+function readResults(text: string, file: string, plan: ProofPlan): ReadResult<TypedCommissioning> {
+  const read = readCommissioning(text, file, plan);
+  return read.ok ? { ...read, record: typedCommissioning(read.record) } : read;
+}
+
+export const COMMISSIONING_JOBS = { provePlan, judgeCommissioning, readResults };
