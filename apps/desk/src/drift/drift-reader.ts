@@ -1,15 +1,17 @@
 import {
   FLEET_TRAITS,
+  fleetSteps,
   type FleetArray,
   type FleetFinding,
   type FleetTrait,
   type HistoryFinding,
-  readFleet,
   readHistory,
   type Site,
 } from "@earthbell/engine";
 import type { ArrayLimits } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
+import { othersFirst, type Seen, sitePortions } from "../overview/bound-to.ts";
+import { siteNamesOf } from "../overview/site-names.ts";
 import type { DeskStore } from "../store/index.ts";
 import { historyContext, storedSeries } from "./stored-series.ts";
 
@@ -19,6 +21,10 @@ const BUDGET_MS = 1500;
 const HOLDS_MS = 30 * 60_000;
 /** Arrays of the ranking that are answered. */
 const MOST_RANKED = 300;
+/** Groups that are answered, those that stand out most. */
+const MOST_GROUPS = 50;
+/** Sites that are read before other work of the desk gets its turn. */
+const AT_ONCE = 500;
 
 /** What is known of an array, by what it was worked out from. */
 interface Known {
@@ -43,11 +49,24 @@ export interface Drift {
   /** Arrays whose history has still to be worked out. */
   readonly pending: number;
   readonly fleet: FleetFinding;
+  /** Groups that were compared beyond those that are named. */
+  readonly moreGroups: number;
+  /** Names of the sites in the ranking, by their ids. */
+  readonly names: Readonly<Record<string, string>>;
+}
+
+/** What a site file says of its arrays. */
+interface FileRead {
+  readonly digest: string;
+  readonly limits: Readonly<Record<string, ArrayLimits>>;
+  /** By the id of the array. */
+  readonly traits: Readonly<Record<string, Heard["traits"]>>;
 }
 
 /** The insulation history of the whole fleet, worked out a portion at a time and kept by each array's newest reading. */
 export class DriftReader {
   readonly #known = new Map<string, Known>();
+  readonly #files = new Map<string, FileRead>();
 
   constructor(
     private readonly store: DeskStore,
@@ -55,15 +74,15 @@ export class DriftReader {
   ) {}
 
   /**
-   * @param sees   sites that may be shown, and compared with one another
+   * @param seen   sites that may be shown, and compared with one another
    * @param table  what arrays are beyond their site files, by `site/array`
    */
   async read(
-    sees: (site: string) => boolean,
+    seen: Seen,
     by: "weight" | "days",
     table: ReadonlyMap<string, Readonly<Record<string, string>>>,
   ): Promise<Drift> {
-    const heard = (await this.#heard()).filter(({ site }) => sees(site));
+    const heard = await this.#heard(seen);
     const begun = this.clock.now();
     const due = heard.filter((one) => this.#isDue(one, begun));
     let done = 0;
@@ -71,14 +90,20 @@ export class DriftReader {
       if (this.clock.now() - begun > BUDGET_MS) break;
       await this.#workOut(one);
       done += 1;
-      // Readings and alarms come first: they get their turn between two arrays.
-      await new Promise<void>((turn) => setImmediate(turn));
+      await othersFirst();
     }
     const arrays = heard.flatMap((one) => {
       const known = this.#known.get(one.key);
       return known === undefined ? [] : [fleetArray(known.finding, one, table.get(one.key) ?? {})];
     });
-    return { pending: due.length - done, fleet: ranked(readFleet(arrays), by) };
+    const { groups, ...fleet } = ranked(await fleetInTurns(arrays), by);
+    const sites = fleet.ranking.flatMap(({ site }) => site ?? []);
+    return {
+      pending: due.length - done,
+      fleet: { ...fleet, groups: groups.slice(0, MOST_GROUPS) },
+      moreGroups: Math.max(0, groups.length - MOST_GROUPS),
+      names: await siteNamesOf(this.store.db).namesOf(sites),
+    };
   }
 
   #isDue({ key, digest, newestAt }: Heard, now: number): boolean {
@@ -93,37 +118,58 @@ export class DriftReader {
     this.#known.set(key, { digest, newestAt, workedOutAt: this.clock.now(), finding });
   }
 
-  async #heard(): Promise<readonly Heard[]> {
-    const newest = await this.store.db
-      .selectFrom("last_known")
-      .select((of) => ["site", "array_id", of.fn.max<number>("received_at").as("at")])
-      .where("kind", "=", "insulation")
-      .where("array_id", "!=", "")
-      .groupBy(["site", "array_id"])
-      .execute();
-    const rows = await this.store.db
+  async #heard(seen: Seen): Promise<readonly Heard[]> {
+    const heard: Heard[] = [];
+    for await (const { ids, own } of sitePortions(this.store.db, seen, AT_ONCE)) {
+      const newest = await this.store.db
+        .selectFrom("last_known")
+        .select((of) => ["site", "array_id", of.fn.max<number>("received_at").as("at")])
+        .where("kind", "=", "insulation")
+        .where("array_id", "!=", "")
+        .where(own)
+        .groupBy(["site", "array_id"])
+        .execute();
+      await this.#readFiles(ids);
+      for (const { site, array_id: array, at } of newest) {
+        const file = this.#files.get(site);
+        const limits = file?.limits[array];
+        if (file === undefined || limits === undefined) continue;
+        const { digest } = file;
+        const traits = file.traits[array] ?? { site };
+        heard.push({ key: `${site}/${array}`, site, array, digest, newestAt: at, limits, traits });
+      }
+    }
+    return heard;
+  }
+
+  /** Reads the files that have changed since they were last read. */
+  async #readFiles(sites: readonly string[]): Promise<void> {
+    const { db } = this.store;
+    const rows = await db.selectFrom("site").select(["id", "digest"]).where("id", "in", sites).execute();
+    const changed = rows.flatMap(({ id, digest }) => (this.#files.get(id)?.digest === digest ? [] : [id]));
+    if (changed.length === 0) return;
+    const files = await db
       .selectFrom("site")
       .select(["id", "digest", "site_json", "limits_json"])
-      .where("removed_at", "is", null)
+      .where("id", "in", changed)
       .execute();
-    const files = new Map(rows.map((row) => [row.id, row]));
-    const read = new Map<string, { readonly site: Site; readonly limits: Record<string, ArrayLimits> }>();
-    return newest.flatMap(({ site: id, array_id: array, at }): readonly Heard[] => {
-      const row = files.get(id);
-      if (row === undefined) return [];
-      if (!read.has(id))
-        read.set(id, {
-          site: JSON.parse(row.site_json) as Site,
-          limits: JSON.parse(row.limits_json) as Record<string, ArrayLimits>,
-        });
-      const { site, limits } = read.get(id)!;
-      const own = limits[array];
-      const traits = { site: id, ...traitsOf(site, array) };
-      const key = `${id}/${array}`;
-      return own === undefined
-        ? []
-        : [{ key, site: id, array, digest: row.digest, newestAt: at, limits: own, traits }];
-    });
+    for (const { id, digest, site_json, limits_json } of files) {
+      const site = JSON.parse(site_json) as Site;
+      const traits = Object.fromEntries(
+        site.arrays.map((one) => [one.id, { site: id, ...traitsOf(site, one.id) }]),
+      );
+      const limits = JSON.parse(limits_json) as Record<string, ArrayLimits>;
+      this.#files.set(id, { digest, limits, traits });
+    }
+  }
+}
+
+async function fleetInTurns(arrays: readonly FleetArray[]): Promise<FleetFinding> {
+  const steps = fleetSteps(arrays);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    await othersFirst();
   }
 }
 

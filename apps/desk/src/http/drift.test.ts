@@ -68,6 +68,7 @@ describe("drift of the fleet", () => {
     const { said } = await ask("GET", "/api/drift?by=days");
     expect(said).toMatchObject({ pending: 0, fleet: { judged: 2, drifting: 1 } });
     expect(said.fleet.ranking.map(({ array }) => array)).toEqual(["sinking/A1", "sound/A1"]);
+    expect(said).toMatchObject({ moreGroups: 0, names: { sinking: "Hennick creamery" } });
     expect(said.fleet.ranking[0]!.days).toBeGreaterThan(0);
     expect(said.fleet.groups.filter(({ drifting }) => drifting > 0)).toMatchObject([
       { trait: "site", name: "sinking" },

@@ -1,15 +1,15 @@
 import type { FleetFinding } from "@earthbell/engine";
 import { useEffect, useState } from "react";
+import { HeadlineText } from "./headline-text.tsx";
 import { Link } from "../address/link.tsx";
 import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { InsulationHistory } from "../desk/insulation-history.tsx";
-import { useSites } from "../desk/use-sites.ts";
 import { Choice } from "../page/choice.tsx";
 import { InputFaults } from "../page/input-faults.tsx";
 import { Page } from "../page/page.tsx";
 import { TextFile, type TextOfFile } from "../papers/text-file.tsx";
-import { type Drift, TRAIT_WORDS, VERDICT_WORDS } from "./drift-records.ts";
+import { type Drift, TRAIT_WORDS } from "./drift-records.ts";
 
 const ORDERS = [
   ["weight", "Risk within a year"],
@@ -83,7 +83,7 @@ export default function DriftPage() {
   );
 }
 
-function Shown({ drift: { pending, fleet } }: { readonly drift: Drift }) {
+function Shown({ drift: { pending, fleet, moreGroups, names } }: { readonly drift: Drift }) {
   if (fleet.arrays === 0 && pending === 0)
     return (
       <p>
@@ -99,27 +99,30 @@ function Shown({ drift: { pending, fleet } }: { readonly drift: Drift }) {
       </p>
       <section className="flow">
         <h2>Where to go first</h2>
-        <Ranking ranking={fleet.ranking} />
+        <Ranking ranking={fleet.ranking} names={names} />
       </section>
       <section className="flow">
         <h2>What those that drift have in common</h2>
-        <Groups groups={fleet.groups} />
+        <Groups groups={fleet.groups} more={moreGroups} />
         <p className="small soft">{fleet.note}</p>
       </section>
     </>
   );
 }
 
-function Ranking({ ranking }: { readonly ranking: FleetFinding["ranking"] }) {
+interface RankingProps {
+  readonly ranking: FleetFinding["ranking"];
+  readonly names: Drift["names"];
+}
+
+function Ranking({ ranking, names }: RankingProps) {
   const [all, setAll] = useState(false);
-  const { value: sites = [] } = useSites(["site"]);
-  const names = new Map(sites.map(({ id, name }) => [id, name ?? id]));
   const shown = all ? ranking : ranking.slice(0, MOST_ROWS);
   return (
     <>
       <ol className="plain index">
         {shown.map((one) => (
-          <Ranked key={one.array} {...one} nameOf={(site) => names.get(site) ?? site} />
+          <Ranked key={one.array} {...one} nameOf={(site) => names[site] ?? site} />
         ))}
       </ol>
       {ranking.length > shown.length ? (
@@ -140,18 +143,23 @@ function Ranking({ ranking }: { readonly ranking: FleetFinding["ranking"] }) {
 type RankedProps = FleetFinding["ranking"][number] & { readonly nameOf: (site: string) => string };
 
 /** One array of the ranking; its drawing is made when somebody looks at it. */
-function Ranked({ array, verdict, days, withinYear, consequence, reason, nameOf }: RankedProps) {
+function Ranked({ array, headline, days, withinYear, consequence, reason, nameOf }: RankedProps) {
   const [open, setOpen] = useState(false);
   const cut = array.lastIndexOf("/");
   const [site, id] = [array.slice(0, cut), array.slice(cut + 1)];
-  const chance = withinYear === null ? "chance not known" : `${percent(withinYear)} within a year`;
+  const chance =
+    headline.reached !== null
+      ? "threshold reached already"
+      : withinYear === null
+        ? "chance not known"
+        : `${percent(withinYear)} within a year`;
   return (
     <li>
       <p>
         <Link to={`/register/${encodeURIComponent(site)}`}>
           {nameOf(site)}, array {id}
         </Link>
-        : <strong>{VERDICT_WORDS[verdict]}</strong>
+        : <HeadlineText headline={headline} />
       </p>
       <p className="small">
         {days === null || days === 0 ? "" : `${days} days to the threshold, `}
@@ -170,7 +178,12 @@ function Ranked({ array, verdict, days, withinYear, consequence, reason, nameOf 
   );
 }
 
-function Groups({ groups }: { readonly groups: FleetFinding["groups"] }) {
+interface GroupsProps {
+  readonly groups: FleetFinding["groups"];
+  readonly more: number;
+}
+
+function Groups({ groups, more }: GroupsProps) {
   if (groups.length === 0)
     return (
       <p>
@@ -179,25 +192,24 @@ function Groups({ groups }: { readonly groups: FleetFinding["groups"] }) {
       </p>
     );
   return (
-    <div className="scroll" role="region" aria-label="Groups of arrays" tabIndex={0}>
-      <table>
-        <thead>
-          <tr>
-            {["What", "Which", "Drift", "Share, 90 %", "p, adjusted", ""].map((head) =>
-              head === "" ? (
-                <td key={head} />
-              ) : (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ),
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {groups
-            .slice(0, MOST_ROWS)
-            .map(({ trait, name, drifting, arrays, low, high, adjustedP, standsOut }) => (
+    <>
+      <div className="scroll" role="region" aria-label="Groups of arrays" tabIndex={0}>
+        <table>
+          <thead>
+            <tr>
+              {["What", "Which", "Drift", "Share, 90 %", "p, adjusted", ""].map((head) =>
+                head === "" ? (
+                  <td key={head} />
+                ) : (
+                  <th key={head} scope="col">
+                    {head}
+                  </th>
+                ),
+              )}
+            </tr>
+          </thead>
+          <tbody>
+            {groups.map(({ trait, name, drifting, arrays, low, high, adjustedP, standsOut }) => (
               <tr key={`${trait} ${name}`}>
                 <td>{TRAIT_WORDS[trait]}</td>
                 <th scope="row">{name}</th>
@@ -211,9 +223,13 @@ function Groups({ groups }: { readonly groups: FleetFinding["groups"] }) {
                 <td>{standsOut ? <strong>stands out</strong> : ""}</td>
               </tr>
             ))}
-        </tbody>
-      </table>
-    </div>
+          </tbody>
+        </table>
+      </div>
+      {more === 0 ? null : (
+        <p className="small">{more} more groups were compared; none of them stands out more than these.</p>
+      )}
+    </>
   );
 }
 

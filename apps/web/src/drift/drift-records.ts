@@ -4,19 +4,11 @@ import type { FleetFinding } from "@earthbell/engine";
 export interface Drift {
   readonly pending: number;
   readonly fleet: FleetFinding;
+  /** Groups that were compared beyond those that are named. */
+  readonly moreGroups: number;
+  /** Names of the sites in the ranking, by their ids. */
+  readonly names: Readonly<Record<string, string>>;
 }
-
-type Verdict = FleetFinding["ranking"][number]["verdict"];
-
-export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  healthy: "healthy",
-  "moisture-driven": "moisture-driven fault",
-  hard: "hard fault",
-  progressive: "progressive decline",
-  intermittent: "intermittent fault",
-  sensor: "the sensor, not the array",
-  "too-little-data": "too little data",
-};
 
 export const TRAIT_WORDS: Readonly<Record<FleetFinding["groups"][number]["trait"], string>> = {
   site: "Site",

@@ -2,7 +2,6 @@ import { FLEET_TRAITS, readHistory } from "@earthbell/engine";
 import { type ArrayLimits, readFleetTable } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import * as z from "zod";
-import { sees } from "../../accounts/access.ts";
 import { DriftReader } from "../../drift/drift-reader.ts";
 import { historyContext, storedSeries } from "../../drift/stored-series.ts";
 import { allowed } from "../caller.ts";
@@ -13,7 +12,10 @@ import { schemasOf } from "../zod-schemas.ts";
 const record = z.record(z.string(), z.unknown());
 const arrayParams = z.strictObject({ site: z.string(), array: z.string() });
 const driftQuery = z.strictObject({ by: z.enum(["weight", "days"]).default("weight") });
-const drift = z.object({ pending: z.number(), fleet: record });
+const drift = z.object({
+  ...{ pending: z.number(), fleet: record, moreGroups: z.number() },
+  names: z.record(z.string(), z.string()),
+});
 type Asked = FastifyRequest<{ Querystring: z.output<typeof driftQuery> }>;
 
 /** What the stored insulation says: of one array, and of the fleet. */
@@ -47,7 +49,7 @@ export function historyRoutes(app: FastifyInstance, parts: DeskParts): void {
   const reader = new DriftReader(store, clock);
   const driftOf = async (request: Asked, table: ReadonlyMap<string, Readonly<Record<string, string>>>) => {
     const caller = await allowed(request, parts, "see-site", null);
-    return reader.read((site) => sees(caller, site), request.query.by, table);
+    return reader.read(caller.sites, request.query.by, table);
   };
   const summary = "Where insulation sinks, which array to go to first, and what those that drift share";
   app.get<{ Querystring: z.output<typeof driftQuery> }>(

@@ -27,11 +27,16 @@ export function wilsonInterval(
  * Check: checks/history-fleet (scipy)
  */
 export function groupTail(hits: number, of: number, allHits: number, all: number): number {
-  const total = logChoose(all, of);
+  const misses = all - allHits;
+  const first = Math.max(hits, of - misses);
+  const last = Math.min(of, allHits);
+  if (first > last) return 0;
+  let ln = logChoose(allHits, first) + logChoose(misses, of - first) - logChoose(all, of);
   let sum = 0;
-  for (let k = hits; k <= Math.min(of, allHits); k++) {
-    if (of - k > all - allHits) continue;
-    sum += Math.exp(logChoose(allHits, k) + logChoose(all - allHits, of - k) - total);
+  for (let k = first; k <= last; k++) {
+    sum += Math.exp(ln);
+    // One hit more from the term before: a fleet of many thousands has groups of many thousands.
+    ln += Math.log(((allHits - k) * (of - k)) / ((k + 1) * (misses - of + k + 1)));
   }
   return Math.min(1, sum);
 }

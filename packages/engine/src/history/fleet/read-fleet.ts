@@ -1,3 +1,4 @@
+import { type Headline, headlineOf } from "../headline.ts";
 import type { HistoryFinding } from "../read-history.ts";
 import type { Trouble } from "../weigh.ts";
 import { adjustedForMany, groupTail, wilsonInterval } from "./proportions.ts";
@@ -32,9 +33,11 @@ export interface RankedArray {
   readonly array: string;
   readonly site: string | null;
   readonly verdict: Trouble;
+  /** What is to be said first: that it is below, then what its history shows. */
+  readonly headline: Headline;
   /** Days to the threshold, dry or wet, whichever comes first; null: not within five years, or not known. */
   readonly days: number | null;
-  /** Chance to reach it within a year; null where no threshold is known. */
+  /** Chance to reach it within a year, 1 where it was reached already; null where no threshold is known. */
   readonly withinYear: number | null;
   readonly consequence: number;
   /** What the order goes by: chance within a year times consequence. */
@@ -62,23 +65,38 @@ const CALL_AT = 0.1;
 
 /** Which modules, connectors, installers, batches and places drift, and which array to go to first. */
 export function readFleet(arrays: readonly FleetArray[]): FleetFinding {
+  const steps = fleetSteps(arrays);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** Groups or arrays that are worked out in one step: some thousandths of a second. */
+const A_STEP = 500;
+
+/** `readFleet` in short steps, for whoever has to see to something else between them. */
+export function* fleetSteps(arrays: readonly FleetArray[]): Generator<undefined, FleetFinding> {
   const judged = arrays.filter(({ finding }) => finding.verdict !== "too-little-data");
   const drifting = judged.filter(isDrifting).length;
-  const compared = FLEET_TRAITS.flatMap((trait) => groupsOf(judged, trait));
-  const groups = compared.map(({ trait, name, members }) => {
-    const hits = members.filter(isDrifting).length;
-    const overall = drifting / Math.max(1, judged.length);
-    return {
-      trait,
-      name,
-      arrays: members.length,
-      drifting: hits,
-      share: (hits + PULL * overall) / (members.length + PULL),
-      ...wilsonInterval(hits, members.length),
-      p: groupTail(hits, members.length, drifting, judged.length),
-    };
-  });
+  const groups: Omit<FleetGroup, "adjustedP" | "standsOut">[] = [];
+  for (const trait of FLEET_TRAITS) {
+    const compared = groupsOf(judged, trait);
+    for (const group of compared) {
+      groups.push(figuresOf(group, judged.length, drifting));
+      if (groups.length % A_STEP === 0) yield undefined;
+    }
+    yield undefined;
+  }
   const adjusted = adjustedForMany(groups.map(({ p }) => p));
+  yield undefined;
+  const ranking: RankedArray[] = [];
+  for (const array of arrays) {
+    ranking.push(rankedOf(array));
+    if (ranking.length % A_STEP === 0) yield undefined;
+  }
+  ranking.sort((a, b) => b.weight - a.weight || rankOf(a) - rankOf(b) || (a.days ?? 1e9) - (b.days ?? 1e9));
+  yield undefined;
   return {
     format: "earthbell.fleet-history/1",
     arrays: arrays.length,
@@ -90,11 +108,38 @@ export function readFleet(arrays: readonly FleetArray[]): FleetFinding {
         adjustedP: adjusted[i]!,
         standsOut: group.arrays >= LEAST_GROUP && adjusted[i]! < CALL_AT,
       }))
-      .toSorted((a, b) => a.adjustedP - b.adjustedP || b.share - a.share),
-    ranking: arrays
-      .map(rankedOf)
-      .toSorted((a, b) => b.weight - a.weight || (a.days ?? 1e9) - (b.days ?? 1e9)),
+      .sort((a, b) => a.adjustedP - b.adjustedP || b.share - a.share),
+    ranking,
     note: `${groups.length} groups were compared; p is adjusted for that by Benjamini and Hochberg, and one group in ten called may be called by chance. Arrays share traits, so a group may stand out for another's sake.`,
+  };
+}
+
+/** Of arrays that weigh alike, those below the threshold on their newest morning come first. */
+function rankOf({ headline: { reached } }: RankedArray): number {
+  return reached === "newest" ? 0 : reached === "lately" ? 1 : 2;
+}
+
+interface Compared {
+  readonly trait: FleetTrait;
+  readonly name: string;
+  readonly members: readonly FleetArray[];
+}
+
+function figuresOf(
+  { trait, name, members }: Compared,
+  judged: number,
+  drifting: number,
+): Omit<FleetGroup, "adjustedP" | "standsOut"> {
+  const hits = members.filter(isDrifting).length;
+  const overall = drifting / Math.max(1, judged);
+  return {
+    trait,
+    name,
+    arrays: members.length,
+    drifting: hits,
+    share: (hits + PULL * overall) / (members.length + PULL),
+    ...wilsonInterval(hits, members.length),
+    p: groupTail(hits, members.length, drifting, judged),
   };
 }
 
@@ -103,10 +148,7 @@ function isDrifting({ finding }: FleetArray): boolean {
 }
 
 /** Groups by one trait; a trait that all arrays share, or none has, compares nothing. */
-function groupsOf(
-  arrays: readonly FleetArray[],
-  trait: FleetTrait,
-): { readonly trait: FleetTrait; readonly name: string; readonly members: readonly FleetArray[] }[] {
+function groupsOf(arrays: readonly FleetArray[], trait: FleetTrait): readonly Compared[] {
   const groups = new Map<string, FleetArray[]>();
   for (const array of arrays) {
     const name = array.traits[trait];
@@ -120,8 +162,9 @@ function groupsOf(
 }
 
 function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray {
-  const { forecast, verdict, belowLately } = finding;
-  const below = (belowLately?.below ?? 0) > 0;
+  const { forecast, verdict } = finding;
+  const headline = headlineOf(finding);
+  const below = headline.reached !== null;
   const crossings = [forecast?.dry, forecast?.wet].filter((one) => one !== null && one !== undefined);
   const middles = crossings.flatMap(({ middleDays }) => middleDays ?? []);
   const days = below ? 0 : middles.length === 0 ? null : Math.min(...middles);
@@ -134,6 +177,7 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
     array: finding.array,
     site: traits.site ?? null,
     verdict,
+    headline,
     days,
     withinYear,
     consequence,
@@ -143,8 +187,10 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
 }
 
 function reasonOf({ verdict, threshold, belowLately }: HistoryFinding, days: number | null): string {
-  if (belowLately !== null && belowLately.below > 0)
-    return `Below the threshold on ${belowLately.below} of the newest ${belowLately.mornings} mornings.`;
+  if (belowLately !== null && belowLately.lastOn !== null) {
+    const { below, mornings, lastOn } = belowLately;
+    return `Below the threshold on ${below} of the newest ${mornings} mornings, last on ${lastOn}.`;
+  }
   if (verdict === "sensor") return "Its detector cannot be believed: a fault would be hidden.";
   if (verdict === "too-little-data") return "Too little data to judge.";
   if (threshold === null || threshold === undefined) return "No threshold is known for it.";
