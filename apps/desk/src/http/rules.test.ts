@@ -107,6 +107,42 @@ describe("a value of a rule pack that is overridden", () => {
   });
 });
 
+describe("papers that were issued", () => {
+  const issue = (kind: string) => ask("POST", "/api/papers", { kind, site: "creamery", formats: ["html"] });
+  const states = async () => {
+    const one = (await ask("GET", "/api/sites/creamery/papers")).body as unknown as readonly {
+      readonly kind: string;
+      readonly state: string;
+      readonly language: string;
+    }[];
+    const all = (await ask("GET", "/api/papers")).body as unknown as {
+      readonly sites: readonly { readonly papers: Readonly<Record<string, string>> }[];
+    };
+    const told = (kind: string) =>
+      one.find((line) => line.kind === kind && line.language === "en")?.state ?? "none";
+    return ["owner-notice", "design-record", "commissioning-record"].map((kind) => {
+      expect(all.sites[0]?.papers[kind]).toBe(told(kind));
+      return told(kind);
+    });
+  };
+
+  it("are outdated by an override of a value they rest on, and by no other, and current once it is taken back", async () => {
+    for (const kind of ["owner-notice", "design-record", "commissioning-record"])
+      expect((await issue(kind)).status).toBe(200);
+    expect(await states()).toEqual(["current", "current", "current"]);
+    // Of another edition than the one that binds the creamery.
+    expect((await ask("POST", "/api/rules/overrides", GOOD)).status).toBe(200);
+    expect(await states()).toEqual(["current", "current", "current"]);
+    const { pack, field, value } = await rowOf(30_000);
+    await ask("POST", "/api/rules/overrides", { ...GOOD, pack, field, value: 2 * value });
+    expect(await states()).toEqual(["current", "outdated", "outdated"]);
+    const lines = (await overrides()) as readonly { readonly id: string; readonly pack?: string }[];
+    const { id } = lines.find((line) => line.pack === pack)!;
+    await ask("POST", `/api/rules/overrides/${id}/end`, { because: "the letter was withdrawn" });
+    expect(await states()).toEqual(["current", "current", "current"]);
+  });
+});
+
 /** The row of a built-in pack from which a threshold of the creamery is. */
 async function rowOf(threshold: number) {
   const { overridableValues, BUILT_IN_PACKS, assessSite } = await import("@earthbell/engine");

@@ -14,7 +14,7 @@ export interface KnownPaper {
   /** Site, visit, setting sheet or fleet that it is about. */
   readonly of: string;
   readonly language: IssueRecord["issue"]["language"];
-  /** Digest of the site file that it was made from; of all inputs where it is not about a site. */
+  /** Digest of the site file and the rule values that it was made from; of all inputs where it is not about a site. */
   readonly siteDigest: string;
   readonly hasResults: boolean;
   readonly revisions: IssueRecord["revisions"];

@@ -1,4 +1,4 @@
-import type { Site } from "@earthbell/engine";
+import type { RulePack, Site } from "@earthbell/engine";
 import {
   type Digest,
   paperNumber,
@@ -20,9 +20,10 @@ export interface SiteStandings {
   readonly papers: Readonly<Record<SitePaper, PaperState>>;
 }
 
-/** What is made from a site file, by the digest of its text. */
+/** What is made from a site file by rules, by the digest of its text and the rules that were in force. */
 interface Known {
   readonly textDigest: string;
+  readonly packs: readonly RulePack[];
   readonly name: string | null;
   readonly digests: SiteDigests;
 }
@@ -30,7 +31,7 @@ interface Known {
 /** Sites that are read before other work of the desk gets its turn. */
 const AT_ONCE = 100;
 
-/** How the papers of sites stand. What was worked out for a site file holds until that file changes. */
+/** How the papers of sites stand. What was worked out for a site file holds until that file, or a rule of the desk, changes. */
 export class SiteStandingsReader {
   readonly #known = new Map<string, Known>();
 
@@ -39,9 +40,11 @@ export class SiteStandingsReader {
     private readonly digest: Digest,
   ) {}
 
+  /** @param packs  rule packs of the desk; the same list as long as none of their values changes */
   async of(
     sees: (site: string) => boolean,
     papers: ReadonlyMap<string, KnownPaper>,
+    packs: readonly RulePack[],
   ): Promise<readonly SiteStandings[]> {
     const rows = await this.store.db
       .selectFrom("site")
@@ -50,14 +53,18 @@ export class SiteStandingsReader {
       .orderBy("id")
       .execute();
     const seen = rows.filter(({ id }) => sees(id));
-    await this.#learn(seen.filter(({ id, digest }) => this.#known.get(id)?.textDigest !== digest));
+    const stale = seen.filter(({ id, digest }) => {
+      const known = this.#known.get(id);
+      return known?.textDigest !== digest || known.packs !== packs;
+    });
+    await this.#learn(stale, packs);
     return seen.flatMap(({ id }) => {
       const known = this.#known.get(id);
       return known === undefined ? [] : [standings(id, known, papers)];
     });
   }
 
-  async #learn(rows: readonly { readonly id: string }[]): Promise<void> {
+  async #learn(rows: readonly { readonly id: string }[], packs: readonly RulePack[]): Promise<void> {
     for (let from = 0; from < rows.length; from += AT_ONCE) {
       const ids = rows.slice(from, from + AT_ONCE).map(({ id }) => id);
       const read = await this.store.db
@@ -69,8 +76,9 @@ export class SiteStandingsReader {
         const site = JSON.parse(site_json) as Site;
         this.#known.set(id, {
           textDigest: digest,
+          packs,
           name: site.name ?? null,
-          digests: siteDigests(site, this.digest),
+          digests: siteDigests(site, packs, this.digest),
         });
       }
       // Readings and alarms come first: they get their turn between the portions.
@@ -91,8 +99,8 @@ function standings(
   return { id, name, papers: Object.fromEntries(entries) as Record<SitePaper, PaperState> };
 }
 
-/** How an issued paper of a site stands against the site file of today. */
-export function standingOf(paper: KnownPaper | undefined, { notice, whole }: SiteDigests): PaperState {
+/** How an issued paper of a site stands against the site file and the rules of today. */
+export function standingOf(paper: KnownPaper | undefined, digests: SiteDigests): PaperState {
   if (paper === undefined) return "lacking";
-  return paper.siteDigest === (paper.kind === "owner-notice" ? notice : whole) ? "current" : "outdated";
+  return paper.siteDigest === digests[paper.kind as SitePaper] ? "current" : "outdated";
 }

@@ -56,8 +56,12 @@ function leastOf({ array, voltage }: ArrayParts): ArrayAssessment["insulationThr
 /** null where modules have power electronics of their own: what may be applied there is the maker's to say. */
 export function testOf(parts: ArrayParts, duty: DutyWithPacks): ArrayAssessment["insulationTest"] {
   if (hasModuleElectronics(parts)) return null;
-  const longest = Math.max(...parts.array.strings.map((string) => string.modules));
-  return insulationTest((longest * parts.module.voc) as Volts, ownTable(duty, "insulationTest"));
+  return insulationTest(longestVoc(parts), ownTable(duty, "insulationTest"));
+}
+
+/** Open-circuit voltage of the longest string at standard test conditions, which chooses the row of the insulation test. */
+export function longestVoc({ array, module }: ArrayParts): Volts {
+  return (Math.max(...array.strings.map(({ modules }) => modules)) * module.voc) as Volts;
 }
 
 /** null behind a separating transformer, where the standard relieves the inverter of the limit under its conditions. */

@@ -1,3 +1,4 @@
+import type { Provenance, Sourced } from "../provenance.ts";
 import type { AlarmNeeds, RulePack } from "../rules/pack.ts";
 import type { ArrayAssessment, AssessmentFinding, PathAssessment } from "./assessment.ts";
 import { siteFinding } from "./codes.ts";
@@ -73,21 +74,28 @@ function againstNeeds(path: Path, needs: AlarmNeeds, judged: PathAssessment): re
   if (path.signal !== "message") return findings;
   const least = needs.leastAddresses?.value ?? 1;
   if (path.to.length < least && !said.has("PATH_RECIPIENTS_TOO_FEW") && !said.has("PATH_RECIPIENTS_NONE"))
-    findings.push(
-      siteFinding(
+    findings.push({
+      ...siteFinding(
         "DUTY_TOO_FEW_ADDRESSES",
         `The message of path ${path.id} goes to ${path.to.length} of the at least ${least} addresses that the rule asks for. Add recipients who read at other hours.`,
       ),
-    );
+      ...sourceOf(needs.leastAddresses),
+    });
   const slowest = needs.repeatEveryMinutes?.value ?? Infinity;
   if (path.repeatEvery !== undefined && path.repeatEvery > slowest && !said.has("PATH_REPEAT_SLOW"))
-    findings.push(
-      siteFinding(
+    findings.push({
+      ...siteFinding(
         "DUTY_REPEAT_TOO_SLOW",
         `The message of path ${path.id} is repeated every ${path.repeatEvery} min, and the rule asks for at most ${slowest} min. Repeat it at least that often.`,
       ),
-    );
+      ...sourceOf(needs.repeatEveryMinutes),
+    });
   return findings;
+}
+
+/** A finding that holds a path against a number of the rule says where that number is from. */
+function sourceOf(value: Sourced<number> | undefined): Partial<Provenance> {
+  return value === undefined ? {} : { source: value.source, tag: value.tag };
 }
 
 /** The findings of an array whose duty its paths do not fulfil. */

@@ -51,7 +51,23 @@ export function insulationTest(
   vocStc: Volts,
   rows: readonly InsulationTestRow[] = INSULATION_TEST_ROWS,
 ): InsulationTest | null {
-  return insulationTestForSystem((vocStc * SYSTEM_VOLTAGE_FACTOR) as Volts, rows);
+  return insulationTestForSystem(systemVoltageOf(vocStc), rows);
+}
+
+/** The system voltage that chooses the row, from the open-circuit voltage at standard test conditions. */
+export function systemVoltageOf(vocStc: Volts): Volts {
+  return (vocStc * SYSTEM_VOLTAGE_FACTOR) as Volts;
+}
+
+/** The row that holds a system voltage; undefined where the table ends before it. */
+export function insulationTestRowAt(
+  rows: readonly InsulationTestRow[],
+  systemVoltage: Volts,
+): InsulationTestRow | undefined {
+  return rows.find(
+    (candidate) =>
+      systemVoltage < (candidate.below ?? Infinity) && systemVoltage <= (candidate.atMost ?? Infinity),
+  );
 }
 
 /** The same from the system voltage itself, for whoever reads the table. */
@@ -59,10 +75,7 @@ export function insulationTestForSystem(
   systemVoltage: Volts,
   rows: readonly InsulationTestRow[] = INSULATION_TEST_ROWS,
 ): InsulationTest | null {
-  const row = rows.find(
-    (candidate) =>
-      systemVoltage < (candidate.below ?? Infinity) && systemVoltage <= (candidate.atMost ?? Infinity),
-  );
+  const row = insulationTestRowAt(rows, systemVoltage);
   if (row === undefined) return null;
   const { testVoltage, minimumOhms } = row;
   return {

@@ -39,9 +39,7 @@ export function residualLimit(
   rows: readonly ResidualRow[] = RESIDUAL_LIMITS,
 ): ResidualLimit | null {
   const kilovoltamperes = ratedPower / 1000;
-  const row = rows.find(
-    (candidate) => kilovoltamperes > candidate.above && kilovoltamperes <= (candidate.atMost ?? Infinity),
-  );
+  const row = residualRowAt(rows, kilovoltamperes);
   if (row?.milliamps !== undefined)
     return {
       continuousMilliamps: row.milliamps.value,
@@ -52,6 +50,16 @@ export function residualLimit(
   return rate === undefined
     ? null
     : { continuousMilliamps: rate.value * kilovoltamperes, source: rate.source, tag: rate.tag };
+}
+
+/** The row that holds a rating in kVA: above its lower end, at most its upper end. */
+export function residualRowAt(
+  rows: readonly ResidualRow[],
+  kilovoltamperes: number,
+): ResidualRow | undefined {
+  return rows.find(
+    (candidate) => kilovoltamperes > candidate.above && kilovoltamperes <= (candidate.atMost ?? Infinity),
+  );
 }
 
 /** Leak current that the array's insulation must hold at its highest voltage, in milliamperes. */

@@ -24,6 +24,14 @@ export function decideDuty(array: PvArray, site: Site, packs: readonly RulePack[
   return earlier === undefined ? latest! : combined(ofWork(latest!, "altered"), ofWork(earlier, "installed"));
 }
 
+/** Every pack that may bind for a work on the array, its installation or its alteration. */
+export function packsOfWorks(array: PvArray, site: Site, packs: readonly RulePack[]): readonly RulePack[] {
+  const parts = partsOf(array, site);
+  const choice = choiceOfPacks(site.place, packs);
+  const works = worksOf(array).map((work) => decideWork(parts, site, work, choice, packs));
+  return [...new Set(works.flatMap((work) => work.packs))];
+}
+
 /** The latest work first. */
 function worksOf(array: PvArray): readonly Work[] {
   const begun = array.workBegan === undefined ? {} : { begun: array.workBegan };

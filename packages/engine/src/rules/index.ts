@@ -4,6 +4,7 @@ export { decideDuty } from "./decide.ts";
 export type { DutyWithPacks } from "./decide-work.ts";
 export {
   directionOf,
+  isOverridden,
   type OverridableValue,
   overridableValues,
   packsInForce,

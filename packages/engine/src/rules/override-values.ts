@@ -81,6 +81,13 @@ export function directionOf(
   return wanted > value === (safer === "higher") ? "stronger" : "weaker";
 }
 
+const OVERRIDDEN = "overridden by";
+
+/** Whether a value stands in the place of its pack's own. */
+export function isOverridden({ source, tag }: Provenance): boolean {
+  return tag === "user" && source.startsWith(OVERRIDDEN);
+}
+
 /** The place of a value in its pack: names of fields and numbers of rows. */
 function stepsOf(field: string): readonly (string | number)[] {
   return field
@@ -113,7 +120,7 @@ function overriddenSource(
   const words = because.replace(/[.\s]+$/u, "");
   const unitWords = unit === "" ? "" : ` ${unit}`;
   return {
-    source: `overridden by ${by} on ${on}: ${words} (from ${from}); in place of ${String(value)}${unitWords}, ${source} [${tag}]`,
+    source: `${OVERRIDDEN} ${by} on ${on}: ${words} (from ${from}); in place of ${String(value)}${unitWords}, ${source} [${tag}]`,
     tag: "user",
   };
 }

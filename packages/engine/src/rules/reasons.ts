@@ -5,6 +5,7 @@ import { holds } from "./case.ts";
 import { decisiveFacts, type outcomesOf } from "./cases.ts";
 import { voltageText } from "../limits/max-voltage.ts";
 import { type ArrayParts, type Fact, LONGEST_WORK_DAYS, type Work } from "./known-facts.ts";
+import { isOverridden } from "./override-values.ts";
 import type { Alarm, RulePack, Window } from "./pack.ts";
 
 interface Decided {
@@ -21,6 +22,7 @@ interface Decided {
 export function reasonsFor(decided: Decided): readonly Reason[] {
   return unique([
     ...rowReasons(decided),
+    ...passedReasons(decided),
     ...voltageReasons(decided),
     ...dayReasons(decided),
     ...windowReasons(decided),
@@ -37,6 +39,22 @@ function rowReasons({ outcomes }: Decided): readonly Reason[] {
       ? []
       : [{ text: `${row.text} (pack ${pack.id}, row ${row.id})`, source: row.source, tag: row.tag }],
   );
+}
+
+/** A row above the one that decides was passed over because of its bounds: where somebody overrode them, that is said. */
+function passedReasons({ outcomes }: Decided): readonly Reason[] {
+  return outcomes.flatMap(({ pack, row }) => {
+    if (pack === null) return [];
+    const decides = row === null ? pack.duty.length : pack.duty.indexOf(row);
+    return pack.duty
+      .slice(0, decides)
+      .filter(isOverridden)
+      .map(({ id, source, tag }) => ({
+        text: `Row ${id} of pack ${pack.id} does not hold here, with its bound as it was overridden.`,
+        source,
+        tag,
+      }));
+  });
 }
 
 function voltageReasons({ parts }: Decided): readonly Reason[] {

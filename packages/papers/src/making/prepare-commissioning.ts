@@ -1,9 +1,9 @@
 import { proofPlan } from "@earthbell/engine";
 import { readCommissioning, type ReadResult, readSite } from "@earthbell/model";
-import { jsonOf } from "../identity/canonical.ts";
+import { type Json, jsonOf } from "../identity/canonical.ts";
 import { commissioningRecord } from "../kinds/commissioning-record/commissioning-record.ts";
-import { withRules } from "./rules-input.ts";
 import type { Extra, Prepared, Source } from "./recipe.ts";
+import { siteInput } from "./site-input.ts";
 
 /** A commissioning record to be filled in, or one with results that were checked against the steps of the site. */
 export function prepareCommissioning(
@@ -17,11 +17,12 @@ export function prepareCommissioning(
     file === undefined ? null : readCommissioning(file.bytes, file.file, proofPlan(site, { packs }));
   if (results !== null && !results.ok) return results;
   const record = results?.record ?? null;
+  const made = siteInput("commissioning-record", site, packs) as Readonly<Record<string, Json>>;
   return {
     ...read,
     record: {
       of: site.id,
-      input: withRules(jsonOf(record === null ? site : { ...site, results: record }), packs),
+      input: record === null ? made : { ...made, results: jsonOf(record) },
       paper: (issue) => commissioningRecord(site, issue, record, packs),
     },
   };

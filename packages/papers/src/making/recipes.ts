@@ -1,24 +1,25 @@
-import { locate, type RulePack, type Site, type Visit } from "@earthbell/engine";
+import { locate, type RulePack, rulesUsed, type Site, type Visit } from "@earthbell/engine";
 import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
+import { joinedRules } from "../content/joined-rules.ts";
 import { jsonOf } from "../identity/canonical.ts";
 import { designRecord } from "../kinds/design-record/design-record.ts";
 import { deskReport } from "../kinds/fault-report/desk-report.ts";
 import { faultReport } from "../kinds/fault-report/fault-report.ts";
 import { fleetRegister, registerTable } from "../kinds/fleet-register/fleet-register.ts";
-import { noticeInput } from "../kinds/owner-notice/notice-facts.ts";
 import { ownerNotice } from "../kinds/owner-notice/owner-notice.ts";
 import { settingSheetPaper } from "../kinds/setting-sheet/setting-sheet.ts";
 import { visitSheet } from "../kinds/visit-sheet/visit-sheet.ts";
 import { prepareCommissioning } from "./prepare-commissioning.ts";
 import { withRules } from "./rules-input.ts";
+import { siteInput, type SitePaper } from "./site-input.ts";
 import type { Extra, PaperFormat, Prepared, Recipe, Source } from "./recipe.ts";
 
 const pages: readonly PaperFormat[] = ["pdf", "html"];
 
-type SitePaper = (site: Site, packs: readonly RulePack[]) => Prepared;
+type PaperOfSite = (site: Site, packs: readonly RulePack[]) => Prepared["paper"];
 
 /** A paper about one site, from one site file. */
-function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe {
+function aboutSite(kind: SitePaper, says: string, paper: PaperOfSite): Recipe {
   return {
     kind,
     says,
@@ -26,7 +27,11 @@ function aboutSite(kind: Recipe["kind"], says: string, make: SitePaper): Recipe 
     languages: ["en"],
     about: "site",
     prepare: ([source], { packs = [] }) =>
-      after(readSite(source!.bytes, source!.file), (site) => make(site, packs)),
+      after(readSite(source!.bytes, source!.file), (site) => ({
+        of: site.id,
+        input: siteInput(kind, site, packs),
+        paper: paper(site, packs),
+      })),
   };
 }
 
@@ -35,22 +40,18 @@ function after<Record>(read: ReadResult<Record>, make: (record: Record) => Prepa
 }
 
 const notice: Recipe = {
-  ...aboutSite("owner-notice", "one page for the owner: what the alarm is and what to do", (site) => ({
-    of: site.id,
-    input: noticeInput(site),
-    paper: (issue) => ownerNotice(site, issue),
-  })),
+  ...aboutSite(
+    "owner-notice",
+    "one page for the owner: what the alarm is and what to do",
+    (site) => (issue) => ownerNotice(site, issue),
+  ),
   languages: ["en", "es"],
 };
 
 const design = aboutSite(
   "design-record",
   "duty, paths, loop, coverage and time to notice, with sources",
-  (site, packs) => ({
-    of: site.id,
-    input: withRules(jsonOf(site), packs),
-    paper: (issue) => designRecord(site, issue, packs),
-  }),
+  (site, packs) => (issue) => designRecord(site, issue, packs),
 );
 
 const commissioning: Recipe = {
@@ -65,11 +66,7 @@ const commissioning: Recipe = {
 const sheet = aboutSite(
   "visit-sheet",
   "a sheet for readings by hand, to be typed into a visit file",
-  (site) => ({
-    of: site.id,
-    input: jsonOf(site),
-    paper: (issue) => visitSheet(site, issue),
-  }),
+  (site) => (issue) => visitSheet(site, issue),
 );
 
 function visitOf(source: Source): ReadResult<Visit> {
@@ -107,7 +104,7 @@ const report: Recipe = {
   prepare: ([source], extra) => prepareReport(source, extra),
 };
 
-function prepareRegister(sources: readonly Source[], { packs }: Extra): ReadResult<Prepared> {
+function prepareRegister(sources: readonly Source[], { packs = [] }: Extra): ReadResult<Prepared> {
   const sites: Site[] = [];
   for (const { bytes, file } of sources) {
     const read = readSite(bytes, file);
@@ -119,7 +116,10 @@ function prepareRegister(sources: readonly Source[], { packs }: Extra): ReadResu
     warnings: [],
     record: {
       of: "fleet",
-      input: withRules(jsonOf(sites), packs),
+      input: withRules(
+        jsonOf(sites),
+        joinedRules(sites.flatMap((site) => rulesUsed(site, packs, "verdicts"))),
+      ),
       paper: (issue) => fleetRegister(sites, issue, packs),
       table: (issue) => registerTable(sites, issue.date, packs),
     },

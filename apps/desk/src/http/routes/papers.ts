@@ -49,7 +49,7 @@ const siteParams = z.strictObject({ site: z.string() });
 
 /** Papers that were issued: what each site has, lacks or has outdated, their files, and whether a file is one of them. */
 export function paperRoutes(app: FastifyInstance, parts: DeskParts): void {
-  const { papers } = parts;
+  const { papers, rules } = parts;
   if (papers === null) return;
   app.get(
     "/api/papers",
@@ -70,7 +70,7 @@ export function paperRoutes(app: FastifyInstance, parts: DeskParts): void {
       const known = await papers.index.all();
       const others = [...known.values()].filter(({ kind, of }) => siteOfPaper(kind, of) === null);
       return {
-        sites: await papers.standings.of((site) => sees(caller, site), known),
+        sites: await papers.standings.of((site) => sees(caller, site), known, rules.packs()),
         others:
           caller.sites === null ? await Promise.all(others.map((one) => lineOf(one, null, papers))) : [],
       };
@@ -103,7 +103,7 @@ function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOf
         .executeTakeFirst();
       if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
       const read = JSON.parse(row.site_json) as Site;
-      const digests = siteDigests(read, papers.digest);
+      const digests = siteDigests(read, parts.rules.packs(), papers.digest);
       const lines: PaperLine[] = [];
       for (const kind of SITE_PAPERS)
         for (const language of LANGUAGES) {

@@ -3,12 +3,14 @@ import {
   type PathProof,
   proofPlan,
   type RulePack,
+  rulesUsed,
   type Site,
   STEPS_OF_THE_ARRAY,
 } from "@earthbell/engine";
 import type { Commissioning } from "@earthbell/model";
 import type { Block, Paper } from "../../content/paper.ts";
 import { cautionBox } from "../../content/caution-box.ts";
+import { overriddenValues } from "../../content/overridden-values.ts";
 import { siteName } from "../../content/site-name.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { lettersOf, preconditionBlocks, type Letters } from "./preconditions.ts";
@@ -30,7 +32,9 @@ export function commissioningRecord(
   const letters = lettersOf(proofs);
   // What stands in the first box is not spelled out again.
   const told = new Set<string>(cautionsFor("arrive").map(({ id }) => id));
-  const parts: Parts = { results, letters, tested: new Set(), told };
+  const overridden = (array: string): readonly Block[] =>
+    overriddenValues(rulesUsed(site, packs, "limits", array));
+  const parts: Parts = { results, letters, tested: new Set(), told, overridden };
   return {
     kind: "commissioning-record",
     language: issue.language,
@@ -62,6 +66,8 @@ interface Parts {
   readonly letters: Letters;
   readonly tested: Set<string>;
   readonly told: Set<string>;
+  /** Overridden rule values that the tests of an array rest on. */
+  readonly overridden: (array: string) => readonly Block[];
 }
 
 /** What did not pass stands first, in words. */
@@ -110,6 +116,7 @@ function proofBlocks({ array, path, steps }: PathProof, parts: Parts): readonly 
   const own = results === null ? null : byStep(results, array, path);
   return [
     { kind: "heading", level: 1, text: `Array ${array}, path ${path}` },
+    ...parts.overridden(array),
     ...(before
       ? [
           {

@@ -1,13 +1,15 @@
-import type { ArrayAssessment, Duty } from "@earthbell/engine";
+import type { ArrayAssessment, Duty, RulesUsed } from "@earthbell/engine";
 import type { Block, Figure } from "../../content/paper.ts";
+import { overriddenValues } from "../../content/overridden-values.ts";
 import { quantityWords } from "../../content/quantity-words.ts";
 
-/** One array: its duty with what says so, its figures, and what was found about it. */
-export function arraySection(array: ArrayAssessment): readonly Block[] {
+/** One array: its duty with what says so, rule values that were overridden, its figures, and what was found about it. */
+export function arraySection(array: ArrayAssessment, used: readonly RulesUsed[]): readonly Block[] {
   return [
     { kind: "heading", level: 1, text: `Array ${array.array}` },
     { kind: "heading", level: 2, text: "Duty" },
     { kind: "paragraph", weight: "lead", text: dutyWords(array.duty) },
+    ...overriddenValues(used),
     reasonsTable(array.duty),
     ...missingList(array.duty),
     { kind: "heading", level: 2, text: "Figures" },

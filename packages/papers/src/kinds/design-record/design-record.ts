@@ -4,6 +4,7 @@ import {
   loopReport,
   noticeReport,
   type RulePack,
+  rulesUsed,
   type Site,
 } from "@earthbell/engine";
 import { cautionBox } from "../../content/caution-box.ts";
@@ -43,7 +44,7 @@ export function designRecord(site: Site, issue: Issue, packs: readonly RulePack[
       },
       cautionBox("arrive", "Before anybody works on what is designed here"),
       ...(left === 0 ? [] : [partly(left)]),
-      ...arrays.flatMap(arraySection),
+      ...arrays.flatMap((array) => arraySection(array, rulesUsed(site, packs, "everything", array.array))),
       ...paths.flatMap((path) => {
         const judged = assessment.paths.find((one) => one.path === path.id)!;
         return pathSection(path, judged, site, loops);

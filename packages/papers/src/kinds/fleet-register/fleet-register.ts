@@ -1,4 +1,6 @@
-import type { RulePack, Site } from "@earthbell/engine";
+import { type RulePack, rulesUsed, type Site } from "@earthbell/engine";
+import { joinedRules } from "../../content/joined-rules.ts";
+import { overriddenValues } from "../../content/overridden-values.ts";
 import type { Block, Paper } from "../../content/paper.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { dayWords } from "../../language/language.ts";
@@ -29,6 +31,7 @@ export function fleetRegister(sites: readonly Site[], issue: Issue, packs: reado
         kind: "paragraph",
         text: `Judged for ${dayWords(issue.date, issue.language)}. A proof holds twelve months (choice of this program; no standard seen sets an interval). Duty and verdict: as earthbell assess gives them, with their sources there. Dates of proofs: from the site files.`,
       },
+      ...overriddenValues(joinedRules(sites.flatMap((site) => rulesUsed(site, packs, "verdicts")))),
       { kind: "heading", level: 1, text: `Overdue: ${overdue.length}` },
       overdue.length === 0
         ? { kind: "paragraph", text: "Every path was proved within its time." }
@@ -61,7 +64,7 @@ function rowsTable(rows: readonly RegisterRow[]): Block {
       row.siteName === row.site ? row.site : `${row.siteName} (${row.site})`,
       row.array,
       row.duty.replace("-", " "),
-      row.rulePack,
+      row.overridden === "" ? row.rulePack : `${row.rulePack} ◆ overridden, see above`.trim(),
       row.path === "" ? "none" : `${row.path} ${row.signal}`,
       VERDICTS[row.verdict] ?? row.verdict,
       row.lastProof === "" ? "never" : row.lastProof,
@@ -91,6 +94,7 @@ export function registerTable(
       { head: "next due", width: 12, kind: "day" },
       { head: "overdue", width: 10, kind: "text" },
       { head: "owner told", width: 12, kind: "day" },
+      { head: "overridden rule values", width: 28, kind: "text" },
     ],
     rows: registerRows(sites, onDate, packs).map((row) => [
       row.site,
@@ -105,6 +109,7 @@ export function registerTable(
       row.nextDue,
       row.overdue ? "yes" : "no",
       row.ownerTold,
+      row.overridden,
     ]),
   };
 }

@@ -1,4 +1,12 @@
-import { assessSite, monthsLater, PROOF_HOLDS_MONTHS, type RulePack, type Site } from "@earthbell/engine";
+import {
+  assessSite,
+  isOverridden,
+  monthsLater,
+  PROOF_HOLDS_MONTHS,
+  type RulePack,
+  rulesUsed,
+  type Site,
+} from "@earthbell/engine";
 import { siteName } from "../../content/site-name.ts";
 
 /** One line of the register: one array on one path, or an array that no path serves. */
@@ -8,6 +16,8 @@ export interface RegisterRow {
   readonly array: string;
   readonly duty: "required" | "not-required" | "undecided";
   readonly rulePack: string;
+  /** Rule values that duty or verdict rests on and that were overridden, by pack and place; empty: none. */
+  readonly overridden: string;
   readonly path: string;
   readonly signal: string;
   readonly verdict: string;
@@ -30,6 +40,7 @@ export function registerRows(
 
 function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonly RegisterRow[] {
   const { arrays, paths } = assessSite(site, { onDate, packs });
+  const overridden = overriddenOf(site, packs);
   const verdicts = new Map(paths.map(({ path, verdict }) => [path, verdict]));
   return arrays.flatMap(({ array, duty }): readonly RegisterRow[] => {
     const base = {
@@ -38,6 +49,7 @@ function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonl
       array,
       duty: duty.alarm,
       rulePack: duty.rulePack ?? "",
+      overridden: overridden(array),
       ownerTold: site.ownerInformed?.on ?? "",
     };
     const serving = site.paths.filter((path) => path.arrays.includes(array));
@@ -53,6 +65,15 @@ function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonl
       return { ...base, path: id, signal, verdict: verdicts.get(id) ?? "", lastProof, nextDue, overdue };
     });
   });
+}
+
+/** A desk overrides few packs or none, so that most sites have nothing to look up. */
+function overriddenOf(site: Site, packs: readonly RulePack[]): (array: string) => string {
+  if (packs.length === 0) return () => "";
+  return (array) =>
+    rulesUsed(site, packs, "verdicts", array)
+      .flatMap(({ pack, values }) => values.filter(isOverridden).map(({ field }) => `${pack.id} ${field}`))
+      .join("; ");
 }
 
 /** Day of the newest proof up to a day; one dated ahead has not happened. */
