@@ -3,6 +3,7 @@ import { useAnswer } from "../engine/use-answer.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
+import { useDeskRules } from "../rules/desk-rules.ts";
 import { Full, Short } from "./answer.tsx";
 import { type AdviceForm, adviceText, BLANK_FORM } from "./form.ts";
 import { Questions } from "./questions.tsx";
@@ -31,7 +32,7 @@ function keep(form: AdviceForm): void {
 export default function AdvisePage() {
   const [form, setForm] = useState<AdviceForm>(keptForm);
   const text = adviceText(form);
-  const { value, failed, underWay } = useAnswer("advise", [text]);
+  const { value, failed, underWay } = useAnswer("advise", [text, useDeskRules()]);
   const advice = value?.ok === true ? value.advice : null;
   const change = (changed: AdviceForm): void => {
     setForm(changed);

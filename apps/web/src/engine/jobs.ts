@@ -81,8 +81,8 @@ function standIn(
   return answersOf(truth, seed, requests, taken);
 }
 
-function advised(answers: AdviceAnswers) {
-  const advice = advise(answers);
+function advised(answers: AdviceAnswers, { own, overrides }: DeskRules) {
+  const advice = advise(answers, packsInForce(own, overrides));
   const site = adviceSite(answers, advice.plans[0]?.signals ?? []);
   return { advice, siteFile: site === null ? null : siteText(site) };
 }
@@ -105,9 +105,9 @@ export const JOBS = {
     const drawings = report.loops.map(({ design }) => (design === null ? null : drawLoop(design)));
     return { report, drawings };
   },
-  advise: (text: string) => {
+  advise: (text: string, rules: DeskRules) => {
     const read = readAdvice(text, "the answers");
-    return read.ok ? { ok: true as const, ...advised(read.record) } : read;
+    return read.ok ? { ok: true as const, ...advised(read.record, rules) } : read;
   },
   standIn,
   practiceVisit,

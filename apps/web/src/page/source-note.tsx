@@ -1,4 +1,4 @@
-import type { Provenance } from "@earthbell/engine";
+import { isOverridden, type Provenance } from "@earthbell/engine";
 import { useSyncExternalStore } from "react";
 
 const narrow = window.matchMedia("(max-width: 60rem)");
@@ -21,7 +21,7 @@ export function SourceNote({ source, tag }: Provenance) {
     );
   return (
     <details className="note folded">
-      <summary>{tag}</summary>
+      <summary>{isOverridden({ source, tag }) ? "overridden" : tag}</summary>
       {source}
     </details>
   );
