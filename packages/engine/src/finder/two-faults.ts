@@ -38,6 +38,10 @@ function erf(x: number): number {
 
 const COARSE_POINTS = 12;
 const NEGLIGIBLE = 25;
+/** What lies further below adds less than 1e-13 of the evidence: ten thousand such terms leave nine digits of it as they are. */
+const OUT_OF_REACH = 30;
+/** e⁻⁴⁰ is less than the last digit of a sum of 144. */
+const UNSEEN = -40;
 
 /**
  * Evidence of one fault in each of two classes, integrated over both resistances, both places, healthy leakage.
@@ -60,6 +64,7 @@ export function crossClassEvidence(
   const secondFaults = faultNodes(problem, onlySecond, 1.5);
   const pair = pairOf(problem, first, second);
   const plane: Plane = { constant: 0, xx: 0, yy: 0, xy: 0, x: 0, y: 0 };
+  const leaks: PairLeaks = { g: 0, first: 0, second: 0 };
   const terms: number[] = [];
   let top = matters;
   const stride = Math.max(1, Math.floor(healthy.ln.length / 24));
@@ -68,16 +73,23 @@ export function crossClassEvidence(
     const g = Math.exp(healthy.ln[i]!);
     const firsts = firstFaults(g);
     const seconds = secondFaults(g);
-    for (let j = 0; j < firsts.ln.length; j++)
+    const secondSiemens = seconds.ln.map(Math.exp);
+    leaks.g = g;
+    for (let j = 0; j < firsts.ln.length; j++) {
+      leaks.first = Math.exp(firsts.ln[j]!);
       for (let k = 0; k < seconds.ln.length; k++) {
         const lnPrior = healthy.lnWeight[i]! + lnStride + firsts.lnWeight[j]! + seconds.lnWeight[k]!;
-        const leaks = { g, first: Math.exp(firsts.ln[j]!), second: Math.exp(seconds.ln[k]!) };
+        leaks.second = secondSiemens[k]!;
         if (!planeAt(pair, leaks, top - NEGLIGIBLE - lnPrior, plane)) continue;
         if (plane.constant + lnPrior + lnPlaneBound(plane) < top - NEGLIGIBLE) continue;
-        const term = plane.constant + lnPrior + lnPlaneMean(plane, pair.grid);
+        const term =
+          plane.constant +
+          lnPrior +
+          lnPlaneMean(plane, pair.grid, top - OUT_OF_REACH - plane.constant - lnPrior);
         if (term > top) top = term;
-        terms.push(term);
+        if (term > -Infinity) terms.push(term);
       }
+    }
   }
   return lnSumExp(terms);
 }
@@ -103,9 +115,9 @@ function pairOf(problem: Problem, first: PlaceClass, second: PlaceClass): Pair {
 
 interface PairLeaks {
   /** Healthy leakage of a module and the two faults [S]. */
-  readonly g: number;
-  readonly first: number;
-  readonly second: number;
+  g: number;
+  first: number;
+  second: number;
 }
 
 interface CoarseGrid {
@@ -203,19 +215,29 @@ function lnPlaneBound(plane: Plane): number {
   );
 }
 
-function lnPlaneMean(plane: Plane, grid: Pair["grid"]): number {
-  const count = grid.first.shares.length * grid.second.shares.length;
-  const exponents = room.subarray(0, count);
+/** ln of the mean over the grid of exp(−quadratic part); −Infinity where no point of the grid comes up to the floor. */
+function lnPlaneMean({ xx, yy, xy, x, y }: Plane, { first, second }: Pair["grid"], floor: number): number {
+  const [rows, columns] = [first.shares.length, second.shares.length];
   let top = -Infinity;
-  let filled = 0;
-  for (const x of grid.first.shares)
-    for (const y of grid.second.shares) {
-      const exponent = -(plane.xx * x * x + plane.yy * y * y + plane.xy * x * y + plane.x * x + plane.y * y);
+  for (let i = 0, filled = 0; i < rows; i++) {
+    const atX = first.shares[i]!;
+    const row = (xx * atX + x) * atX;
+    const slope = xy * atX + y;
+    for (let j = 0; j < columns; j++) {
+      const atY = second.shares[j]!;
+      const exponent = -(row + (yy * atY + slope) * atY);
       if (exponent > top) top = exponent;
-      exponents[filled++] = exponent;
+      room[filled++] = exponent;
     }
+  }
+  if (top < floor) return -Infinity;
+  const count = rows * columns;
   let sum = 0;
-  for (const exponent of exponents) sum += Math.exp(exponent - top);
+  for (let i = 0; i < count; i++) {
+    const below = room[i]! - top;
+    // A hard fault is a needle: all but a few points of the grid are nothing beside the best.
+    if (below > UNSEEN) sum += Math.exp(below);
+  }
   return top + Math.log(sum / count);
 }
 
