@@ -170,7 +170,7 @@ describe("a desk in the browser", () => {
   });
 
   it("invites somebody by a link that is shown once", async () => {
-    await page.goto(`${url}/people`);
+    await page.goto(`${url}/people/accounts`);
     await page.getByLabel("As").selectOption("owner");
     expect(await page.getByRole("button", { name: "Make a link" }).isDisabled()).toBe(true);
     await page.getByLabel("For these sites").fill("creamery");
@@ -209,7 +209,7 @@ describe("a desk in the browser", () => {
   });
 
   it("lets an owner look at the own site by a link and change nothing, until it is revoked", async () => {
-    await page.goto(`${url}/people`);
+    await page.goto(`${url}/people/accounts`);
     await page.getByLabel("Owner", { exact: true }).fill("Owner of the creamery");
     await page.getByLabel("May look at").fill("creamery");
     await page.getByRole("button", { name: "Make an owner’s link" }).click();
@@ -247,6 +247,8 @@ const PLACES = [
   ["drift", "Drift"],
   ["messages", "Messages"],
   ["people", "People"],
+  ["people/at/creamery/desk", "Hours and absences"],
+  ["people/accounts", "Accounts"],
   ["settings", "Ways of telling"],
   ["audit", "Rows"],
   ["rules", "This desk’s own"],

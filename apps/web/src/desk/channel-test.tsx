@@ -68,7 +68,8 @@ export function ChannelTest({ kind, beacons }: ChannelTestProps) {
 
 const WHO = { desk: "desk", "other-side": "other side", note: "" } as const;
 
-function Conversation({ tried: { outcome, text, said } }: { readonly tried: TriedOut }) {
+/** What came of a test, and the conversation line by line. */
+export function Conversation({ tried: { outcome, text, said } }: { readonly tried: TriedOut }) {
   const [state, word] = OUTCOMES[outcome];
   return (
     <div className="flow">

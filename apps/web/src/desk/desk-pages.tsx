@@ -15,7 +15,9 @@ const RegisterPage = lazy(DESK_PARTS.register);
 const SiteFilePage = lazy(DESK_PARTS["site-file"]);
 const RegisterImportPage = lazy(DESK_PARTS.table);
 const DeskSitePage = lazy(DESK_PARTS.site);
-const PeoplePage = lazy(DESK_PARTS.people);
+const ToldPage = lazy(DESK_PARTS.people);
+const ToldPersonPage = lazy(DESK_PARTS.person);
+const AccountsPage = lazy(DESK_PARTS.accounts);
 const PapersPage = lazy(DESK_PARTS.papers);
 const SitePapersPage = lazy(DESK_PARTS["site-papers"]);
 const CommissioningPage = lazy(DESK_PARTS.commissioning);
@@ -59,7 +61,7 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
         <DeskSitePage key={which} id={which} view={view} me={me} />
       );
     case "people":
-      return <PeoplePage me={me} />;
+      return <People parts={parts} me={me} />;
     case "site-file":
       return <SiteFilePage id={null} />;
     case "table":
@@ -81,6 +83,18 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
     default:
       return <Page title="Nothing is kept at this address">Choose a place in the top line.</Page>;
   }
+}
+
+function People({
+  parts: [, which, site, person],
+  me,
+}: {
+  readonly parts: readonly string[];
+  readonly me: Me;
+}) {
+  if (which === "accounts") return <AccountsPage me={me} />;
+  if (site === undefined || person === undefined) return <ToldPage me={me} />;
+  return <ToldPersonPage key={`${site} ${person}`} site={site} person={person} me={me} />;
 }
 
 /** Signed in at the address for signing in: there is nothing more to do there. */

@@ -11,7 +11,9 @@ export const DESK_PARTS = {
   "site-file": () => import("./site-file-page.tsx"),
   table: () => import("./register-import-page.tsx"),
   site: () => import("./desk-site-page.tsx"),
-  people: () => import("./people-page.tsx"),
+  people: () => import("../people/told-page.tsx"),
+  person: () => import("../people/told-person-page.tsx"),
+  accounts: () => import("./people-page.tsx"),
   papers: () => import("../papers/papers-page.tsx"),
   "site-papers": () => import("../papers/site-papers-page.tsx"),
   commissioning: () => import("../commissioning/commissioning-page.tsx"),
@@ -23,7 +25,7 @@ export const DESK_PARTS = {
 } as const;
 
 /** The part for an address, where its first word does not name it. */
-const OF_ONE = { cases: "case", register: "site", papers: "site-papers" } as const;
+const OF_ONE = { cases: "case", register: "site", papers: "site-papers", people: "person" } as const;
 
 /** Begins to fetch what the page at an address is made of, before it is known whether somebody is signed in. */
 export function fetchDeskPart({ parts: [place = "", which] }: Address): void {

@@ -9,3 +9,8 @@ export function keepsDesk({ role, sites }: Me): boolean {
 export function changesSites({ role }: Me): boolean {
   return role === "service" || role === "installer";
 }
+
+/** Whether somebody may see who is told about faults, at least at their own sites. */
+export function seesPeople({ role }: Me): boolean {
+  return role === "service" || role === "technician" || role === "installer";
+}

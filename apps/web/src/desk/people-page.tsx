@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -18,15 +19,15 @@ export default function PeoplePage({ me }: { readonly me: Me }) {
   const { value, fault, again } = useAnswer<readonly Person[]>(keeps ? "/api/people" : null, ["person"]);
   if (!keeps)
     return (
-      <Page title="People">
+      <Page title="Accounts">
         <p>Accounts are kept by service engineers who run the whole desk. Ask one of them.</p>
       </Page>
     );
   return (
-    <Page
-      title="People"
-      under="Who can sign in here, and owners who look by a link. Whom a fault is told to stands in the site files."
-    >
+    <Page title="Accounts" under="Who can sign in here, and owners who look by a link.">
+      <p>
+        <Link to="/people">People</Link>: whom a fault is told to.
+      </p>
       <FaultText fault={fault} />
       <ul className="plain index">
         {value?.map((person) => (
@@ -138,12 +139,12 @@ function Invite() {
         </button>
         <FaultText fault={fault} />
       </form>
-      {url === null ? null : <Link url={url} />}
+      {url === null ? null : <JoinLink url={url} />}
     </section>
   );
 }
 
-function Link({ url }: { readonly url: string }) {
+function JoinLink({ url }: { readonly url: string }) {
   return (
     <div className="flow" role="status">
       <p>

@@ -1,0 +1,160 @@
+import "./people.css";
+import { useEffect, useState } from "react";
+import { FaultText } from "../desk/fault-text.tsx";
+import { instantWords } from "../desk/instant.ts";
+import { seesPeople } from "../desk/keeps-desk.ts";
+import type { Me } from "../desk/records.ts";
+import { tellDesk } from "../desk/ask-desk.ts";
+import { useAnswer } from "../desk/use-answer.ts";
+import { useStep } from "../desk/use-step.ts";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
+import { Page } from "../page/page.tsx";
+import { State } from "../page/state.tsx";
+import { AccountsLink } from "./accounts-link.tsx";
+import { ToldLine } from "./told-line.tsx";
+import type { ToldPage as Told } from "./told-records.ts";
+
+const SETTLED_MS = 250;
+const AT_ONCE = 50;
+
+/** Everybody who is told about faults, over all sites. */
+export default function ToldPage({ me }: { readonly me: Me }) {
+  if (!seesPeople(me))
+    return (
+      <Page title="People">
+        <p>Who is told about faults is shown to service engineers, technicians and installers.</p>
+      </Page>
+    );
+  return (
+    <Page title="People" under="Everybody who is told about faults, once for all sites where they stand.">
+      <AccountsLink me={me} />
+      <List />
+    </Page>
+  );
+}
+
+function List() {
+  const [typed, setTyped] = useState("");
+  const [only, setOnly] = useState("");
+  const [limit, setLimit] = useState(AT_ONCE);
+  const find = useSettled(typed.trim());
+  const query = new URLSearchParams({ find, limit: String(limit), ...(only === "" ? {} : { only }) });
+  const answered = useAnswer<Told>(`/api/told-people?${query.toString()}`, ["site", "person", "delivery"]);
+  const told = useLast(answered.value);
+  return (
+    <>
+      <div className="fields">
+        <Field words="Find" hint="address, id, role or site" value={typed} typed={setTyped} />
+        <Choice
+          words="Which"
+          value={only}
+          choices={[
+            ["", told === null ? "everybody" : `everybody (${told.all})`],
+            ["broken", told === null ? "with a broken address" : `with a broken address (${told.broken})`],
+            ["away", told === null ? "away or past their post" : `away or past their post (${told.away})`],
+          ]}
+          chosen={setOnly}
+        />
+      </div>
+      <FaultText fault={answered.fault} />
+      {told === null ? <p className="soft">Asking the desk…</p> : null}
+      {told?.found === 0 ? (
+        <p>
+          {told.all === 0
+            ? "Nobody stands in the site files. Name people there, with an address each."
+            : "Nobody fits."}
+        </p>
+      ) : null}
+      <ul className="plain index">
+        {told?.people.map((person) => (
+          <ToldLine key={`${person.of.site} ${person.of.person}`} person={person} />
+        ))}
+      </ul>
+      {told !== null && told.found > told.people.length ? (
+        <p>
+          {told.people.length} of {told.found}.{" "}
+          {limit >= 200 ? (
+            "Type to find the others."
+          ) : (
+            <button
+              type="button"
+              className="word"
+              onClick={() => {
+                setLimit(200);
+              }}
+            >
+              Show more
+            </button>
+          )}
+        </p>
+      ) : null}
+      {told === null || told.unnamed.length === 0 ? null : (
+        <Unnamed all={told.unnamed} done={answered.again} />
+      )}
+    </>
+  );
+}
+
+/** Of keepers, and of people who were taken out of a file. */
+function Unnamed({ all, done }: { readonly all: Told["unnamed"]; readonly done: () => void }) {
+  const { busy, fault, take } = useStep();
+  return (
+    <section className="flow">
+      <h2>Broken addresses that no site file names</h2>
+      <p>
+        They are those of the desk’s keepers, which stand in the place Settings, or of people who were taken
+        out of a file.
+      </p>
+      <FaultText fault={fault} />
+      <ul className="plain index">
+        {all.map(({ channel, address, sinceAt, reason }) => (
+          <li key={`${channel} ${address}`} className="noted">
+            <div className="flow">
+              <p>
+                <State state="fault" word="Broken address" /> <span className="address">{address}</span> by{" "}
+                {channel}
+                <br />
+                <span className="soft">{reason}</span>
+              </p>
+              <button
+                type="button"
+                disabled={busy}
+                onClick={() => {
+                  take(
+                    async () => (await tellDesk("/api/broken-addresses/mended", { channel, address })).text,
+                    done,
+                  );
+                }}
+              >
+                {address} works again
+              </button>
+            </div>
+            <p className="note">since {instantWords(sinceAt)}</p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** What is typed, once nothing has been typed for a moment. */
+function useSettled(typed: string): string {
+  const [settled, setSettled] = useState(typed);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      setSettled(typed);
+    }, SETTLED_MS);
+    return () => {
+      clearTimeout(timer);
+    };
+  }, [typed]);
+  return settled;
+}
+
+/** The last answer, which stays while the next one is awaited. */
+function useLast<Value>(value: Value | undefined): Value | null {
+  const [last, setLast] = useState<Value | null>(null);
+  if (value !== undefined && value !== last) setLast(value);
+  return value ?? last;
+}
