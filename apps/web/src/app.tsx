@@ -2,7 +2,7 @@ import { lazy, Suspense, useEffect, useRef } from "react";
 import { type Address, useAddress } from "./address/address.ts";
 import { DESK_ADDRESSES } from "./desk/desk-places.ts";
 import { fetchDeskPart } from "./desk/desk-parts.ts";
-import { Home, NOW } from "./desk/home.tsx";
+import { Home } from "./desk/home.tsx";
 import { maySignIn } from "./desk/session.ts";
 import { Announcer } from "./page/announce.tsx";
 import { Mishap } from "./page/mishap.tsx";
@@ -62,11 +62,13 @@ function pageAt(address: Address) {
 /** Begins to fetch the page at an address before anything is drawn, so that it does not wait for the top line. */
 export function fetchPage(address: Address): void {
   const [place, which] = address.parts;
-  if (place === undefined) void (maySignIn() ? NOW() : PARTS.today());
-  else if (DESK_ADDRESSES.has(place)) {
-    void PARTS.desk();
-    if (maySignIn()) fetchDeskPart(address);
-  } else if (which === undefined && place in PARTS) void PARTS[place as keyof typeof PARTS]();
+  const signedIn = maySignIn();
+  if (signedIn) fetchDeskPart(address);
+  if (place === undefined) {
+    // What needs a person now is part of the program.
+    if (!signedIn) void PARTS.today();
+  } else if (DESK_ADDRESSES.has(place)) void PARTS.desk();
+  else if (which === undefined && place in PARTS) void PARTS[place as keyof typeof PARTS]();
 }
 
 export function App() {

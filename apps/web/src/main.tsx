@@ -1,4 +1,4 @@
-import { StrictMode } from "react";
+import { startTransition, StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import "./look/tokens.css";
 import "./look/type.css";
@@ -13,9 +13,13 @@ import { App, fetchPage } from "./app.tsx";
 import { prepareOffline } from "./keep/offline.ts";
 
 fetchPage(currentAddress());
-createRoot(document.getElementById("page")!).render(
-  <StrictMode>
-    <App />
-  </StrictMode>,
-);
+const root = createRoot(document.getElementById("page")!);
+// In slices, so that a press is heard meanwhile.
+startTransition(() => {
+  root.render(
+    <StrictMode>
+      <App />
+    </StrictMode>,
+  );
+});
 void prepareOffline();

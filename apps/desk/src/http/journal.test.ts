@@ -32,6 +32,40 @@ async function ask<Said>(url: string): Promise<Said> {
 const subjects = async (query: string): Promise<readonly string[]> =>
   (await ask<readonly { subject: string }[]>(`/api/journal/rows?${query}`)).map(({ subject }) => subject);
 
+describe("an answer", () => {
+  it("says from where to listen, so that nothing between it and the stream is missed", async () => {
+    const headers = { authorization: `Bearer ${person}` };
+    const answer = await desk.app.inject({ method: "GET", url: "/api/cases", headers });
+    const from = String(answer.headers["earthbell-journal"]);
+    const between = {
+      at: DAWN + 9,
+      kind: "case",
+      site: "tarn",
+      subject: "C9",
+      by: null,
+      text: "came between",
+    };
+    await desk.store.amend((tx) => appendJournal(tx, [between]));
+    const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
+    const stream = await fetch(`${url}/api/live?after=${from}`, { headers });
+    const reader = stream.body!.pipeThrough(new TextDecoderStream()).getReader();
+    let heard = "";
+    for (let more = true; more && !/^data: .*$/mu.test(heard); ) {
+      const { done, value } = await reader.read();
+      more = !done;
+      heard += value ?? "";
+    }
+    await reader.cancel();
+    expect(/^data: (.*)$/mu.exec(heard)?.[1]).toContain('"subject":"C9"');
+    expect(heard).not.toContain('"subject":"C5"');
+  });
+
+  it("to somebody unknown says nothing of the journal", async () => {
+    const answer = await desk.app.inject({ method: "GET", url: "/api/cases" });
+    expect([answer.statusCode, answer.headers["earthbell-journal"]]).toEqual([401, undefined]);
+  });
+});
+
 describe("the journal", () => {
   it.each([
     ["limit=2", ["C5", "C4"]],

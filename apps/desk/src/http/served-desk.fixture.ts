@@ -56,7 +56,16 @@ export async function servedDesk(
   ownPacks: readonly OwnPack[] = [],
   beacons: readonly Beacon[] = [],
 ): Promise<ServedDesk> {
-  const clock = { now, pause: () => Promise.resolve() };
+  const clock = {
+    now,
+    // Nothing but the end of what waits ends a pause.
+    pause: (_: number, signal: AbortSignal) =>
+      new Promise<void>((resolve) => {
+        signal.addEventListener("abort", () => {
+          resolve();
+        });
+      }),
+  };
   const store = await openStore({ kind: "sqlite", file: ":memory:" });
   const rules = await openRuleBook(store, ownPacks);
   const watch = createWatch({

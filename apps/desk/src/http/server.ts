@@ -14,7 +14,7 @@ import { demonstrationRoute } from "./routes/demonstration.ts";
 import { drillRoutes } from "./routes/drills.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { historyRoutes } from "./routes/history.ts";
-import { liveRoute } from "./routes/live.ts";
+import { liveRoute, sayJournal } from "./routes/live.ts";
 import { nowRoute } from "./routes/now.ts";
 import { outboxRoutes } from "./routes/outbox.ts";
 import { paperMakingRoutes } from "./routes/paper-making.ts";
@@ -89,6 +89,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
   await addPlugins(app, parts);
+  sayJournal(app, parts);
   for (const routes of ROUTES)
     await app.register((scope, _, done) => {
       routes(scope, parts);

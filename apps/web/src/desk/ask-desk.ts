@@ -46,6 +46,30 @@ export function onSessionLost(done: () => void): void {
   whenLost = done;
 }
 
+let journalNoted: (sequence: number) => void = () => undefined;
+
+/** Says what is done with how far the desk's journal was before an answer was read. */
+export function onJournal(noted: (sequence: number) => void): void {
+  journalNoted = noted;
+}
+
+/** Questions that were asked before the page that needs them was there. */
+const asked = new Map<string, Promise<Response>>();
+
+/** Asks a question of which it is known that the page to come asks it; its first reader takes the answer. */
+export function askAhead(path: string): void {
+  const coming = request("GET", path);
+  // Whoever reads it hears of a fault; nobody may.
+  coming.catch(() => undefined);
+  asked.set(path, coming);
+}
+
+async function question(path: string): Promise<Response> {
+  const ahead = asked.get(path);
+  asked.delete(path);
+  return await (ahead ?? request("GET", path));
+}
+
 async function request(method: string, path: string, body?: unknown): Promise<Response> {
   const raw = typeof body === "string" || body instanceof Blob;
   const headers: Record<string, string> = { accept: "application/json, text/yaml" };
@@ -65,7 +89,11 @@ async function request(method: string, path: string, body?: unknown): Promise<Re
       "The desk cannot be reached from here. Nothing was sent; try again when there is signal.",
     );
   }
-  if (response.ok) return response;
+  if (response.ok) {
+    const sequence = response.headers.get("earthbell-journal");
+    if (sequence !== null) journalNoted(Number(sequence));
+    return response;
+  }
   throw await faultOf(response);
 }
 
@@ -102,7 +130,7 @@ async function jsonOf<Answer>(response: Response): Promise<Answer> {
  * @throws DeskFault with the desk's code and words
  */
 export async function readDesk<Answer>(path: string): Promise<Answer> {
-  return await jsonOf<Answer>(await request("GET", path));
+  return await jsonOf<Answer>(await question(path));
 }
 
 /** Reads a text of the desk, such as a site file. @throws DeskFault */

@@ -1,4 +1,5 @@
 import type { Address } from "../address/address.ts";
+import { askAhead } from "./ask-desk.ts";
 
 /** What each page behind the desk is made of, fetched when it is first asked for. */
 export const DESK_PARTS = {
@@ -16,7 +17,6 @@ export const DESK_PARTS = {
   accounts: () => import("./people-page.tsx"),
   papers: () => import("../papers/papers-page.tsx"),
   "site-papers": () => import("../papers/site-papers-page.tsx"),
-  commissioning: () => import("../commissioning/commissioning-page.tsx"),
   drift: () => import("../drift/drift-page.tsx"),
   look: () => import("./look-page.tsx"),
   settings: () => import("./settings-page.tsx"),
@@ -27,8 +27,17 @@ export const DESK_PARTS = {
 /** The part for an address, where its first word does not name it. */
 const OF_ONE = { cases: "case", register: "site", papers: "site-papers", people: "person" } as const;
 
-/** Begins to fetch what the page at an address is made of, before it is known whether somebody is signed in. */
+/** What each page asks the desk first, asked while the page itself is fetched. */
+const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
+  "": "/api/now",
+  register: "/api/sites",
+  papers: "/api/papers",
+};
+
+/** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */
 export function fetchDeskPart({ parts: [place = "", which] }: Address): void {
+  const question = which === undefined ? FIRST_QUESTIONS[place] : undefined;
+  if (question !== undefined) askAhead(question);
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
   if (one in DESK_PARTS) void DESK_PARTS[one as keyof typeof DESK_PARTS]();
 }

@@ -1,15 +1,20 @@
-const FULL = new Intl.DateTimeFormat(undefined, {
-  year: "numeric",
-  month: "short",
-  day: "numeric",
-  hour: "2-digit",
-  minute: "2-digit",
-  timeZoneName: "short",
-});
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
+const two = (value: number): string => String(value).padStart(2, "0");
 
-/** An instant in the reader's own zone, which is named. */
+/**
+ * An instant in the reader's own zone with its offset: `6 Mar 2026, 07:05 UTC+1`. Not by the browser's formatter, which takes
+ * longer to begin than the page.
+ */
 export function instantWords(at: number): string {
-  return FULL.format(at);
+  const local = new Date(at);
+  const day = `${String(local.getDate())} ${MONTHS[local.getMonth()]!} ${String(local.getFullYear())}`;
+  return `${day}, ${two(local.getHours())}:${two(local.getMinutes())} ${offsetWords(-local.getTimezoneOffset())}`;
+}
+
+function offsetWords(minutes: number): string {
+  if (minutes === 0) return "UTC";
+  const [hours, rest] = [Math.floor(Math.abs(minutes) / 60), Math.abs(minutes) % 60];
+  return `UTC${minutes < 0 ? "−" : "+"}${String(hours)}${rest === 0 ? "" : `:${two(rest)}`}`;
 }
 
 const UNITS = [

@@ -1,3 +1,5 @@
+import { onJournal } from "./ask-desk.ts";
+
 /** Something that happened, as the desk's journal tells it. */
 export interface Happening {
   readonly sequence: number;
@@ -26,10 +28,19 @@ export type HappeningKind = (typeof HAPPENING_KINDS)[number];
 
 type Heard = (happening: Happening) => void;
 const listeners = new Set<Heard>();
+/** The next page listens on where the last one stopped, so that nothing falls between them. */
+const LINGER_MS = 5000;
 let source: EventSource | null = null;
+/** How far the journal was before the oldest answer that nothing has listened after yet. */
+let answeredAt: number | null = null;
+
+onJournal((sequence) => {
+  if (source === null) answeredAt = Math.min(answeredAt ?? sequence, sequence);
+});
 
 function open(): EventSource {
-  const opened = new EventSource("/api/live");
+  const opened = new EventSource(`/api/live${answeredAt === null ? "" : `?after=${String(answeredAt)}`}`);
+  answeredAt = null;
   for (const kind of HAPPENING_KINDS)
     opened.addEventListener(kind, (event: MessageEvent<string>) => {
       const happening = JSON.parse(event.data) as Happening;
@@ -45,6 +56,12 @@ window.addEventListener("online", () => {
   source = open();
 });
 
+function closeUnheard(): void {
+  if (listeners.size > 0) return;
+  source?.close();
+  source = null;
+}
+
 /** Hears what happens at the desk as it happens; the browser takes the thread up again after a lost connection. */
 export function hear(heard: Heard): () => void {
   listeners.add(heard);
@@ -52,8 +69,6 @@ export function hear(heard: Heard): () => void {
   if (source === null || source.readyState === EventSource.CLOSED) source = open();
   return () => {
     listeners.delete(heard);
-    if (listeners.size > 0) return;
-    source?.close();
-    source = null;
+    setTimeout(closeUnheard, LINGER_MS);
   };
 }

@@ -14,7 +14,7 @@ const EMPTY: AtDesk = {
   unserved: { first: [], count: 0 },
   unproved: { first: [], count: 0 },
   nameOf: (site) => `The ${site}`,
-  zone: "UTC",
+  zoneHere: () => "UTC",
 };
 
 function alarm(id: string, change: Partial<Alarm> = {}): Alarm {

@@ -27,7 +27,7 @@ export interface AtDesk {
   readonly unserved: SiteGroup;
   readonly unproved: SiteGroup;
   readonly nameOf: (site: string) => string;
-  readonly zone: string;
+  readonly zoneHere: () => string;
 }
 
 /** A drill that runs out within this time is told of. */
@@ -244,7 +244,7 @@ function isMissedOf({ sign, subject, ...alarm }: Alarm, site: string, path: stri
   return sign === "drill-missed" && alarm.site === site && subject.kind === "path" && subject.path === path;
 }
 
-function drillMatters({ drills, alarms, nameOf, zone }: AtDesk, now: number): readonly Matter[] {
+function drillMatters({ drills, alarms, nameOf, zoneHere }: AtDesk, now: number): readonly Matter[] {
   const paths = new Map<string, Drill[]>();
   for (const drill of drills) {
     const key = JSON.stringify([drill.site, drill.path]);
@@ -264,7 +264,7 @@ function drillMatters({ drills, alarms, nameOf, zone }: AtDesk, now: number): re
       const why = drillWaits(running, now);
       return [{ ...common, state: "must", word: "Drill", why, byWhen: instantWords(running.answerByAt) }];
     }
-    const { state, text, dueOn } = pathProof(held, zone, now);
+    const { state, text, dueOn } = pathProof(held, zoneHere(), now);
     if (state === "broken" && alarms.some((alarm) => isMissedOf(alarm, site, path))) return [];
     if (state === "broken")
       return [{ ...common, state: "fault", word: "Drill missed", why: text, byWhen: "now" }];

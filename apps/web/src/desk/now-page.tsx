@@ -12,7 +12,9 @@ import type { BrokenAddress, Listener, Me, Now } from "./records.ts";
 import { useAgain } from "./use-again.ts";
 import { useAnswer } from "./use-answer.ts";
 
-const ZONE = Intl.DateTimeFormat().resolvedOptions().timeZone;
+let zone: string | null = null;
+/** The reader's zone, found out when it is first asked for: it takes the browser longer than drawing the page. */
+const zoneHere = (): string => (zone ??= Intl.DateTimeFormat().resolvedOptions().timeZone);
 
 /** What needs a person now, as the desk knows it; undefined until it has answered. */
 function useNow(me: Me) {
@@ -51,14 +53,14 @@ function useMinute(): number {
 }
 
 /** The first page of somebody who is signed in: what needs a person, in order, kept up to date by itself. */
-export default function NowPage({ me }: { readonly me: Me }) {
+export function NowPage({ me }: { readonly me: Me }) {
   const { now, broken, listeners, fault } = useNow(me);
   const minute = useMinute();
   const matters = useMemo(() => {
     if (now === undefined) return NONE;
     const { names } = now;
     const nameOf = (site: string): string => names[site] ?? site;
-    return mattersOf({ ...now, broken, listeners, nameOf, zone: ZONE }, Math.max(minute, Date.now()));
+    return mattersOf({ ...now, broken, listeners, nameOf, zoneHere }, Math.max(minute, Date.now()));
   }, [now, broken, listeners, minute]);
   if (now === undefined)
     return (

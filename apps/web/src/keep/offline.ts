@@ -21,9 +21,22 @@ export function watchOffline(changed: () => void): () => void {
   };
 }
 
+/** The page comes first: what is kept for later would be fetched beside it. */
+async function pageIsThere(): Promise<void> {
+  if (document.readyState !== "complete")
+    await new Promise((loaded) => {
+      window.addEventListener("load", loaded, { once: true });
+    });
+  await new Promise((idle) => {
+    if ("requestIdleCallback" in window) requestIdleCallback(idle, { timeout: 3000 });
+    else setTimeout(idle, 200);
+  });
+}
+
 /** Registers the service worker of the built app; a newer one waits until its reader takes it. */
 export async function prepareOffline(): Promise<void> {
   if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return;
+  await pageIsThere();
   try {
     registration = await navigator.serviceWorker.register("/sw.js");
   } catch {

@@ -1,4 +1,5 @@
-import type { FastifyInstance } from "fastify";
+import type { FastifyInstance, FastifyRequest } from "fastify";
+import * as z from "zod";
 import { sees } from "../../accounts/access.ts";
 import { allowed } from "../caller.ts";
 import { journalAfter } from "../../store/index.ts";
@@ -10,16 +11,41 @@ const MOST_AT_ONCE = 500;
 /** How often it is looked whether somebody may still listen [ms]. */
 const CHECK_EVERY_MS = 60_000;
 
+/** Where an answer says how far the journal was before it was read. */
+const JOURNAL_HEADER = "earthbell-journal";
+
+/**
+ * Lets every answer say how far the journal was before it was read: who then listens from there hears also what happened between
+ * the answer and the first word of the stream.
+ */
+export function sayJournal(app: FastifyInstance, { store }: DeskParts): void {
+  const before = new WeakMap<FastifyRequest, number>();
+  app.addHook("onRequest", async (request) => {
+    if (request.method === "GET" && request.url.startsWith("/api/"))
+      before.set(request, await lastSequence(store));
+  });
+  app.addHook("onSend", (request, reply, _, done) => {
+    const sequence = before.get(request);
+    if (sequence !== undefined && reply.statusCode === 200) reply.header(JOURNAL_HEADER, sequence);
+    done();
+  });
+}
+
+const heardFrom = z.strictObject({ after: z.coerce.number().int().nonnegative().optional() });
+
 /** What happens, as it happens: the journal as server-sent events. A listener that comes back says where it was. */
 export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
   const { store, clock } = parts;
-  app.get("/api/live", { schema: { hide: true } }, async (request, reply) => {
+  const schema = { hide: true, querystring: heardFrom };
+  app.get<{ Querystring: z.infer<typeof heardFrom> }>("/api/live", { schema }, async (request, reply) => {
     const caller = await allowed(request, parts, "see-site", null);
     const gone = new AbortController();
     request.raw.on("close", () => {
       gone.abort();
     });
-    let after = Number(request.headers["last-event-id"] ?? (await lastSequence(store)));
+    let after = Number(
+      request.headers["last-event-id"] ?? request.query.after ?? (await lastSequence(store)),
+    );
     reply.hijack();
     reply.raw.writeHead(200, {
       "content-type": "text/event-stream",
