@@ -13,6 +13,7 @@ import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { wordsFor } from "../tell/words/words.ts";
 import { digestOf, type PhotoFiles } from "../visits/photo-files.ts";
+import { pauseToTheEnd } from "../watch/desk.fixture.ts";
 import { type Beacon, createWatch, type Watch } from "../watch/index.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { buildServer } from "./server.ts";
@@ -56,16 +57,7 @@ export async function servedDesk(
   ownPacks: readonly OwnPack[] = [],
   beacons: readonly Beacon[] = [],
 ): Promise<ServedDesk> {
-  const clock = {
-    now,
-    // Nothing but the end of what waits ends a pause.
-    pause: (_: number, signal: AbortSignal) =>
-      new Promise<void>((resolve) => {
-        signal.addEventListener("abort", () => {
-          resolve();
-        });
-      }),
-  };
+  const clock = { now, pause: pauseToTheEnd };
   const store = await openStore({ kind: "sqlite", file: ":memory:" });
   const rules = await openRuleBook(store, ownPacks);
   const watch = createWatch({

@@ -15,6 +15,14 @@ export const MINUTE = 60_000;
 export const HOUR = 60 * MINUTE;
 export const DAY = 24 * HOUR;
 
+/** A pause that nothing but the end of what waits ends. */
+export const pauseToTheEnd: Clock["pause"] = (_, signal) =>
+  new Promise((resolve) => {
+    signal.addEventListener("abort", () => {
+      resolve();
+    });
+  });
+
 /** A clock that stands still until it is moved. */
 export interface HandClock extends Clock {
   at: number;
@@ -24,13 +32,7 @@ function handClock(at = T): HandClock {
   const clock: HandClock = {
     at,
     now: () => clock.at,
-    // Nothing but the end of what waits ends a pause.
-    pause: (_, signal) =>
-      new Promise((resolve) => {
-        signal.addEventListener("abort", () => {
-          resolve();
-        });
-      }),
+    pause: pauseToTheEnd,
   };
   return clock;
 }
