@@ -70,6 +70,21 @@ describe("papers of a desk", () => {
     ]);
   });
 
+  it("are counted for the sites asked for, and those that want one are named when they are to be made", async () => {
+    await issue(notice);
+    const { said } = await ask("GET", "/api/paper-states?find=creamery&kind=owner-notice&state=current");
+    expect(said).toMatchObject({
+      ...{ fits: 1, toMake: { "owner-notice": 0, "design-record": 1 } },
+      sites: [{ id: "creamery", papers: { "owner-notice": "current" } }],
+    });
+    const wanting = async (paper: string): Promise<unknown> =>
+      (await ask("GET", `/api/paper-states/to-make?paper=${paper}&find=creamery`)).said;
+    expect([await wanting("owner-notice"), await wanting("design-record")]).toEqual([[], ["creamery"]]);
+    expect((await ask("GET", "/api/papers/others")).said).toEqual([]);
+    const elsewhere = await bound("owner", "elsewhere");
+    expect((await ask("GET", "/api/paper-states", undefined, elsewhere)).said).toMatchObject({ count: 0 });
+  });
+
   it("come out the same again where nothing changed, and say so", async () => {
     const [first, second] = [await issue(notice), await issue(notice)];
     expect([first.said, second.said]).toMatchObject([{ again: false }, { again: true, revision: 1 }]);

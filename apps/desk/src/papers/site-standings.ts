@@ -7,6 +7,7 @@ import {
   siteDigests,
   type SitePaper,
 } from "@earthbell/papers";
+import { othersFirst, type Seen, sitePortions } from "../overview/bound-to.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { KnownPaper } from "./paper-index.ts";
 
@@ -28,8 +29,9 @@ interface Known {
   readonly digests: SiteDigests;
 }
 
-/** Sites that are read before other work of the desk gets its turn. */
-const AT_ONCE = 100;
+/** Sites that are told of, and files that are read, before other work of the desk gets its turn. */
+const AT_ONCE = 500;
+const READ_AT_ONCE = 10;
 
 /** How the papers of sites stand. What was worked out for a site file holds until that file, or a rule of the desk, changes. */
 export class SiteStandingsReader {
@@ -40,49 +42,50 @@ export class SiteStandingsReader {
     private readonly digest: Digest,
   ) {}
 
-  /** @param packs  rule packs of the desk; the same list as long as none of their values changes */
-  async of(
-    sees: (site: string) => boolean,
+  /**
+   * A portion at a time, in the order of the ids.
+   *
+   * @param packs  rule packs of the desk; the same list as long as none of their values changes
+   */
+  async *of(
+    seen: Seen,
     papers: ReadonlyMap<string, KnownPaper>,
     packs: readonly RulePack[],
-  ): Promise<readonly SiteStandings[]> {
-    const rows = await this.store.db
-      .selectFrom("site")
-      .select(["id", "digest"])
-      .where("removed_at", "is", null)
-      .orderBy("id")
-      .execute();
-    const seen = rows.filter(({ id }) => sees(id));
-    const stale = seen.filter(({ id, digest }) => {
-      const known = this.#known.get(id);
-      return known?.textDigest !== digest || known.packs !== packs;
-    });
-    await this.#learn(stale, packs);
-    return seen.flatMap(({ id }) => {
-      const known = this.#known.get(id);
-      return known === undefined ? [] : [standings(id, known, papers)];
-    });
+  ): AsyncGenerator<readonly SiteStandings[]> {
+    for await (const { ids } of sitePortions(this.store.db, seen, AT_ONCE)) {
+      await this.#learn(ids, packs);
+      yield ids.flatMap((id) => {
+        const known = this.#known.get(id);
+        return known === undefined ? [] : [standings(id, known, papers)];
+      });
+    }
   }
 
-  async #learn(rows: readonly { readonly id: string }[], packs: readonly RulePack[]): Promise<void> {
-    for (let from = 0; from < rows.length; from += AT_ONCE) {
-      const ids = rows.slice(from, from + AT_ONCE).map(({ id }) => id);
-      const read = await this.store.db
+  /** Reads the files that have changed since they were last read, or all of a portion where a rule has. */
+  async #learn(sites: readonly string[], packs: readonly RulePack[]): Promise<void> {
+    const { db } = this.store;
+    const rows = await db.selectFrom("site").select(["id", "digest"]).where("id", "in", sites).execute();
+    const stale = rows.flatMap(({ id, digest }) => {
+      const known = this.#known.get(id);
+      return known?.textDigest === digest && known.packs === packs ? [] : [id];
+    });
+    for (let from = 0; from < stale.length; from += READ_AT_ONCE) {
+      const read = await db
         .selectFrom("site")
         .select(["id", "digest", "site_json"])
-        .where("id", "in", ids)
+        .where("id", "in", stale.slice(from, from + READ_AT_ONCE))
         .execute();
       for (const { id, digest, site_json } of read) {
         const site = JSON.parse(site_json) as Site;
+        const name = site.name ?? null;
         this.#known.set(id, {
           textDigest: digest,
           packs,
-          name: site.name ?? null,
+          name,
           digests: siteDigests(site, packs, this.digest),
         });
       }
-      // Readings and alarms come first: they get their turn between the portions.
-      await new Promise<void>((turn) => setImmediate(turn));
+      await othersFirst();
     }
   }
 }

@@ -11,6 +11,7 @@ const MOST = 1000;
 interface LongList<Value> {
   readonly value: Value | undefined;
   readonly fault: DeskFault | null;
+  readonly again: () => void;
   /** Rows that were asked for. */
   readonly rows: number;
   /** Asks for more of them; null where the desk names no more. */
@@ -27,12 +28,13 @@ export function useLonger<Value>(
   on: readonly HappeningKind[],
 ): LongList<Value> {
   const [rows, setRows] = useState(PORTION);
-  const { value, fault } = useAnswer<Value>(pathOf(rows), on);
+  const { value, fault, again } = useAnswer<Value>(pathOf(rows), on);
   const [held, setHeld] = useState<Value>();
   if (value !== undefined && value !== held) setHeld(value);
   return {
     value: value ?? held,
     fault,
+    again,
     rows,
     longer:
       rows < MOST

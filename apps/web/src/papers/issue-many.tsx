@@ -1,9 +1,10 @@
 import { useRef, useState } from "react";
-import { DeskFault, tellDesk } from "../desk/ask-desk.ts";
+import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
+import { FaultText } from "../desk/fault-text.tsx";
 import { Choice } from "../page/choice.tsx";
 import { announce } from "../page/announce.tsx";
-import { type Issued, KIND_WORDS, SITE_KINDS, type SiteKind, type SitePapers } from "./paper-records.ts";
-import { toMake } from "./site-rows.ts";
+import { type Issued, KIND_WORDS, type PaperStates, SITE_KINDS, type SiteKind } from "./paper-records.ts";
+import { type Asked, toMakePath } from "./site-rows.ts";
 
 interface Running {
   readonly done: number;
@@ -15,25 +16,26 @@ interface Running {
 /** Papers that are asked for at once: one is made while the answer to the other is on its way. */
 const AT_ONCE = 2;
 
-/** Makes a paper of every site shown that lacks it or has it outdated, one after the other, and can be stopped. */
-export function IssueMany({
-  sites,
-  done,
-}: {
-  readonly sites: readonly SitePapers[];
+interface IssueManyProps {
+  readonly asked: Asked;
+  readonly toMake: PaperStates["toMake"];
   readonly done: () => void;
-}) {
+}
+
+/** Makes a paper of every site asked for that lacks it or has it outdated, one after the other, and can be stopped. */
+export function IssueMany({ asked, toMake, done }: IssueManyProps) {
   const [kind, setKind] = useState<SiteKind>("owner-notice");
   const [running, setRunning] = useState<Running | null>(null);
+  const [fault, setFault] = useState<DeskFault | null>(null);
   const stopped = useRef(false);
-  const wanted = toMake(sites, kind);
   const busy = running !== null && !running.ended;
-  const start = (): void => {
+  const start = async (): Promise<void> => {
     stopped.current = false;
-    void issueAll(wanted, kind, () => stopped.current, setRunning).then((end) => {
-      announce(endWords(end));
-      done();
-    });
+    setFault(null);
+    const wanted = await readDesk<readonly string[]>(toMakePath(asked, kind));
+    const end = await issueAll(wanted, kind, () => stopped.current, setRunning);
+    announce(endWords(end));
+    done();
   };
   return (
     <details>
@@ -50,8 +52,17 @@ export function IssueMany({
           />
         </div>
         <p className="row">
-          <button type="button" className="main" disabled={busy || wanted.length === 0} onClick={start}>
-            Issue {wanted.length} as PDF
+          <button
+            type="button"
+            className="main"
+            disabled={busy || toMake[kind] === 0}
+            onClick={() => {
+              start().catch((error: unknown) => {
+                setFault(error instanceof DeskFault ? error : new DeskFault("PAGE_FAULT", String(error)));
+              });
+            }}
+          >
+            Issue {toMake[kind]} as PDF
           </button>
           {busy ? (
             <button
@@ -64,6 +75,7 @@ export function IssueMany({
             </button>
           ) : null}
         </p>
+        <FaultText fault={fault} />
         {running === null ? null : <Progress running={running} />}
       </div>
     </details>

@@ -41,9 +41,16 @@ export interface PaperLine {
   readonly revisions: readonly PaperRevision[];
 }
 
-export interface Papers {
+/** How the papers of the sites stand that are asked for. */
+export interface PaperStates {
+  /** All sites, whether asked for or not. */
+  readonly count: number;
+  /** Those that are asked for. */
+  readonly fits: number;
+  /** Of those, how many lack a paper of a kind or have it outdated. */
+  readonly toMake: Readonly<Record<SiteKind, number>>;
+  /** The first of them. */
   readonly sites: readonly SitePapers[];
-  readonly others: readonly PaperLine[];
 }
 
 /** A paper that was made, or a draft of it. */
@@ -64,6 +71,15 @@ export interface Issued extends MadePaper {
 export interface Drafted extends MadePaper {
   readonly draft: string;
   readonly warnings: readonly string[];
+}
+
+/** What people entered for the newest revision of a paper. */
+export interface Entered<Record> {
+  readonly number: string;
+  readonly revision: number;
+  readonly date: string;
+  readonly by: string | null;
+  readonly entered: Record;
 }
 
 /** Kinds that each site has of its own, in the order of its life. */

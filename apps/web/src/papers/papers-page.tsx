@@ -1,8 +1,10 @@
-import { useDeferredValue, useMemo, useState } from "react";
+import { useState } from "react";
 import { Link } from "../address/link.tsx";
 import { FaultText } from "../desk/fault-text.tsx";
 import type { Me } from "../desk/records.ts";
+import { Longer } from "../desk/longer.tsx";
 import { useAnswer } from "../desk/use-answer.ts";
+import { useLonger } from "../desk/use-longer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { countedSites } from "../page/counted.ts";
@@ -10,16 +12,20 @@ import { Page } from "../page/page.tsx";
 import { CalendarFeed } from "./calendar-feed.tsx";
 import { IssueMany } from "./issue-many.tsx";
 import { PaperMaker } from "./paper-maker.tsx";
-import { KIND_WORDS, type PaperLine, type Papers, SITE_KINDS, type SitePapers } from "./paper-records.ts";
+import {
+  KIND_WORDS,
+  type PaperLine,
+  type PaperStates,
+  SITE_KINDS,
+  type SitePapers,
+} from "./paper-records.ts";
 import { PaperStateMark } from "./paper-state.tsx";
 import { Revisions } from "./revisions.tsx";
 import { SigningKeys } from "./signing-keys.tsx";
-import { type Asked, sitesAsked } from "./site-rows.ts";
-import { TextFile, type TextOfFile } from "./text-file.tsx";
+import { type Asked, statesPath } from "./site-rows.ts";
+import { useSettled } from "./use-settled.ts";
 import { VerifyFile } from "./verify-file.tsx";
 
-/** Rows of the table on one page; a longer list is narrowed by words. */
-const MOST_ROWS = 100;
 const STATES = [
   ["any", "However it stands"],
   ["lacking", "Lacking"],
@@ -29,19 +35,11 @@ const STATES = [
 
 /** What each site has, lacks or has outdated, and the papers that are about no single site. */
 export default function PapersPage({ me }: { readonly me: Me }) {
-  const { value, fault, again } = useAnswer<Papers>("/api/papers", ["site", "paper"]);
   const mayIssue = me.role !== "owner";
   return (
     <Page title="Papers" under="What is given to people, and whether it still says what is so.">
-      <FaultText fault={fault} />
-      {value === undefined ? (
-        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
-      ) : (
-        <>
-          <Sites sites={value.sites} mayIssue={mayIssue} done={again} />
-          {mayIssue && me.sites === null ? <Others others={value.others} done={again} /> : null}
-        </>
-      )}
+      <Sites mayIssue={mayIssue} />
+      {mayIssue && me.sites === null ? <Others /> : null}
       <VerifyFile />
       <SigningKeys me={me} />
       <CalendarFeed />
@@ -49,16 +47,13 @@ export default function PapersPage({ me }: { readonly me: Me }) {
   );
 }
 
-interface SitesProps {
-  readonly sites: readonly SitePapers[];
-  readonly mayIssue: boolean;
-  readonly done: () => void;
-}
-
-function Sites({ sites, mayIssue, done }: SitesProps) {
+function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
   const [asked, setAsked] = useState<Asked>({ find: "", kind: "any", state: "any" });
-  const slow = useDeferredValue(asked);
-  const shown = useMemo(() => sitesAsked(sites, slow), [sites, slow]);
+  const settled = useSettled(asked);
+  const { value, fault, again, longer } = useLonger<PaperStates>(
+    (rows) => statesPath(settled, rows),
+    ["site", "paper"],
+  );
   return (
     <section className="flow">
       <h2>Of each site</h2>
@@ -88,49 +83,69 @@ function Sites({ sites, mayIssue, done }: SitesProps) {
           }}
         />
       </div>
-      <p role="status">
-        {shown.length === sites.length ? "" : `${shown.length} of `}
-        {countedSites(sites.length)}
-        {shown.length > MOST_ROWS ? `; the first ${MOST_ROWS} are shown` : ""}
-      </p>
-      {mayIssue ? <IssueMany sites={shown} done={done} /> : null}
-      <div className="scroll" role="region" aria-label="Papers of each site" tabIndex={0}>
-        <table className="paper-states">
-          <thead>
-            <tr>
-              <th scope="col">Site</th>
-              {SITE_KINDS.map((kind) => (
-                <th key={kind} scope="col">
-                  {KIND_WORDS[kind]}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {shown.slice(0, MOST_ROWS).map(({ id, name, papers }) => (
-              <tr key={id}>
-                <th scope="row">
-                  <Link to={`/papers/${encodeURIComponent(id)}`}>{name ?? id}</Link>
-                </th>
-                {SITE_KINDS.map((kind) => (
-                  <td key={kind}>
-                    <PaperStateMark state={papers[kind]} />
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <FaultText fault={fault} />
+      {value === undefined ? (
+        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
+      ) : (
+        <>
+          <p role="status">
+            {value.fits === value.count ? "" : `${value.fits} of `}
+            {countedSites(value.count)}
+          </p>
+          {mayIssue ? <IssueMany asked={settled} toMake={value.toMake} done={again} /> : null}
+          <StateTable sites={value.sites} />
+          <Longer
+            more={value.fits - value.sites.length}
+            what="sites"
+            longer={longer}
+            otherwise="Narrow them by words of a name or id."
+          />
+        </>
+      )}
     </section>
   );
 }
 
+function StateTable({ sites }: { readonly sites: readonly SitePapers[] }) {
+  return (
+    <div className="scroll" role="region" aria-label="Papers of each site" tabIndex={0}>
+      <table className="paper-states">
+        <thead>
+          <tr>
+            <th scope="col">Site</th>
+            {SITE_KINDS.map((kind) => (
+              <th key={kind} scope="col">
+                {KIND_WORDS[kind]}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {sites.map(({ id, name, papers }) => (
+            <tr key={id}>
+              <th scope="row">
+                <Link to={`/papers/${encodeURIComponent(id)}`}>{name ?? id}</Link>
+              </th>
+              {SITE_KINDS.map((kind) => (
+                <td key={kind}>
+                  <PaperStateMark state={papers[kind]} />
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
 /** The register of all sites, and setting sheets. */
-function Others({ others, done }: { readonly others: readonly PaperLine[]; readonly done: () => void }) {
-  const [sheet, setSheet] = useState<TextOfFile | null>(null);
+function Others() {
+  const { value, fault, again: done } = useAnswer<readonly PaperLine[]>("/api/papers/others", ["paper"]);
+  const others = value ?? [];
   return (
     <>
+      <FaultText fault={fault} />
       <section className="flow">
         <h2>Register of the fleet</h2>
         {others.some(({ kind }) => kind === "fleet-register")
@@ -152,24 +167,21 @@ function Others({ others, done }: { readonly others: readonly PaperLine[]; reado
           .filter(({ kind }) => kind === "setting-sheet")
           .map((paper) => (
             <div key={paper.number} className="flow">
-              <h3>{paper.number.slice("setting-sheet ".length)}</h3>
+              <h3>
+                <SheetLink sheet={paper.number.slice("setting-sheet ".length)} />
+              </h3>
               <Revisions paper={paper} />
             </div>
           ))}
-        <PaperMaker
-          asked={sheet === null ? null : { kind: "setting-sheet", text: sheet.text }}
-          formats={["pdf", "html"]}
-          mayIssue
-          done={done}
-        >
-          <TextFile
-            words="Setting sheet"
-            hint="its file (earthbell schema setting-sheet)"
-            file={sheet}
-            chosen={setSheet}
-          />
-        </PaperMaker>
+        <p>
+          <Link to="/setting-sheets/new">Write a setting sheet</Link>, or fill one in from a file there.
+        </p>
       </section>
     </>
   );
+}
+
+/** A sheet by its short name, to be revised. */
+function SheetLink({ sheet }: { readonly sheet: string }) {
+  return <Link to={`/setting-sheets/${encodeURIComponent(sheet)}`}>{sheet}: revise</Link>;
 }

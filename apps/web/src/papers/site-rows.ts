@@ -1,4 +1,4 @@
-import { type PaperState, SITE_KINDS, type SiteKind, type SitePapers } from "./paper-records.ts";
+import type { PaperState, SiteKind } from "./paper-records.ts";
 
 /** Which sites are shown: all, or those where a paper of some kind stands so. */
 export interface Asked {
@@ -7,25 +7,22 @@ export interface Asked {
   readonly state: PaperState | "any";
 }
 
-const plain = (text: string): string => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-
-/** The sites that are asked for, in the order in which the desk has them. */
-export function sitesAsked(
-  sites: readonly SitePapers[],
-  { find, kind, state }: Asked,
-): readonly SitePapers[] {
-  const words = plain(find).split(/\s+/u).filter(Boolean);
-  const kinds = kind === "any" ? SITE_KINDS : [kind];
-  return sites.filter(({ id, name, papers }) => {
-    const text = plain(`${id} ${name ?? ""}`);
-    return (
-      words.every((word) => text.includes(word)) &&
-      (state === "any" || kinds.some((one) => papers[one] === state))
-    );
-  });
+/** Where the desk answers how the papers of these sites stand, the first so many of them. */
+export function statesPath(asked: Asked, rows: number): string {
+  return `/api/paper-states?${queryOf(asked, { limit: String(rows) })}`;
 }
 
-/** Papers of one kind that are to be made: lacking or outdated, at these sites. */
-export function toMake(sites: readonly SitePapers[], kind: SiteKind): readonly string[] {
-  return sites.filter(({ papers }) => papers[kind] !== "current").map(({ id }) => id);
+/** Where the desk names those of them that want a paper. */
+export function toMakePath(asked: Asked, paper: SiteKind): string {
+  return `/api/paper-states/to-make?${queryOf(asked, { paper })}`;
+}
+
+/** What is not asked stands in no address. */
+function queryOf({ find, kind, state }: Asked, more: Readonly<Record<string, string>>): string {
+  const words = find.trim();
+  const query = new URLSearchParams(more);
+  if (words !== "") query.set("find", words);
+  if (kind !== "any") query.set("kind", kind);
+  if (state !== "any") query.set("state", state);
+  return query.toString();
 }

@@ -2,11 +2,10 @@ import type { Site } from "@earthbell/engine";
 import { LANGUAGES, paperNumber, recipes, SITE_PAPERS, siteDigests } from "@earthbell/papers";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
-import { sees } from "../../accounts/access.ts";
 import type { KnownPaper } from "../../papers/paper-index.ts";
 import type { PaperOffice } from "../../papers/paper-office.ts";
 import { reportStandings } from "../../papers/report-standings.ts";
-import { standingOf } from "../../papers/site-standings.ts";
+import { type SiteStandings, standingOf } from "../../papers/site-standings.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -14,6 +13,7 @@ import { schemasOf } from "../zod-schemas.ts";
 import { siteOfPaper } from "./paper-asked.ts";
 import { paperFileRoutes } from "./paper-files.ts";
 import { paperKeyRoutes } from "./paper-keys.ts";
+import { paperStateRoutes } from "./paper-states.ts";
 
 const fileVerdict = z.enum(["valid", "altered", "unknown-key", "unsigned", "missing"]);
 const state = z.enum(["lacking", "outdated", "current"]);
@@ -66,19 +66,38 @@ export function paperRoutes(app: FastifyInstance, parts: DeskParts): void {
       }),
     },
     async (request) => {
-      const caller = await allowed(request, parts, "see-site", null);
+      const { sites } = await allowed(request, parts, "see-site", null);
+      const standings: SiteStandings[] = [];
       const known = await papers.index.all();
-      const others = [...known.values()].filter(({ kind, of }) => siteOfPaper(kind, of) === null);
-      return {
-        sites: await papers.standings.of((site) => sees(caller, site), known, rules.packs()),
-        others:
-          caller.sites === null ? await Promise.all(others.map((one) => lineOf(one, null, papers))) : [],
-      };
+      for await (const portion of papers.standings.of(sites, known, rules.packs()))
+        standings.push(...portion);
+      return { sites: standings, others: sites === null ? await otherPapers(papers) : [] };
     },
   );
+  app.get(
+    "/api/papers/others",
+    {
+      schema: schemasOf({
+        summary: "The papers that are about no single site",
+        tag: "papers",
+        answer: z.array(paper),
+      }),
+    },
+    async (request) => {
+      const { sites } = await allowed(request, parts, "see-site", null);
+      return sites === null ? otherPapers(papers) : [];
+    },
+  );
+  paperStateRoutes(app, parts, papers);
   sitePapersRoute(app, parts, papers);
   paperFileRoutes(app, parts, papers);
   paperKeyRoutes(app, parts, papers);
+}
+
+async function otherPapers(papers: PaperOffice): Promise<PaperLine[]> {
+  const known = [...(await papers.index.all()).values()];
+  const others = known.filter(({ kind, of }) => siteOfPaper(kind, of) === null);
+  return Promise.all(others.map((one) => lineOf(one, null, papers)));
 }
 
 function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOffice): void {
