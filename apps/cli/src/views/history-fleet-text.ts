@@ -31,17 +31,17 @@ const nothingKnown =
 function rankingTable({ ranking }: FleetFinding, page: Page): string[] {
   const columns = [
     { title: "array", align: "left", flexible: true },
-    { title: "verdict", align: "left" },
+    { title: "history", align: "left", flexible: true },
     { title: "in a year", align: "right" },
     { title: "weight", align: "decimal" },
     { title: "why", align: "left", flexible: true },
   ] as const;
   const rows = ranking
     .slice(0, mostRows)
-    .map(({ array, verdict, withinYear, weight, reason }) => [
+    .map(({ array, headline: { reached, pattern }, withinYear, weight, reason }) => [
       array,
-      verdict,
-      withinYear === null ? "not known" : percent(withinYear),
+      pattern,
+      reached !== null ? "reached" : withinYear === null ? "not known" : percent(withinYear),
       weight.toFixed(2),
       reason,
     ]);

@@ -1,4 +1,4 @@
-import type { HistoryFinding, ReadHistory } from "@earthbell/engine";
+import { headlineOf, type HistoryFinding, type ReadHistory } from "@earthbell/engine";
 import { type NotedLines, withMargin } from "../terminal/margin.ts";
 import { marked, type State } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
@@ -19,22 +19,12 @@ const states: Readonly<Record<HistoryFinding["verdict"], State>> = {
   "too-little-data": "unsure",
 };
 
-const names: Readonly<Record<HistoryFinding["verdict"], string>> = {
-  healthy: "healthy",
-  "moisture-driven": "moisture-driven fault",
-  hard: "hard fault",
-  progressive: "progressive decline",
-  intermittent: "intermittent fault",
-  sensor: "the sensor, not the array",
-  "too-little-data": "too little data for a verdict",
-};
-
 /** One array's insulation history as a page. */
 export function historyText(read: ReadHistory, page: Page): string[] {
   const finding = printable(read.finding);
   const blocks: NotedLines[] = [
     { lines: heading(`Insulation history of ${finding.array}`, page) },
-    { lines: [`  ${marked(states[finding.verdict], verdictText(finding), page)}`] },
+    ...headLines(finding, page),
     { lines: paragraph(finding.evidence, page) },
     { lines: ["", ...historyLine(read, page)] },
     { lines: [""] },
@@ -51,14 +41,25 @@ export function historyText(read: ReadHistory, page: Page): string[] {
   return withMargin(blocks, page);
 }
 
-function verdictText({ verdict, probabilities }: HistoryFinding): string {
-  if (verdict === "too-little-data") return names[verdict];
+/** That it is below the threshold comes first; a history without trouble does not make that a good mark. */
+function headLines(finding: HistoryFinding, page: Page): NotedLines[] {
+  const { reached, below, pattern } = headlineOf(finding);
+  const first =
+    below === null
+      ? []
+      : [{ lines: [`  ${marked(reached === "newest" ? "fault" : "do-this", below, page)}`] }];
+  const state = reached === null || finding.verdict !== "healthy" ? states[finding.verdict] : "unsure";
+  return [...first, { lines: [`  ${marked(state, verdictText(finding, pattern), page)}`] }];
+}
+
+function verdictText({ verdict, probabilities }: HistoryFinding, pattern: string): string {
+  if (verdict === "too-little-data") return pattern;
   const others = Object.entries(probabilities)
     .filter(([kind, share]) => kind !== verdict && share >= 0.1)
     .toSorted((a, b) => b[1] - a[1])
     .map(([kind, share]) => `${kind} ${percent(share)}`);
   const rest = others.length === 0 ? "" : `; or ${others.join(", ")}`;
-  return `${names[verdict]}, ${percent(probabilities[verdict])}${rest}`;
+  return `${pattern}, ${percent(probabilities[verdict])}${rest}`;
 }
 
 function levelRows(finding: HistoryFinding, page: Page): NotedLines[] {
@@ -129,8 +130,12 @@ function yearly(decades: number): string {
   return `${share < 0 ? "" : "+"}${figure(share, 2)}${hardSpace}%`;
 }
 
-function forecastRows({ forecast, to }: HistoryFinding, page: Page): NotedLines[] {
+function forecastRows(finding: HistoryFinding, page: Page): NotedLines[] {
+  const { forecast, to } = finding;
   if (forecast === null || to === null) return [];
+  // A level that stays clear of the threshold is no word against mornings that fell below it.
+  const already =
+    headlineOf(finding).reached === null ? "" : "; by its slope alone: mornings were below it already";
   const rows = [
     ["Dry", forecast.dry],
     ["Wet", forecast.wet],
@@ -147,7 +152,7 @@ function forecastRows({ forecast, to }: HistoryFinding, page: Page): NotedLines[
     return [
       row(
         `${name} then`,
-        text,
+        `${text}${already}`,
         page,
         name === "Wet" ? "one wet morning in ten; 90 % interval" : "90 % interval",
       ),

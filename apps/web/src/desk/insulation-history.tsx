@@ -1,5 +1,6 @@
-import { drawHistory, type ReadHistory } from "@earthbell/engine";
+import { drawHistory, headlineOf, type ReadHistory } from "@earthbell/engine";
 import { Drawn } from "../drawing/drawing.tsx";
+import { HeadlineText } from "../drift/headline-text.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { useAnswer } from "./use-answer.ts";
 
@@ -18,6 +19,9 @@ export function InsulationHistory({ site, array }: { readonly site: string; read
         </p>
       ) : (
         <>
+          <p>
+            <HeadlineText headline={headlineOf(value.finding)} />
+          </p>
           <p>{value.finding.evidence}</p>
           <ul>
             {value.finding.advice.map(({ text }) => (

@@ -19,8 +19,10 @@ describe("the drawing of a history", () => {
 
   it("can be read without seeing it", () => {
     expect(svg).toContain('role="img"');
-    expect(svg).toContain("<title>Insulation of A&lt;3&gt; each morning: moisture-driven</title>");
-    expect(svg).toMatch(/<desc>2022-01-08 to .*below the dry level/u);
+    expect(svg).toContain("<title>Insulation of A&lt;3&gt; each morning: moisture-driven fault</title>");
+    expect(svg).toMatch(
+      /<desc>Below the threshold on .* mornings, last on 2024-03-15\. 2022-01-08 to .*below the dry level/u,
+    );
   });
 
   it("tells wet from dry by shape, and draws the threshold", () => {
@@ -56,7 +58,7 @@ describe("the drawing of a history", () => {
 
   it("of an array without readings is an empty sheet that says so", () => {
     const empty = svgText(drawHistory(readHistory({ array: "A1", readings: [] }, { timezone: "UTC" })));
-    expect(empty).toContain("too-little-data");
+    expect(empty).toContain("too little data for a verdict");
     expect(empty).not.toMatch(/NaN|Infinity/u);
   });
 });

@@ -1,5 +1,6 @@
 import { changeMarks } from "./draw-changes.ts";
 import { type Drawing, line, mark, type Mark, round, stroked, words } from "../drawings/drawing.ts";
+import { headlineOf } from "./headline.ts";
 import { historyTable } from "./history-table.ts";
 import { dateOfDay } from "./local-day.ts";
 import { evidenceOhms } from "./ohms-text.ts";
@@ -178,16 +179,23 @@ function legend({ width }: Axes): Mark[] {
 /** An insulation history: every morning on a logarithmic axis, wet and dry by shape, the threshold, changes, the forecast. */
 export function drawHistory(read: ReadHistory, width = 860): Drawing {
   const { finding } = read;
+  const { reached, below, pattern } = headlineOf(finding);
   const axes = axesOf(read, Math.max(360, Math.round(width)));
-  const title = `Insulation of ${finding.array} each morning: ${finding.verdict}`;
+  const title = `Insulation of ${finding.array} each morning: ${pattern}`;
   return {
     width: axes.width,
     height: TOP + PLOT + 64,
     title,
     marks: [
-      mark("desc", {}, `${finding.from ?? "no date"} to ${finding.to ?? "no date"}. ${finding.evidence}`),
+      mark(
+        "desc",
+        {},
+        `${below === null ? "" : `${below} `}${finding.from ?? "no date"} to ${finding.to ?? "no date"}. ${finding.evidence}`,
+      ),
       words(LEFT, 20, title, { size: 13, bold: true }),
-      words(LEFT, 36, "lowest reading of each morning", { ink: "soft", size: 11 }),
+      reached === "newest"
+        ? words(LEFT, 36, "below the threshold on its newest morning: an alarm", { size: 11, bold: true })
+        : words(LEFT, 36, "lowest reading of each morning", { ink: "soft", size: 11 }),
       ...grid(axes),
       ...thresholdBand(read, axes),
       ...fanMarks(read, axes),

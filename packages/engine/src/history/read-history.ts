@@ -32,8 +32,13 @@ export interface HistoryFinding {
   readonly probabilities: Readonly<Record<Trouble, number>>;
   readonly evidence: string;
   readonly newestOhms: number | null;
-  /** Mornings below the threshold in the newest ninety days; null without a threshold. */
-  readonly belowLately: { readonly below: number; readonly mornings: number } | null;
+  /** Mornings below the threshold in the newest ninety days, and the last of them; null without a threshold. */
+  readonly belowLately: {
+    readonly below: number;
+    readonly mornings: number;
+    /** Local date; null where none was below. */
+    readonly lastOn: string | null;
+  } | null;
   /** Present dry level; `atLeast` where most dry readings are at the ceiling. */
   readonly dryLevel: { readonly ohms: number; readonly atLeast: boolean } | null;
   readonly decadesPerKelvin: number | null;
@@ -112,7 +117,13 @@ function belowLately(mornings: readonly Morning[], threshold: number | null): Hi
   const newest = mornings.at(-1);
   if (threshold === null || newest === undefined) return null;
   const lately = mornings.filter(({ day }) => day > newest.day - LATELY_DAYS);
-  return { below: lately.filter(({ lowest }) => lowest < threshold).length, mornings: lately.length };
+  const below = lately.filter(({ lowest }) => lowest < threshold);
+  const last = below.at(-1);
+  return {
+    below: below.length,
+    mornings: lately.length,
+    lastOn: last === undefined ? null : dateOfDay(last.day),
+  };
 }
 
 function countWetness(mornings: readonly Morning[]): HistoryFinding["wetness"] {
