@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { preconditionsFor, PRECONDITIONS } from "../../safety/index.ts";
+import { cautionsFor, preconditionsFor, PRECONDITIONS } from "../../safety/index.ts";
 import {
   drawScenario,
   drawTruth,
@@ -30,6 +30,11 @@ const halves = (id: string, node: number) =>
       [node, 20],
     ] as const
   ).flatMap((segment) => firstRequests(id).map((request) => ({ ...request, segment })));
+/** Whether something on this visit may have left a charge: a tester or monitor in the bag, a test on record, or an unknown bag. */
+const mayBeCharged = ({ instruments, readings }: Visit): boolean =>
+  instruments.length === 0 ||
+  instruments.some(({ kind }) => kind === "insulation-tester" || kind === "insulation-monitor") ||
+  readings.some(({ kind }) => kind === "insulation");
 /** Strings that stand in a circuit and were never read by themselves. */
 function stillInParallel(visit: Visit): ReadonlySet<string> {
   const alone = new Set(
@@ -71,7 +76,10 @@ describe("what a plan never does", { timeout: 120_000 }, () => {
     fc.assert(
       fc.property(somewhere, (visit) => {
         for (const step of locate(visit).next) {
-          expect(step.requires).toEqual(preconditionsFor(step.action));
+          const asked = preconditionsFor(step.action).filter(
+            (id) => id !== "charge-discharged" || mayBeCharged(visit),
+          );
+          expect(step.requires).toEqual(asked);
           expect(step.requires.length).toBeGreaterThan(0);
           for (const id of step.requires) expect(Object.keys(PRECONDITIONS)).toContain(id);
           if (opens(step)) expect(step.requires).toContain("zero-current-proven");
@@ -236,6 +244,28 @@ describe("a plan followed to its end", { timeout: 120_000 }, () => {
       expect(right).toBeGreaterThanOrEqual(19);
     },
   );
+
+  it("asks that charge was let off where a tester may have left one, and never drops the caution", () => {
+    const visit = exactVisit(stringWith([{ string: "S1", at: 7, ohms: 20e3 }]));
+    const meter = visit.instruments.filter(({ kind }) => kind === "voltmeter");
+    const asksFor = (one: Visit): boolean[] =>
+      locate(one)
+        .next.filter(opens)
+        .map(({ requires }) => requires.includes("charge-discharged"));
+    const withMeter = { ...visit, instruments: meter };
+    expect(asksFor(withMeter)).toContain(false);
+    expect(asksFor(withMeter)).not.toContain(true);
+    for (const other of [
+      { ...withMeter, instruments: [...meter, { name: "tester", kind: "insulation-tester" } as const] },
+      { ...withMeter, instruments: [] },
+      { ...withMeter, instruments: [...meter, { name: "inverter", kind: "insulation-monitor" } as const] },
+    ]) {
+      expect(asksFor(other)).toContain(true);
+      expect(asksFor(other)).not.toContain(false);
+    }
+    for (const action of ["isolate-string", "open-connector", "confirm"] as const)
+      expect(cautionsFor(action).map(({ id }) => id)).toContain("let-charge-off");
+  });
 
   it("waits until dry where wetness hides what there is", () => {
     const leaks = Array.from({ length: 20 }, (_, module) => (module < 5 ? 1e6 : 15e6));

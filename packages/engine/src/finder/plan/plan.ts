@@ -50,11 +50,22 @@ export function planNext(input: PlanInput): Step[] {
     .filter(({ candidate, bits }) => bits > WORTHLESS_BITS || isNeededAnyway(input, candidate))
     .sort((a, b) => b.bits / b.candidate.minutes - a.bits / a.candidate.minutes);
   if (verdict === "located") putFirst(priced, preparationOf(input) ?? "confirm");
-  return priced.slice(0, MAX_STEPS).map(({ candidate, bits }) => stepOf(candidate, bits));
+  return priced.slice(0, MAX_STEPS).map(({ candidate, bits }) => stepOf(problem, candidate, bits));
 }
 
-function stepOf(candidate: Candidate, bits: number): Step {
-  return { ...candidate, bits, requires: [...preconditionsFor(candidate.action)] };
+function stepOf(problem: Problem, candidate: Candidate, bits: number): Step {
+  const charged = mayBeCharged(problem);
+  const requires = preconditionsFor(candidate.action).filter((id) => charged || id !== "charge-discharged");
+  return { ...candidate, bits, requires };
+}
+
+/**
+ * Whether a test of this visit may have left a charge: something in the bag forces a voltage onto the array, a reading says
+ * that something did, or nobody said what is in the bag. The caution about charge is shown all the same.
+ */
+function mayBeCharged({ visit, bench }: Problem): boolean {
+  const tested = visit.readings.some(({ kind }) => kind === "insulation");
+  return tested || visit.instruments.length === 0 || bench.testers.size > 0;
 }
 
 /** The string named must stand alone and be read alone before a connector of it is opened. */
@@ -204,6 +215,7 @@ function rereadings({ problem, fit }: PlanInput): Step[] {
     const testVoltage = taken.kind === "insulation" ? { testVoltage: `${String(taken.testVoltage)} V` } : {};
     const readings = [{ ...where, from, to: taken.to, ...shunt, ...testVoltage }];
     return stepOf(
+      problem,
       {
         action: shunt.shunt === undefined ? "read" : "read-with-shunt",
         string: taken.on,
