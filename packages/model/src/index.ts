@@ -41,6 +41,7 @@ export type { PersonChange } from "./register/person-change.ts";
 export { readRegisterTable, type RegisterRow } from "./register/read-register-table.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
+export { settingSheetText, type TypedSettingSheet } from "./setting-sheet/setting-sheet-text.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";
 export {
   adviceJsonSchema,

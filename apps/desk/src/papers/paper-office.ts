@@ -28,6 +28,8 @@ export interface PaperOffice {
   readonly digestOfBytes: (bytes: Uint8Array) => string;
   /** Makes one paper; two of one number wait for each other. */
   readonly make: (of: string, job: Omit<PaperJob, "folder" | "signKey" | "version">) => Promise<JobResult>;
+  /** The record of the newest issue of a number. */
+  readonly latest: IssueFolder["latest"];
   /** An issued file; null: it is not there. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
   /** Whether a file in the folder is still as it was signed, by a key of this desk. */
@@ -63,6 +65,7 @@ export function createPaperOffice(start: OfficeStart): PaperOffice {
     drafts: drafts(),
     digest,
     digestOfBytes,
+    latest: async (number) => (await open()).latest(number),
     read: async (name) => (await open()).read(name),
     check: async (name) => {
       const [bytes, signature] = await Promise.all(

@@ -78,6 +78,7 @@ function Reading({ at, entry, set, expected }: PartProps & { readonly expected: 
   // What is to be reached is the best guess at the unit in which the instrument shows it.
   const likely = units.find((one) => one === /\S+$/u.exec(figureOf(expected ?? {}) ?? "")?.[0]) ?? units[0];
   const unit = entry.unit === "" ? (likely ?? "") : entry.unit;
+  const withUnit = /\p{L}|%/u.test(entry.reading);
   return (
     <div className={units.length === 0 ? undefined : "with-unit"}>
       <FormField
@@ -93,8 +94,8 @@ function Reading({ at, entry, set, expected }: PartProps & { readonly expected: 
         <FormChoice
           at={`${at}.unit`}
           words="Unit"
-          value={unit}
-          choices={units.map((one) => [one, one] as const)}
+          value={withUnit ? "" : unit}
+          choices={[...(withUnit ? ([["", "as typed"]] as const) : units.map((one) => [one, one] as const))]}
           chosen={(chosen) => {
             set({ unit: chosen });
           }}

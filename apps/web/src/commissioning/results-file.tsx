@@ -1,11 +1,15 @@
 import type { ProofPlan } from "@earthbell/engine";
-import type { InputFault } from "@earthbell/model";
+import type { Commissioning, InputFault } from "@earthbell/model";
 import { useState } from "react";
+import { readDesk } from "../desk/ask-desk.ts";
+import { FaultText } from "../desk/fault-text.tsx";
+import { useStep } from "../desk/use-step.ts";
 import { ask } from "../engine/ask.ts";
 import { announce } from "../page/announce.tsx";
 import { InputFaults } from "../page/input-faults.tsx";
 import { OpenFile } from "../page/open-file.tsx";
 import { saveFile } from "../page/save-file.ts";
+import type { Entered } from "../papers/paper-records.ts";
 import { BLANK_FORM, type ChangeForm, type CommissioningForm } from "./commissioning-form.ts";
 import { formOf } from "./typed-form.ts";
 
@@ -60,6 +64,7 @@ export function ResultsFile({ site, plan, form, begun, change, text }: ResultsFi
           Empty the form
         </button>
       </p>
+      <FromRecord site={site} replace={replace} />
       <details>
         <summary>Fill the form in from a file</summary>
         <OpenFile
@@ -87,5 +92,36 @@ export function ResultsFile({ site, plan, form, begun, change, text }: ResultsFi
         </p>
       )}
     </section>
+  );
+}
+
+interface FromRecordProps {
+  readonly site: string;
+  readonly replace: (by: CommissioningForm, words: string) => void;
+}
+
+/** The results of the record that was issued last, as the beginning of its next revision. */
+function FromRecord({ site, replace }: FromRecordProps) {
+  const { busy, fault, take } = useStep();
+  const fill = (): void => {
+    take(async () => {
+      const path = `/api/sites/${encodeURIComponent(site)}/commissioning`;
+      const { number, revision, entered } = await readDesk<Entered<Commissioning>>(path);
+      replace(
+        formOf(await ask("typedResults", entered)),
+        `What was entered for revision ${revision} of ${number} is in the form.`,
+      );
+      return null;
+    });
+  };
+  return (
+    <>
+      <p>
+        <button type="button" className="word" disabled={busy} onClick={fill}>
+          Fill the form in from the newest record of this site
+        </button>
+      </p>
+      <FaultText fault={fault} />
+    </>
   );
 }

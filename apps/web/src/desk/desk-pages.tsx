@@ -21,6 +21,7 @@ const AccountsPage = lazy(DESK_PARTS.accounts);
 const PapersPage = lazy(DESK_PARTS.papers);
 const SitePapersPage = lazy(DESK_PARTS["site-papers"]);
 const CommissioningPage = lazy(DESK_PARTS.commissioning);
+const SettingSheetPage = lazy(DESK_PARTS["setting-sheets"]);
 const DriftPage = lazy(DESK_PARTS.drift);
 const LookPage = lazy(DESK_PARTS.look);
 const SettingsPage = lazy(DESK_PARTS.settings);
@@ -70,6 +71,8 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
       if (which !== undefined && view === "commissioning")
         return <CommissioningPage key={which} id={which} me={me} />;
       return which === undefined ? <PapersPage me={me} /> : <SitePapersPage key={which} id={which} me={me} />;
+    case "setting-sheets":
+      return <SettingSheetPage key={which} id={which ?? "new"} />;
     case "drift":
       return <DriftPage />;
     case "settings":

@@ -37,6 +37,7 @@ export const DESK_ADDRESSES: ReadonlySet<string> = new Set([
   "account",
   "site-file",
   "table",
+  "setting-sheets",
   "look",
   ...DESK_PLACES.map(({ path }) => path.slice(1)),
 ]);

@@ -5,6 +5,9 @@ import {
   type Judgement,
   judgeResults,
   readCommissioning,
+  readSettingSheet,
+  settingSheetText,
+  type TypedSettingSheet,
   type ReadResult,
   typedCommissioning,
   type TypedCommissioning,
@@ -46,4 +49,21 @@ function readResults(text: string, file: string, plan: ProofPlan): ReadResult<Ty
   return read.ok ? { ...read, record: typedCommissioning(read.record) } : read;
 }
 
-export const COMMISSIONING_JOBS = { provePlan, judgeCommissioning, readResults };
+/** A setting sheet as it is typed: the file that it makes, and what the reader of files finds wrong with it. */
+function judgeSheet(typed: TypedSettingSheet): {
+  readonly text: string;
+  readonly faults: readonly InputFault[];
+} {
+  const text = settingSheetText(typed);
+  const read = readSettingSheet(text, "setting sheet");
+  return { text, faults: read.ok ? [] : read.faults };
+}
+
+export const COMMISSIONING_JOBS = {
+  provePlan,
+  judgeCommissioning,
+  readResults,
+  typedResults: typedCommissioning,
+  judgeSheet,
+  readSheet: (text: string, file: string) => readSettingSheet(text, file),
+};

@@ -61,6 +61,6 @@ describe("judgeResults", () => {
 
   it("says on which side of which limit a reading lies", () => {
     const [one] = judgeResults(plan, [{ ...insulation, reading: "0.9 MΩ" }]);
-    expect(one!.judgement).toMatchObject({ text: "0.9 MΩ is below the limit (at least, by either way)" });
+    expect(one!.judgement).toMatchObject({ text: "0.9 MΩ is below 1 MΩ, the limit" });
   });
 });

@@ -1,4 +1,12 @@
-import { acceptedUnits, type Expected, parseQuantity, type QuantityCode } from "@earthbell/engine";
+import {
+  acceptedUnits,
+  type Dimension,
+  type Expected,
+  formatQuantity,
+  parseQuantity,
+  type QuantityCode,
+  type QuantityOf,
+} from "@earthbell/engine";
 
 /** A reading beyond the end of an instrument: `> 1 GΩ`. */
 const BEYOND = /^\s*([<>≥≤]=?)\s*/u;
@@ -51,6 +59,9 @@ export function judgeReading(reading: string, line: Expected, own: string | null
     ? read.value < value && !">≥".includes(sign)
     : read.value > value && !"<≤".includes(sign);
   const side = least ? (fails ? "below" : "not below") : fails ? "above" : "not above";
-  const limitWords = own === null ? `the limit (${line.text})` : `${own}, the limit of this job`;
+  const limitWords =
+    own === null
+      ? `${formatQuantity(value as QuantityOf[Dimension], dimension, { significant: 4 })}, the limit`
+      : `${own}, the limit of this job`;
   return { verdict: fails ? "fails" : "passes", text: `${reading.trim()} is ${side} ${limitWords}` };
 }

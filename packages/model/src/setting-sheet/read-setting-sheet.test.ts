@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readSettingSheet } from "./read-setting-sheet.ts";
+import { settingSheetText } from "./setting-sheet-text.ts";
 
 const SHEET = `format: earthbell.setting-sheet/1
 id: gannet
@@ -31,5 +32,25 @@ describe("readSettingSheet", () => {
     expect(SHEET).toContain(sound);
     const read = readSettingSheet(SHEET.replace(sound, broken), "s.yaml");
     expect(read.ok ? [] : read.faults).toMatchObject([{ field, code, file: "s.yaml" }]);
+  });
+});
+
+describe("settingSheetText", () => {
+  it("writes a sheet that reads as the same sheet", () => {
+    const read = readSettingSheet(
+      SHEET.replace("by: a team", "by: a team\ncautions: ['Off: first, # then on']"),
+      "s.yaml",
+    );
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    expect(readSettingSheet(settingSheetText(read.record), "t.yaml")).toEqual(read);
+  });
+
+  it("leaves out what nobody has typed, for the reader to name it at its field", () => {
+    const read = readSettingSheet(settingSheetText({ device: {}, cautions: [], steps: [{}] }), "t.yaml");
+    const fields = read.ok ? [] : read.faults.map(({ field }) => field);
+    expect(fields.toSorted()).toEqual([
+      ...["by", "device.family", "id", "reviewedOn"],
+      ...["steps[0].do", "steps[0].source", "steps[0].tag"],
+    ]);
   });
 });

@@ -8,6 +8,7 @@ import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
+import { paperEnteredRoutes } from "./paper-entered.ts";
 import { gather, type PaperAsked, paperAsked, paperIssued, wrong } from "./paper-asked.ts";
 
 const change = z.object({ what: z.string(), before: z.string().nullable(), now: z.string().nullable() });
@@ -32,6 +33,7 @@ export function paperMakingRoutes(app: FastifyInstance, parts: DeskParts): void 
   const { papers } = parts;
   if (papers === null) return;
   draftRoutes(app, parts, papers);
+  paperEnteredRoutes(app, parts, papers);
   app.post<{ Body: z.output<typeof paperIssued> }>(
     "/api/papers",
     {
