@@ -2,6 +2,7 @@
 
 grey     451 at the first attempt, taken at the second
 nobody   550 5.1.1, always
+returns  550 5.1.1 at the first attempt, taken at the second
 relay    550 5.7.1 relaying denied, always
 busy     452 after the message, always
 spam     554 5.6.0 after the message, always
@@ -49,7 +50,7 @@ class Script:
 
     async def handle_RCPT(self, server, session, envelope, address, options):
         name = address.split("@")[0]
-        if name == "nobody":
+        if name == "nobody" or (name == "returns" and attempt(address) == 1):
             return "550 5.1.1 No mailbox of that name"
         if name == "relay":
             return "550 5.7.1 Relaying denied"
