@@ -69,10 +69,10 @@ export async function serveDemo(
 
 const TRAY = "tray";
 
-/** Left to the devices after the past of each array, so that they are heard meanwhile. */
-const BETWEEN_MS = 200;
+/** Left to whoever else asks something of the desk after each two months of an array, which take about as long. */
+const BETWEEN_MS = 15;
 
-/** Gives the desk the past of the scenario array by array, between what its devices say now. */
+/** Gives the desk the past of the scenario two months of an array at a time, between what its devices say now. */
 async function remember(
   { watch }: RunningDesk,
   sites: readonly Site[],

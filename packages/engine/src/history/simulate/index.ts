@@ -1,6 +1,7 @@
 export { CLIMATES, type Climate, type ClimateName } from "./climate.ts";
 export {
   simulateHistory,
+  simulateInSteps,
   type RecordStyle,
   type SimulatedHistory,
   type SimulateHistoryOptions,

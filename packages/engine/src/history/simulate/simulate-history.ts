@@ -38,6 +38,9 @@ const DAY_MS = 86_400_000;
 const START_HALF_HOUR = 13;
 const LAST_HALF_HOUR = 23;
 
+/** Days that are worked out in one step: some thousandths of a second. */
+const A_STEP_DAYS = 60;
+
 /**
  * An invented insulation record whose truth is known.
  *
@@ -46,6 +49,21 @@ const LAST_HALF_HOUR = 23;
  * The same options give the same record everywhere.
  */
 export function simulateHistory(options: SimulateHistoryOptions): SimulatedHistory {
+  const steps = simulateInSteps(options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/**
+ * `simulateHistory` in short steps, for whoever has to see to something else between them.
+ *
+ * @returns yields the readings of two months at a time, and in the end the whole record
+ */
+export function* simulateInSteps(
+  options: SimulateHistoryOptions,
+): Generator<readonly HistoryReading[], SimulatedHistory> {
   const { trouble, seed, firstDay, days, style = "weather" } = options;
   const random = seededRandom(seed);
   const array = drawArray(trouble, days, random);
@@ -57,7 +75,12 @@ export function simulateHistory(options: SimulateHistoryOptions): SimulatedHisto
   const missing = drawMissing(days, random);
   const dryOhms = new Float64Array(days);
   const readings: HistoryReading[] = [];
+  let told = 0;
   for (let day = 0; day < days; day++) {
+    if (day > 0 && day % A_STEP_DAYS === 0) {
+      yield readings.slice(told);
+      told = readings.length;
+    }
     const weather = makers.weather.next(dayOfYear(firstDay + day));
     makers.damage.live(day, weather);
     makers.instrument.live(day);
@@ -71,6 +94,7 @@ export function simulateHistory(options: SimulateHistoryOptions): SimulatedHisto
       readings.push(style === "weather" ? { at, ohms, ...noted(now, weather, k) } : { at, ohms });
     }
   }
+  yield readings.slice(told);
   return { readings, array, dryOhms };
 }
 
