@@ -91,7 +91,7 @@ describe("the shape of results", () => {
 });
 
 describe("earthbell schema", () => {
-  it.each(["site", "visit", "rule-pack", "advice", "desk"])(
+  it.each(["site", "visit", "rule-pack", "rule-overrides", "advice", "desk"])(
     "prints a JSON Schema of %s that can be compiled",
     async (name) => {
       const { status, out } = await run(["schema", name]);

@@ -78,6 +78,9 @@ describe("a value of a rule pack", () => {
     await put.click();
     await page.getByText(/overridden by Ann Lee on .*: one keeper lives there/u).waitFor();
     await readable();
+    const saving = page.waitForEvent("download");
+    await page.getByRole("link", { name: "Save the overrides in force as a file" }).click();
+    expect((await saving).suggestedFilename()).toBe("rule-overrides.yaml");
     await page.getByRole("button", { name: /^Take it back… A message/u }).click();
     await page.getByLabel("Why it is taken back").fill("the letter was withdrawn");
     await page.getByRole("button", { name: "Take the override back" }).click();

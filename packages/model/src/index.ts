@@ -39,6 +39,9 @@ export { editSiteText, type SiteChange } from "./register/edit-site-text.ts";
 export { editPeopleText } from "./register/edit-people-text.ts";
 export type { PersonChange } from "./register/person-change.ts";
 export { readRegisterTable, type RegisterRow } from "./register/read-register-table.ts";
+export { checkOverride, type WantedOverride } from "./rule-overrides/check-override.ts";
+export { readRuleOverrides } from "./rule-overrides/read-rule-overrides.ts";
+export { type OverrideOnRecord, ruleOverridesText } from "./rule-overrides/rule-overrides-text.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { settingSheetText, type TypedSettingSheet } from "./setting-sheet/setting-sheet-text.ts";
@@ -47,6 +50,7 @@ export {
   adviceJsonSchema,
   commissioningJsonSchema,
   deskJsonSchema,
+  ruleOverridesJsonSchema,
   rulePackJsonSchema,
   settingSheetJsonSchema,
   siteJsonSchema,

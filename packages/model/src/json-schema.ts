@@ -3,6 +3,7 @@ import { adviceFile } from "./advice/advice-file.ts";
 import { commissioningFile } from "./commissioning/commissioning-file.ts";
 import { deskFile } from "./desk/desk-file.ts";
 import { itemSchema } from "./fields/list-field.ts";
+import { ruleOverridesFile } from "./rule-overrides/rule-overrides-file.ts";
 import { rulePackFile } from "./rule-pack/rule-pack-file.ts";
 import { settingSheetFile } from "./setting-sheet/setting-sheet-file.ts";
 import { siteFile } from "./site/site-file.ts";
@@ -37,6 +38,11 @@ export function deskJsonSchema(): JsonSchema {
 /** The shape of a rule pack. */
 export function rulePackJsonSchema(): JsonSchema {
   return { ...jsonSchemaOf(rulePackFile), title: "Earthbell rule pack" };
+}
+
+/** The shape of overrides of rule values; which packs and values there are is the packs' to say. */
+export function ruleOverridesJsonSchema(): JsonSchema {
+  return { ...jsonSchemaOf(ruleOverridesFile), title: "Earthbell rule overrides" };
 }
 
 /** The shape of the results of a commissioning; which steps and lines there are is the site's to say. */

@@ -1,4 +1,11 @@
-import { type Advice, advise as adviseOn, type AdviceAnswers, adviceSite } from "@earthbell/engine";
+import {
+  type Advice,
+  advise as adviseOn,
+  type AdviceAnswers,
+  adviceSite,
+  type RulePack,
+  rulesUsed,
+} from "@earthbell/engine";
 import { readAdvice, siteText } from "@earthbell/model";
 import { askAnswers } from "../advise/ask.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
@@ -8,8 +15,14 @@ import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { writeWhole } from "../output/write-whole.ts";
 import { shellLine } from "../terminal/section.ts";
 import { adviceText } from "../views/advice-text.ts";
+import {
+  overriddenAmong,
+  overriddenText,
+  type OverriddenValue,
+  withOverridden,
+} from "../views/overridden-text.ts";
 import { runDocuments } from "./documents.ts";
-import { readOwnPacks, rulesOption } from "./own-packs.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { fileStatuses } from "./statuses.ts";
 
 export const advise: Command = {
@@ -18,7 +31,7 @@ export const advise: Command = {
   operands: { shape: "[ANSWERS]", least: 0, most: 1, what: "a file of answers, or - for standard input" },
   options: [
     { name: "json", help: "print JSON for programs instead of a page" },
-    rulesOption,
+    ...rulesOptions,
     { name: "save", value: "FILE", help: "write the site as answered, with the paths of the best plan" },
   ],
   description: [
@@ -35,20 +48,31 @@ export const advise: Command = {
 
 interface Given {
   readonly answers: AdviceAnswers;
-  readonly advice: Advice;
+  readonly advice: Advised;
+}
+
+type Advised = Advice & { readonly overridden?: readonly OverriddenValue[] };
+
+/** Advice by these packs, with the overridden values that duty and limits of the planned array rest on. */
+function advised(answers: AdviceAnswers, packs: readonly RulePack[]): Advised {
+  const advice = adviseOn(answers, packs);
+  const site = adviceSite(answers, advice.plans[0]?.signals ?? []);
+  return withOverridden(advice, site === null ? [] : overriddenAmong(rulesUsed(site, packs)));
 }
 
 async function runAdvise(call: Call): Promise<ExitStatus> {
-  const packs = await readOwnPacks(call);
+  const packs = await readRules(call);
   if (!packs) return exitStatus.wrongInput;
   const given: Given[] = [];
-  const solve = (answers: AdviceAnswers): Advice => {
-    const advice = adviseOn(answers, packs);
+  const solve = (answers: AdviceAnswers): Advised => {
+    const advice = advised(answers, packs);
     given.push({ answers, advice });
     return advice;
   };
-  const show = (answers: AdviceAnswers, advice: Advice): readonly string[] =>
-    adviceText({ advice, answers }, call.page);
+  const show = (answers: AdviceAnswers, { overridden = [], ...advice }: Advised): readonly string[] => [
+    ...adviceText({ advice, answers }, call.page),
+    ...overriddenText(overridden, call.page),
+  ];
   if (call.arguments.operands.length === 0) {
     const answers = await askAnswers(call);
     const advice = solve(answers);

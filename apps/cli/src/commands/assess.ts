@@ -1,12 +1,13 @@
-import { assessSite } from "@earthbell/engine";
+import { assessSite, rulesUsed } from "@earthbell/engine";
 import { readSite } from "@earthbell/model";
 import { checkDate } from "../command-line/date.ts";
 import { usageText } from "../command-line/usage-text.ts";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { assessmentText } from "../views/assessment-text.ts";
+import { overriddenAmong, overriddenText, withOverridden } from "../views/overridden-text.ts";
 import { documentOptions, runDocuments } from "./documents.ts";
-import { readOwnPacks, rulesOption } from "./own-packs.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { fileStatuses } from "./statuses.ts";
 
 export const assess: Command = {
@@ -15,7 +16,7 @@ export const assess: Command = {
   operands: { shape: "SITE…", least: 1, most: Infinity, what: "a site file, or - for standard input" },
   options: [
     ...documentOptions,
-    rulesOption,
+    ...rulesOptions,
     { name: "on", value: "DATE", help: "judge paths and proofs for this day (today when left out)" },
   ],
   description: [
@@ -38,12 +39,16 @@ async function runAssess(call: Call): Promise<ExitStatus> {
     await complain(usageText([dateFault], "earthbell help assess", page));
     return exitStatus.wrongInput;
   }
-  const packs = await readOwnPacks(call);
+  const packs = await readRules(call);
   if (!packs) return exitStatus.wrongInput;
   const onDate = on ?? world.today();
   return await runDocuments(call, {
     read: (source, file, firstLine) => readSite(source, file, firstLine === undefined ? {} : { firstLine }),
-    solve: (site) => assessSite(site, { packs, onDate }),
-    show: ({ record, result }) => assessmentText({ assessment: result, site: record, onDate }, page),
+    solve: (site) =>
+      withOverridden(assessSite(site, { packs, onDate }), overriddenAmong(rulesUsed(site, packs))),
+    show: ({ record, result: { overridden = [], ...assessment } }) => [
+      ...assessmentText({ assessment, site: record, onDate }, page),
+      ...overriddenText(overridden, page),
+    ],
   });
 }

@@ -1,8 +1,10 @@
-import { coverageReport, drawSiteCoverage, type SiteCoverage } from "@earthbell/engine";
+import { coverageReport, drawSiteCoverage, rulesUsed, type SiteCoverage } from "@earthbell/engine";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import { coverageText } from "../views/coverage-text.ts";
+import { overriddenAmong, overriddenText, withOverridden } from "../views/overridden-text.ts";
 import { runDocuments } from "./documents.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { readSiteWith } from "./site-part.ts";
 import { fileStatuses } from "./statuses.ts";
 import { svgOption, writeDrawing } from "./write-drawing.ts";
@@ -14,6 +16,7 @@ export const coverage: Command = {
   options: [
     { name: "json", help: "print JSON for programs instead of a page" },
     { name: "array", value: "ID", help: "map this array only" },
+    ...rulesOptions,
     svgOption("the map of one array"),
   ],
   description: [
@@ -29,16 +32,21 @@ export const coverage: Command = {
 };
 
 async function runCoverage(call: Call): Promise<ExitStatus> {
+  const packs = await readRules(call);
+  if (packs === null) return exitStatus.wrongInput;
   const id = call.arguments.value("array");
   const mapped: SiteCoverage[] = [];
   const status = await runDocuments(call, {
     read: (source, file) => readSiteWith(source, file, { kind: "array", id }),
     solve: (site) => {
-      const report = coverageReport(site, id);
+      const report = coverageReport(site, id, packs);
       mapped.push(...report.arrays);
-      return report;
+      return withOverridden(report, overriddenAmong(rulesUsed(site, packs, "limits", id)));
     },
-    show: ({ record, result }) => coverageText({ report: result, site: record }, call.page),
+    show: ({ record, result: { overridden = [], ...report } }) => [
+      ...coverageText({ report, site: record }, call.page),
+      ...overriddenText(overridden, call.page),
+    ],
   });
   if (status !== exitStatus.made) return status;
   return await writeDrawing(

@@ -25,6 +25,7 @@ import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { dayAsked } from "./day-asked.ts";
 import { mostBytes } from "./document-work.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { fileStatuses } from "./statuses.ts";
 
 export const paper: Command = {
@@ -63,6 +64,7 @@ export const paper: Command = {
       value: "FILE",
       help: "for a commissioning record: what was measured (earthbell schema commissioning)",
     },
+    ...rulesOptions,
     { name: "sign", value: "KEY", help: "sign each file with this Ed25519 private key (PEM)" },
   ],
   description: [
@@ -173,10 +175,12 @@ async function termsOf(call: Call, today: string): Promise<Terms | null> {
   }
   const key = await optionSource("sign", call);
   if (key === "refused") return null;
+  const packs = await readRules(call);
+  if (packs === null) return null;
   const [date, by] = [given.value("on"), given.value("by")];
   return {
     what: "issue",
-    extra,
+    extra: { ...extra, packs },
     language: (given.value("language") ?? "en") as Language,
     formats: [...new Set(formats)],
     folder: given.value("out")!,

@@ -1,9 +1,11 @@
-import { proofPlan } from "@earthbell/engine";
+import { proofPlan, rulesUsed } from "@earthbell/engine";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
+import { overriddenAmong, overriddenText, withOverridden } from "../views/overridden-text.ts";
 import { proofPlanText } from "../views/proof-plan-text.ts";
 import { dayAsked, onOption } from "./day-asked.ts";
 import { runDocuments } from "./documents.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { readSiteWith } from "./site-part.ts";
 import { fileStatuses } from "./statuses.ts";
 
@@ -15,6 +17,7 @@ export const prove: Command = {
     { name: "json", help: "print JSON for programs instead of a page" },
     { name: "path", value: "ID", help: "prove this path only" },
     onOption,
+    ...rulesOptions,
   ],
   description: [
     "From isolation over continuity, polarity, voltage and insulation to the test resistor, the alarm it must raise, who must acknowledge it, and the record. Cautions stand before their step. A step that cannot be worked out is left out in sight, with the reason.",
@@ -31,10 +34,19 @@ export const prove: Command = {
 async function runProve(call: Call): Promise<ExitStatus> {
   const onDate = await dayAsked(call, prove.name);
   if (onDate === null) return exitStatus.wrongInput;
+  const packs = await readRules(call);
+  if (packs === null) return exitStatus.wrongInput;
   const id = call.arguments.value("path");
   return await runDocuments(call, {
     read: (source, file) => readSiteWith(source, file, { kind: "path", id }),
-    solve: (site) => proofPlan(site, { onDate, ...(id === undefined ? {} : { pathId: id }) }),
-    show: ({ record, result }) => proofPlanText({ plan: result, site: record }, call.page),
+    solve: (site) =>
+      withOverridden(
+        proofPlan(site, { onDate, packs, ...(id === undefined ? {} : { pathId: id }) }),
+        overriddenAmong(rulesUsed(site, packs, "limits")),
+      ),
+    show: ({ record, result: { overridden = [], ...plan } }) => [
+      ...proofPlanText({ plan, site: record }, call.page),
+      ...overriddenText(overridden, call.page),
+    ],
   });
 }

@@ -8,7 +8,7 @@ import { type ExitStatus, exitStatus } from "../exit-status.ts";
 import type { Page } from "../terminal/page.ts";
 import { heading, paragraph } from "../terminal/section.ts";
 import { rulePackList, rulePackText } from "../views/rule-pack-text.ts";
-import { readOwnPacks, rulesOption } from "./own-packs.ts";
+import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { tellingStatuses } from "./statuses.ts";
 
 export const rules: Command = {
@@ -16,7 +16,7 @@ export const rules: Command = {
   summary: "show the rule packs with every value, its source and its tag",
   operands: { shape: "[ID]", least: 0, most: 1, what: "a rule pack" },
   options: [
-    rulesOption,
+    ...rulesOptions,
     {
       name: "place",
       value: "CC[-REGION]",
@@ -25,7 +25,7 @@ export const rules: Command = {
     { name: "on", value: "DATE", help: "the day the work was done, with --place (today when left out)" },
   ],
   description: [
-    "A rule pack is one edition of one rule set as data: when an alarm is required, what it must do, and the limits. Each value says where it comes from. A value tagged memory or secondary is to be checked against your own copy; put the corrected pack in a file and hand it to assess with --rules.",
+    "A rule pack is one edition of one rule set as data: when an alarm is required, what it must do, and the limits. Each value says where it comes from. A value tagged memory or secondary is to be checked against your own copy; put the corrected pack in a file and hand it to assess, advise, prove, coverage or paper with --rules. A desk hands out the values that its people overrode as a file for --overrides (earthbell schema rule-overrides).",
     "Without ID all packs are listed. With --place it answers which of them may bind there on a day.",
   ],
   example: {
@@ -44,7 +44,7 @@ async function runRules(call: Call): Promise<ExitStatus> {
   const dateFault = on === undefined ? null : checkDate("on", on);
   const placeFault = place === undefined ? null : checkPlace(place);
   const faults = [dateFault, placeFault].filter((fault) => fault !== null);
-  const own = await readOwnPacks(call);
+  const own = await readRules(call);
   if (!own) return exitStatus.wrongInput;
   const packs = packsWith(own);
   const pack = id === undefined ? undefined : packs.find((one) => one.id === id);

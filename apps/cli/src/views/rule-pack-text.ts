@@ -1,5 +1,15 @@
-import type { AlarmNeeds, Condition, DutyRow, Provenance, RulePack, Window } from "@earthbell/engine";
+import {
+  type AlarmNeeds,
+  type Condition,
+  type DutyRow,
+  isOverridden,
+  overridableValues,
+  type Provenance,
+  type RulePack,
+  type Window,
+} from "@earthbell/engine";
 import { type NotedLines, textWidth, withMargin } from "../terminal/margin.ts";
+import { marked } from "../terminal/marks.ts";
 import type { Page } from "../terminal/page.ts";
 import { printable } from "../terminal/printable.ts";
 import { figure, hardSpace } from "../terminal/quantity.ts";
@@ -16,8 +26,16 @@ export function rulePackList(unsafe: readonly RulePack[], page: Page): string[] 
       page.style.strong(pack.id),
       ...paragraph(pack.title, page),
       ...paragraph(`${placesOf(pack)}; ${when}`, page),
+      ...overriddenCount(pack, page),
     ];
   });
+}
+
+function overriddenCount(pack: RulePack, page: Page): string[] {
+  const count = overridableValues(pack).filter(isOverridden).length;
+  if (count === 0) return [];
+  const text = `${count === 1 ? "One value is" : `${count} values are`} overridden: earthbell rules ${pack.id}`;
+  return paragraph(marked("unsure", text, page), page);
 }
 
 /** One rule pack with every value, its source and its tag. */

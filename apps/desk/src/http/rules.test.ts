@@ -1,3 +1,5 @@
+import { BUILT_IN_PACKS } from "@earthbell/engine";
+import { readRuleOverrides } from "@earthbell/model";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { makePersonToken, makeSiteToken } from "./make-token.ts";
 import { CREAMERY, DAWN, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
@@ -107,6 +109,36 @@ describe("a value of a rule pack that is overridden", () => {
   });
 });
 
+describe("overrides handed out as a file", () => {
+  const handedOut = (token: string) =>
+    desk.app.inject({
+      method: "GET",
+      url: "/api/rules/overrides/file",
+      headers: { authorization: `Bearer ${token}` },
+    });
+
+  it("are those in force, as the command line reads them", async () => {
+    await ask("POST", "/api/rules/overrides", GOOD);
+    await ask("POST", "/api/rules/overrides", { ...GOOD, field: "alarm.repeatEveryMinutes", value: 30 });
+    const [last] = await overrides();
+    await ask("POST", `/api/rules/overrides/${last!.id}/end`, { because: "the letter was withdrawn" });
+    const file = await handedOut(person);
+    expect(file.headers["content-disposition"]).toBe('attachment; filename="rule-overrides.yaml"');
+    const read = readRuleOverrides(file.body, "rule-overrides.yaml", BUILT_IN_PACKS);
+    const kept = (await overrides()).find(({ ended }) => ended === null) as unknown as { field: string };
+    expect(read).toMatchObject({
+      ok: true,
+      record: [{ pack: PACK, field: kept.field, by: "Ann Lee", on: "2026-11-24" }],
+    });
+  });
+
+  it("are for those who see the rules", async () => {
+    const token = (await makeSiteToken(desk.store, "creamery", { label: "x", by: "x", at: DAWN }))!;
+    expect((await handedOut(token)).statusCode).toBe(403);
+    expect((await desk.app.inject("/api/rules/overrides/file")).statusCode).toBe(401);
+  });
+});
+
 describe("papers that were issued", () => {
   const issue = (kind: string) => ask("POST", "/api/papers", { kind, site: "creamery", formats: ["html"] });
   const states = async () => {
@@ -145,7 +177,7 @@ describe("papers that were issued", () => {
 
 /** The row of a built-in pack from which a threshold of the creamery is. */
 async function rowOf(threshold: number) {
-  const { overridableValues, BUILT_IN_PACKS, assessSite } = await import("@earthbell/engine");
+  const { overridableValues, assessSite } = await import("@earthbell/engine");
   const { readSite } = await import("@earthbell/model");
   const read = readSite(CREAMERY, "creamery.yaml");
   if (!read.ok) throw new Error("the site file has faults");

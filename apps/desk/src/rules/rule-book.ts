@@ -4,12 +4,16 @@ import {
   packsInForce,
   packsWith,
   type RulePack,
-  type ValueOverride,
 } from "@earthbell/engine";
-import type { InputFault } from "@earthbell/model";
+import {
+  type InputFault,
+  type OverrideOnRecord,
+  ruleOverridesText,
+  type WantedOverride,
+} from "@earthbell/model";
 import type { OwnPack } from "../settings/set-up.ts";
 import { appendJournal, type DeskStore, type RuleOverrideTable, type Writing } from "../store/index.ts";
-import { checkOverride, type WantedOverride } from "./override-faults.ts";
+import { overrideFaults } from "./override-faults.ts";
 
 /** Who does something, and when. */
 interface Doing {
@@ -32,6 +36,8 @@ export interface RuleBook {
   readonly packs: () => readonly RulePack[];
   /** Every override, the newest first, with those that have ended. */
   readonly overrides: () => readonly RuleOverrideTable[];
+  /** The overrides in force as a file for the command line. */
+  readonly file: (desk: string) => string;
   /** @param instead  id of the override in force at that place, that it revises; null where there is none */
   readonly put: (wanted: WantedOverride, instead: string | null, doing: Doing) => Promise<PutOverride>;
   /** @returns false where there is none in force of this id */
@@ -51,10 +57,9 @@ export async function openRuleBook(store: DeskStore, own: readonly OwnPack[]): P
     own,
     packs: () => packs,
     overrides: () => rows,
+    file: (desk) => ruleOverridesText(desk, inForce(rows), base),
     put: async (wanted, instead, doing) => {
-      const pack = base.find(({ id }) => id === wanted.pack);
-      const others = inForce(rows).filter((one) => one.pack === wanted.pack);
-      const { known, faults } = checkOverride(wanted, pack, others);
+      const { known, faults } = overrideFaults(wanted, base, inForce(rows));
       if (known === null || faults.length > 0) return { ok: false, faults };
       const text = await storeOverride(store, { wanted, known, instead }, doing);
       if (text === null) return { ok: false, faults: null };
@@ -143,12 +148,12 @@ function readRows({ db }: DeskStore): Promise<readonly RuleOverrideTable[]> {
   return db.selectFrom("rule_override").selectAll().orderBy("put_at", "desc").orderBy("id").execute();
 }
 
-function inForce(rows: readonly RuleOverrideTable[]): readonly ValueOverride[] {
+function inForce(rows: readonly RuleOverrideTable[]): readonly OverrideOnRecord[] {
   return rows
     .filter(({ ended_at }) => ended_at === null)
-    .map(({ pack, field, value, because, source, by, put_at }) => {
+    .map(({ pack, field, value, replaced: replaces, because, source, by, put_at }) => {
       const on = new Date(put_at).toISOString().slice(0, 10);
-      return { pack, field, value, because, source, by, on };
+      return { pack, field, value, replaces, because, source, by, on };
     });
 }
 

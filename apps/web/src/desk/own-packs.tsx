@@ -49,7 +49,22 @@ function Amended({ lines }: { readonly lines: readonly OverrideLine[] }) {
           </li>
         ))}
       </ul>
+      <OverridesFile />
     </section>
+  );
+}
+
+/** The overrides in force for the command line. */
+export function OverridesFile() {
+  return (
+    <p>
+      <a href="/api/rules/overrides/file" download="rule-overrides.yaml">
+        Save the overrides in force as a file
+      </a>
+      <span className="soft">
+        , for the command line: earthbell assess SITE --overrides rule-overrides.yaml
+      </span>
+    </p>
   );
 }
 

@@ -6,7 +6,7 @@ import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { keepsDesk } from "./keeps-desk.ts";
 import { OverrideValue } from "./override-value.tsx";
-import { OwnPackWords, useOwnPacks } from "./own-packs.tsx";
+import { OverridesFile, OwnPackWords, useOwnPacks } from "./own-packs.tsx";
 import type { Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 
@@ -64,6 +64,7 @@ function History({ lines }: { readonly lines: readonly OverrideLine[] }) {
         <State state="unsure" word="Overridden" /> {now === 1 ? "One value" : `${now} values`} of this pack{" "}
         {now === 1 ? "is" : "are"} not as published. Each is marked below.
       </p>
+      {now === 0 ? null : <OverridesFile />}
       {past.length === 0 ? null : (
         <details>
           <summary>Overrides that have ended ({past.length})</summary>

@@ -11,7 +11,7 @@ import { hasModuleElectronics, longestVoc } from "./array-limits.ts";
 import type { PvArray, Site } from "./site.ts";
 
 /** limits: thresholds and test values alone, as a commissioning uses them; verdicts: duty and what the alarm must do. */
-export type RulesAsked = "everything" | "limits" | "verdicts";
+type RulesAsked = "everything" | "limits" | "verdicts";
 
 /** What of one rule pack the answers about a site rest on. */
 export interface RulesUsed {

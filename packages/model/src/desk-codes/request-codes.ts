@@ -28,32 +28,6 @@ export const requestCodes = {
     meaning: "A browser that is signed in was made to send it by a page that is not the desk's.",
     next: "Do it in the desk's own page. A program uses a token instead of a browser's session.",
   },
-  RULES_OVERRIDE_UNKNOWN: {
-    title: "There is no such value to override",
-    meaning: "The rule pack is not known here, has no number at that place, or the override has ended.",
-    next: "Open the pack in the place Rules; every value that may be overridden has its button there.",
-  },
-  RULES_OVERRIDE_SAME: {
-    title: "The override changes nothing",
-    meaning: "The pack says the same value by itself, so that nothing is there to override.",
-    next: "Give another value, or leave it.",
-  },
-  RULES_OVERRIDE_VALUE: {
-    title: "The value of an override is not one that the pack may have",
-    meaning: "The pack with that value in it would not be taken as a rule pack.",
-    next: "Give a value that the answer calls allowed.",
-  },
-  RULES_OVERRIDE_REASON: {
-    title: "An override does not say why, or from what",
-    meaning: "A value that differs from its edition needs a reason and a source that somebody can look up.",
-    next: "Write why, and name the document, letter or clause that the value is taken from.",
-  },
-  RULES_OVERRIDE_WEAKER: {
-    title: "The override asks for less of the alarm, and that was not confirmed",
-    meaning:
-      "A value in that direction may leave a fault unseen or unheard that the published rule would catch.",
-    next: "Read the warning, check the source once more, and confirm it with the override.",
-  },
   RULES_OVERRIDE_CHANGED: {
     title: "Somebody else overrode this value meanwhile",
     meaning: "A change is made from what was in force when the page was opened. Nothing was taken in.",

@@ -4,6 +4,7 @@ import { MALFORMED_COMMISSIONINGS } from "../fixtures/malformed-commissioning.ts
 import { MALFORMED_DESKS } from "../fixtures/malformed-desk.ts";
 import { MALFORMED_DEVICES } from "../fixtures/malformed-device.ts";
 import { MALFORMED_EVENTS } from "../fixtures/malformed-events.ts";
+import { MALFORMED_RULE_OVERRIDES } from "../fixtures/malformed-rule-overrides.ts";
 import { MALFORMED_RULE_PACKS } from "../fixtures/malformed-rule-pack.ts";
 import { MALFORMED_SITES } from "../fixtures/malformed-site.ts";
 import { MALFORMED_TEXTS } from "../fixtures/malformed-text.ts";
@@ -20,6 +21,7 @@ function codesInSources(): Set<string> {
     "door",
     "fields",
     "history",
+    "rule-overrides",
     "rule-pack",
     "site",
     "sunspec",
@@ -49,7 +51,7 @@ describe("the catalogue of faults", () => {
   test("holds no code that no malformed input of the tests produces", () => {
     const cases = [
       ...[...MALFORMED_TEXTS, ...MALFORMED_SITES, ...MALFORMED_VISITS, ...MALFORMED_RULE_PACKS],
-      ...MALFORMED_COMMISSIONINGS,
+      ...[...MALFORMED_COMMISSIONINGS, ...MALFORMED_RULE_OVERRIDES],
       ...[...MALFORMED_DESKS, ...MALFORMED_DEVICES, ...MALFORMED_EVENTS],
     ];
     // Produced in read-record.test.ts by a file with thousands of faults.

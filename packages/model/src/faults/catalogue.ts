@@ -3,6 +3,7 @@ import { deskFaults } from "./desk-faults.ts";
 import { deviceFaults } from "./device-faults.ts";
 import type { Explanation } from "./explanation.ts";
 import { fieldFaults } from "./field-faults.ts";
+import { overrideFaults } from "./override-faults.ts";
 import { recordFaults } from "./record-faults.ts";
 import { textFaults } from "./text-faults.ts";
 
@@ -10,6 +11,7 @@ const ALL = {
   ...textFaults,
   ...fieldFaults,
   ...recordFaults,
+  ...overrideFaults,
   ...commissioningFaults,
   ...deskFaults,
   ...deviceFaults,

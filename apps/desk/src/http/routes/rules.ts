@@ -113,7 +113,29 @@ export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
       return reply.status(422).send({ error });
     },
   );
+  fileRoute(app, parts);
   endRoute(app, parts);
+}
+
+function fileRoute(app: FastifyInstance, parts: DeskParts): void {
+  app.get(
+    "/api/rules/overrides/file",
+    {
+      schema: schemasOf({
+        summary: "The overrides in force as a file (earthbell.rule-overrides/1) for the command line",
+        tag: "desk",
+        answer: z.string(),
+      }),
+    },
+    async (request, reply) => {
+      await allowed(request, parts, "see-site", null);
+      return reply
+        .type("text/yaml; charset=utf-8")
+        .header("content-disposition", 'attachment; filename="rule-overrides.yaml"')
+        .serializer(String)
+        .send(parts.rules.file(parts.name));
+    },
+  );
 }
 
 function endRoute(app: FastifyInstance, parts: DeskParts): void {
@@ -132,8 +154,7 @@ function endRoute(app: FastifyInstance, parts: DeskParts): void {
       const { name: by } = await allowed(request, parts, "override-rules", null);
       const { because } = request.body;
       const ended = await parts.rules.takeBack(request.params.id, because, { by, at: parts.clock.now() });
-      if (!ended)
-        throw new RequestFault("RULES_OVERRIDE_UNKNOWN", "There is no override of this id in force.");
+      if (!ended) throw new RequestFault("REQUEST_UNKNOWN", "There is no override of this id in force.");
       parts.judgeAnew();
       await assessAnew(parts, by);
       return { text: "The override is taken back; the pack's own value is in force." };
