@@ -45,7 +45,7 @@ export function AbsenceFields({ standing, form: { removed, added }, set }: Absen
       ))}
       {added.map((one, at) => (
         // Lines have no name of their own; they are added and taken away at their place.
-        <div key={at} className="hours-row" role="group" aria-label={`Absence ${at + 1}`}>
+        <div key={at} className="hours-row days" role="group" aria-label={`Absence ${at + 1}`}>
           <DayField
             words="First day away"
             value={one.from}

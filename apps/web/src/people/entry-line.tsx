@@ -11,7 +11,7 @@ export function EntryLine({ entry }: { readonly entry: Entry }) {
         <Link to={`/register/${encodeURIComponent(site)}`}>{siteName ?? site}</Link>{" "}
         <span className="soft">
           as {person}
-          {role === null ? "" : `, ${role}`}
+          {role === null || role === person ? "" : `, ${role}`}
         </span>
         {paths.length === 0 ? (
           <>

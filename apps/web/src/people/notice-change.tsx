@@ -79,7 +79,7 @@ function NoticeTable({
   const change = (was: string, is: string): string => (was === is ? `${is}, as before` : `${was} → ${is}`);
   return (
     <div className="scroll" role="region" aria-label={`Until somebody knows at ${site}`} tabIndex={0}>
-      <table>
+      <table className="changes">
         <caption>{site}</caption>
         <thead>
           <tr>

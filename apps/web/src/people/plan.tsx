@@ -94,7 +94,7 @@ function Changes({ planned: { sites, unchanged, notAllowed } }: { readonly plann
       <p role="status">
         {sites.length === 0
           ? "Nothing."
-          : `${counted(sites.length, "site file")}, each as its next revision.`}
+          : `${counted(sites.length, "site file")}, ${sites.length === 1 ? "" : "each "}as the next revision.`}
         {unchanged === 0 ? "" : ` ${counted(unchanged, "site")} as asked already.`}
         {notAllowed === 0 ? "" : ` ${counted(notAllowed, "site")} not yours to change.`}
       </p>
@@ -103,7 +103,7 @@ function Changes({ planned: { sites, unchanged, notAllowed } }: { readonly plann
       )}
       {sites.length === 0 ? null : (
         <div className="scroll" role="region" aria-label="Changes by site" tabIndex={0}>
-          <table>
+          <table className="changes">
             <thead>
               <tr>
                 {["Site", "Person", "What", "Before", "Then"].map((head) => (

@@ -69,12 +69,13 @@ export function LastTold({ person: { message, answer } }: { readonly person: Tol
   return (
     <>
       {message === null
-        ? "no message on record"
-        : `last message ${instantWords(message.at)}, about ${message.site} (${message.kind}): ${STATES[message.state]}`}
-      ;{" "}
+        ? "No message on record."
+        : `Last message ${instantWords(message.at)}, about ${message.site} (${message.kind}): ${STATES[message.state]}.`}{" "}
       {answer === null
-        ? "none answered by its link"
-        : `last answered by link ${instantWords(answer.at)}, ${durationWords(answer.tookMs)} after it was handed over`}
+        ? message === null
+          ? ""
+          : "None was answered by its link."
+        : `Last answered by link ${instantWords(answer.at)}, ${durationWords(answer.tookMs)} after it was handed over.`}
     </>
   );
 }

@@ -62,10 +62,10 @@ function Whole({ person, onDate, done }: WholeProps) {
       <section className="flow" aria-label="Now">
         <p>
           <Concerns person={person} />
-          {allHabitsWords(person)}, in the zone {person.zones.join(", ")}.
+          Habits: {allHabitsWords(person)}, in the zone {person.zones.join(", ")}.
         </p>
         <p className="soft">
-          <LastTold person={person} />. Answers that are given at the desk stand in the Audit under the
+          <LastTold person={person} /> Answers that are given at the desk stand in the Audit under the
           account’s name.
         </p>
         <WhileAway person={person} aloneOn={aloneOn} />
@@ -115,8 +115,8 @@ function WhileAway({
   return (
     <p>
       {away.length === 0 ? "No absence is on record. " : ""}
-      While somebody is away, the others on the path are told instead; the site files name no other stand-in. The
-      first message goes out at any hour; repeats wait until the person reads.
+      While somebody is away, the others on the path are told instead; the site files name no other stand-in.
+      The first message goes out at any hour; repeats wait until the person reads.
       {aloneOn.length === 0
         ? " Somebody else stands on each of these paths."
         : ` Nobody else stands on ${few.join(", ")}${aloneOn.length > few.length ? ` and ${aloneOn.length - few.length} more` : ""}: there messages go to this person all the same.`}
