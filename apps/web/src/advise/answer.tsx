@@ -59,7 +59,7 @@ export function Full({ advice }: { readonly advice: Advice }) {
   const { duty, plans, notPlanned, undecided, cautions, endToEnd, instructions, tellOwner, assumed } = advice;
   return (
     <>
-      <section className="flow">
+      <section className="flow later">
         <h2>Duty</h2>
         <List items={duty.reasons.map(({ text, source, tag }) => ({ value: text, source, tag }))} />
         {undecided.map(({ decision, waitsFor }) => (
@@ -75,7 +75,7 @@ export function Full({ advice }: { readonly advice: Advice }) {
         </p>
       ))}
       {instructions.length === 0 ? null : (
-        <section className="flow">
+        <section className="flow later">
           <h2>Before any test</h2>
           <List items={cautions.map(({ text, source, tag }) => ({ value: text, source, tag }))} />
           <h2>Prove the whole way</h2>
@@ -83,7 +83,7 @@ export function Full({ advice }: { readonly advice: Advice }) {
         </section>
       )}
       {instructions.map(({ signal, set, test, tell }) => (
-        <section key={signal} className="flow">
+        <section key={signal} className="flow later">
           <h2>By {signal}</h2>
           <h3>Set</h3>
           <List items={set} />
@@ -94,7 +94,7 @@ export function Full({ advice }: { readonly advice: Advice }) {
         </section>
       ))}
       {instructions.length === 0 ? null : (
-        <section className="flow">
+        <section className="flow later">
           <h2>Tell the owner in writing</h2>
           <List items={tellOwner} />
         </section>
@@ -114,7 +114,7 @@ const MOST_CURVES = 4;
 function Plans({ plans }: { readonly plans: readonly AdvisedPlan[] }) {
   const answers = plans.slice(0, MOST_CURVES).map((plan) => ({ name: signalsOf(plan), answer: plan.notice }));
   return (
-    <section className="flow">
+    <section className="flow later">
       <h2>Ways to be told</h2>
       <Drawn
         most={672}

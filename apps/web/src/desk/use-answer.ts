@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { startTransition, useCallback, useEffect, useRef, useState } from "react";
 import { DeskFault, readDesk } from "./ask-desk.ts";
 import { type HappeningKind, hear } from "./live.ts";
 
@@ -32,8 +32,11 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
       (answer) => {
         if (mine !== round.current) return;
         tookMs.current = performance.now() - asked;
-        setValue({ path, value: answer });
-        setFault(null);
+        // Drawn in slices: who types meanwhile is heard first.
+        startTransition(() => {
+          setValue({ path, value: answer });
+          setFault(null);
+        });
       },
       (error: unknown) => {
         if (mine === round.current) setFault(asFault(error));

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { startTransition, useEffect, useRef, useState } from "react";
 import { ask } from "./ask.ts";
 import type { Jobs } from "./jobs.ts";
 
@@ -43,11 +43,11 @@ export function useAnswer<Job extends keyof Jobs>(
         state.next = null;
         const done = await answered(job, now);
         if (state.gone) break;
-        setAnswer((last) => ({
-          value: done.value ?? last.value,
-          failed: done.failed,
-          underWay: state.next !== null,
-        }));
+        const underWay = state.next !== null;
+        // Drawn in slices: who types meanwhile is heard first.
+        startTransition(() => {
+          setAnswer((last) => ({ value: done.value ?? last.value, failed: done.failed, underWay }));
+        });
       }
       state.busy = false;
     }
