@@ -43,10 +43,13 @@ export function useAnswer<Job extends keyof Jobs>(
         state.next = null;
         const done = await answered(job, now);
         if (state.gone) break;
-        const underWay = state.next !== null;
         // Drawn in slices: who types meanwhile is heard first.
         startTransition(() => {
-          setAnswer((last) => ({ value: done.value ?? last.value, failed: done.failed, underWay }));
+          setAnswer((last) => ({
+            value: done.value ?? last.value,
+            failed: done.failed,
+            underWay: state.next !== null,
+          }));
         });
       }
       state.busy = false;
