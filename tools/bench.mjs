@@ -18,6 +18,10 @@ await build({
   format: "esm",
   target: "node20.19",
   packages: "bundle",
+  // The desk's libraries are older modules that ask for each other by require.
+  banner: {
+    js: 'import { createRequire as benchRequire } from "node:module"; import { fileURLToPath as benchPath } from "node:url"; const require = benchRequire(import.meta.url); const __filename = benchPath(import.meta.url); const __dirname = benchPath(new URL(".", import.meta.url));',
+  },
   external: [
     "@axe-core/playwright",
     "@playwright/test",

@@ -33,7 +33,7 @@ const OF_ONE = { cases: "case", register: "site", papers: "site-papers", people:
 const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
   "": "/api/now",
   register: "/api/sites",
-  papers: "/api/papers",
+  papers: "/api/paper-states?limit=100",
 };
 
 /** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */
