@@ -15,6 +15,7 @@ import {
   symlinkSync,
   writeFileSync,
 } from "node:fs";
+import { buildOtherFonts } from "./other-fonts.mjs";
 import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const folder = "dist";
@@ -64,6 +65,7 @@ mkdirSync(`${folder}/fonts`, { recursive: true });
 copyFileSync("node_modules/dejavu-fonts-ttf/LICENSE", `${folder}/fonts/LICENSE`);
 for (const name of ["DejaVuSans", "DejaVuSans-Bold", "DejaVuSans-Oblique", "DejaVuSansMono"])
   copyFileSync(`node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`, `${folder}/fonts/${name}.ttf`);
+await buildOtherFonts(`${folder}/fonts/other`, `${folder}/fonts/DejaVuSans.ttf`);
 
 if (!process.argv.includes("--command-only")) {
   await buildWeb({ root: "apps/web", logLevel: "error" });

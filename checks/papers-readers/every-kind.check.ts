@@ -19,10 +19,14 @@ function source(file: string, change: (text: string) => string = (text) => text)
 
 /** Names that tear a layout: other scripts, both directions, emoji, and words without an end. */
 const ENDLESS = "Pneumono".repeat(7);
+const IDEOGRAPHS = "太陽光ひかり发电站서울☀️🚜".repeat(5);
 const nasty = (text: string): string =>
   text
-    .replace("Hennick creamery", `"漢字 مرحبا بالعالم 😀 ${ENDLESS} ${"and a long name ".repeat(4).trim()}"`)
-    .replace("by the dairy door, at eye height", `"خلف الباب 廊下 ${ENDLESS}"`)
+    .replace(
+      "Hennick creamery",
+      `"${IDEOGRAPHS} مرحبا بالعالم 𓀀 ${ENDLESS} ${"and a long name ".repeat(4).trim()}"`,
+    )
+    .replace("by the dairy door, at eye height", `"خلف الباب ${IDEOGRAPHS} ${ENDLESS}"`)
     .replace("{id: S1,", `{id: ${ENDLESS.slice(0, 60)},`);
 
 const site = source("demo/sites/creamery.yaml");

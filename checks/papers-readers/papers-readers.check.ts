@@ -32,6 +32,9 @@ function siteNamed(name: string, change: (text: string) => string = (text) => te
   return read.record;
 }
 
+const named = (name: string): Site =>
+  siteNamed("creamery", (text) => text.replace("Hennick creamery", `"${name}"`));
+
 const digest = (text: string): string => createHash("sha256").update(text).digest("hex");
 
 function issue(kind: "owner-notice" | "design-record", site: Site, language: "en" | "es" = "en") {
@@ -47,6 +50,12 @@ async function written(name: string, paper: Paper): Promise<string> {
 
 const read = (program: string, ...words: string[]): string =>
   execFileSync(program, words, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+
+/** Families of the fonts inside a PDF, whatever their weight. */
+function fontFamilies(file: string): readonly string[] {
+  const lines = read("pdffonts", file).trim().split("\n").slice(2);
+  return [...new Set(lines.map((line) => /\+(\w+)/u.exec(line)![1]!))].sort();
+}
 
 describe("PDF, by poppler and qpdf", async () => {
   const site = siteNamed("creamery");
@@ -81,14 +90,44 @@ describe("PDF, by poppler and qpdf", async () => {
     expect(text).toContain(array!.duty.rulePack);
   });
 
-  it("names in other scripts neither stop the paper nor vanish from it", async () => {
-    const odd = siteNamed("creamery", (text) =>
-      text.replace("Hennick creamery", "漢字 مرحبا 😀 \\u202e evil ".repeat(6).trim()),
-    );
+  it("names in letters that no font has neither stop the paper nor vanish from it", async () => {
+    const odd = named("ᚠᚢᚦ مرحبا 𓀀 \\u202e evil ".repeat(6).trim());
     const paper = ownerNotice(odd, issue("owner-notice", odd));
     const { notDrawn } = await paperPdf(paper, typesetter);
-    expect(notDrawn.split(" ")).toEqual(expect.arrayContaining(["U+6F22", "U+5B57"]));
-    expect(read("pdftotext", await written("odd.pdf", paper), "-")).toContain("□□");
+    expect(notDrawn).toBe("U+16A0 U+16A2 U+16A6 U+13000");
+    expect(read("pdftotext", await written("odd.pdf", paper), "-")).toContain("□□□");
+  });
+
+  it.each([
+    ["Chinese", "上海浦东新区光伏电站2号屋顶", ["NotoSansSC"]],
+    ["Chinese in its older letters", "臺灣陽光發電廠 Tainan", ["NotoSansSC"]],
+    ["Japanese", "東京ひかり太陽光発電所・髙﨑（第２ヤード）", ["NotoSansJP"]],
+    ["Korean", "서울 햇빛 발전소 2호기", ["NotoSansKR"]],
+    ["rare ideographs that one font alone has", "𠮷野 濵田 㐂一 们", ["NotoSansJP", "NotoSansSC"]],
+    ["emoji, joined, toned, of flags", "Sunny 🌞 farm 🐄🚜 👨‍👩‍👧 👍🏽 🇪🇸", ["NotoEmoji"]],
+  ])("a name in %s is drawn, and comes back exactly", async (script, name, families) => {
+    const site = named(name);
+    const paper = ownerNotice(site, issue("owner-notice", site));
+    const { bytes, notDrawn } = await paperPdf(paper, typesetter);
+    expect(notDrawn).toBe("");
+    expect(bytes.length).toBeLessThanOrEqual(150_000);
+    const file = await written(`${script}.pdf`, paper);
+    expect(read("pdftotext", file, "-").split("\n")[0]).toBe(name);
+    expect(read("pdfinfo", file)).toMatch(/Pages:\s+1\n/u);
+    expect(fontFamilies(file)).toEqual(["DejaVuSans", ...families]);
+  });
+
+  it("words from right to left come back beside ideographs", async () => {
+    const words = ["مرحبا", "بالعالم", "漢字", "שלום", "עולם"];
+    const site = named(words.join(" "));
+    const file = await written("both.pdf", ownerNotice(site, issue("owner-notice", site)));
+    const text = read("pdftotext", file, "-");
+    for (const word of words) expect(text).toContain(word);
+  });
+
+  it("a paper without such letters holds the first font alone", () => {
+    expect(fontFamilies(notice)).toEqual(["DejaVuSans"]);
+    expect(fontFamilies(design)).toEqual(["DejaVuSans"]);
   });
 });
 

@@ -52,7 +52,7 @@ export {
   type SitePaper,
 } from "./making/site-input.ts";
 export { glyphCoverage } from "./pdf/glyph-coverage.ts";
-export { paperPdf, type Typesetter } from "./pdf/paper-pdf.ts";
+export { paperPdf, type Setting, type Typesetter } from "./pdf/paper-pdf.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";
 export type { SheetTable } from "./sheets/sheet-table.ts";
 export { sheetXlsx } from "./sheets/sheet-xlsx.ts";

@@ -3,9 +3,10 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { glyphCoverage, type Typesetter } from "@earthbell/papers";
+import { glyphCoverage, type Setting, type Typesetter } from "@earthbell/papers";
+import { otherFonts, type ScriptOrder } from "./other-fonts.ts";
 
-/** The type of every paper: one family, from one pinned source, so that the same paper has the same bytes. */
+/** The type of every paper, from one pinned source, so that the same paper has the same bytes. */
 const FONT_FILES = ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"] as const;
 /** PDF for people who cannot see it; the compiler refuses a paper that does not keep to it. */
 const STANDARD = "ua-1";
@@ -24,29 +25,48 @@ export class NoTypesetter extends Error {
 export async function openTypesetter(): Promise<Typesetter> {
   const { NodeCompiler } = await loadCompiler();
   const folder = fontFolder();
-  const fontBlobs = FONT_FILES.map((name) => readFileSync(join(folder, name)));
-  // A workspace that is not there any more: a paper reads nothing from the disk.
-  const workspace = mkdtempSync(join(tmpdir(), "earthbell-paper-"));
-  const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs }] });
-  rmdirSync(workspace);
-  return {
-    draws: glyphCoverage(fontBlobs[0]!),
-    pdf: ({ template, data, sizes, createdAt }) => {
-      try {
-        const document = fitting(sizes, (size) => {
-          const made = compiler.compile({ mainFileContent: template, inputs: { data, size: String(size) } });
-          const error = made.takeError();
-          if (error !== null) throw new Error(JSON.stringify(compiler.fetchDiagnostics(error)));
-          return made.result!;
-        });
-        const bytes = compiler.pdf(document, { pdfStandard: STANDARD, creationTimestamp: createdAt });
-        return Promise.resolve(bytes);
-      } finally {
-        // Nothing of one paper is of use to the next, and memory stays flat.
-        compiler.evictCache(0);
-      }
-    },
+  const first = FONT_FILES.map((name) => readFileSync(join(folder, name)));
+  const compilerWith = (more: readonly string[]): Compiler => {
+    // A workspace that is not there any more: a paper reads nothing from the disk.
+    const workspace = mkdtempSync(join(tmpdir(), "earthbell-paper-"));
+    const fontBlobs = [...first, ...more.map((path) => readFileSync(path))];
+    const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs }] });
+    rmdirSync(workspace);
+    return compiler;
   };
+  const ordinary = compilerWith([]);
+  const draws = glyphCoverage(first[0]!);
+  const others = otherFonts(draws);
+  // One for each order, with the same fonts always, so that the bytes of a paper do not depend on the papers before it.
+  const extended = new Map<ScriptOrder, Compiler>();
+  const compilerFor = (text: string): Compiler => {
+    const order = others.orderFor(text);
+    if (order === undefined) return ordinary;
+    const compiler = extended.get(order) ?? compilerWith(others.paths(order));
+    extended.set(order, compiler);
+    return compiler;
+  };
+  return {
+    draws: (codePoint) => draws(codePoint) || others.draws(codePoint),
+    pdf: (setting) => Promise.resolve(setBy(compilerFor(setting.data), setting)),
+  };
+}
+
+type Compiler = InstanceType<typeof import("@myriaddreamin/typst-ts-node-compiler").NodeCompiler>;
+
+function setBy(compiler: Compiler, { template, data, sizes, createdAt }: Setting): Uint8Array {
+  try {
+    const document = fitting(sizes, (size) => {
+      const made = compiler.compile({ mainFileContent: template, inputs: { data, size: String(size) } });
+      const error = made.takeError();
+      if (error !== null) throw new Error(JSON.stringify(compiler.fetchDiagnostics(error)));
+      return made.result!;
+    });
+    return compiler.pdf(document, { pdfStandard: STANDARD, creationTimestamp: createdAt });
+  } finally {
+    // Nothing of one paper is of use to the next, and memory stays flat.
+    compiler.evictCache(0);
+  }
 }
 
 /** The layout of the first size that takes one page, or of the last. */

@@ -1,13 +1,25 @@
 /** Whether a font, or any of several, has a picture for a character. */
 export type Draws = (codePoint: number) => boolean;
 
+/** Characters from one code point to another, both included. */
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What a TrueType font can draw. @throws Error where the bytes are no TrueType font with a table of characters */
+export function glyphCoverage(font: Uint8Array): Draws {
+  const spans = characterSpans(font);
+  return (codePoint) => spans.some(({ from, to }) => codePoint >= from && codePoint <= to);
+}
+
 /**
  * The characters a TrueType font can draw, read from its own table (cmap, formats 4 and 12).
  *
  * @throws Error where the bytes are no TrueType font with such a table
  * Source: layout of the table, OpenType specification [published]. Check: checks/papers-readers: a name whose characters are missing
  */
-export function glyphCoverage(font: Uint8Array): Draws {
+export function characterSpans(font: Uint8Array): readonly Span[] {
   const view = new DataView(font.buffer, font.byteOffset, font.byteLength);
   const cmap = tableOffset(view, "cmap");
   const subtables = Array.from({ length: view.getUint16(cmap + 2) }, (_, index) => {
@@ -16,17 +28,8 @@ export function glyphCoverage(font: Uint8Array): Draws {
   });
   const wide = subtables.find(({ format }) => format === 12);
   const narrow = subtables.find(({ format }) => format === 4);
-  const spans = wide
-    ? wideSpans(view, wide.start)
-    : narrow
-      ? narrowSpans(view, narrow.start)
-      : fail("no character table of format 4 or 12");
-  return (codePoint) => spans.some(({ from, to }) => codePoint >= from && codePoint <= to);
-}
-
-interface Span {
-  readonly from: number;
-  readonly to: number;
+  if (wide) return wideSpans(view, wide.start);
+  return narrow ? narrowSpans(view, narrow.start) : fail("no character table of format 4 or 12");
 }
 
 function tableOffset(view: DataView, wanted: string): number {

@@ -32,8 +32,14 @@ describe("long words of a paper", () => {
     expect(cells(table(text))).toEqual([text, text]);
   });
 
+  it("are not sought in ideographs, kana, Korean and pictures, between which a line breaks by itself", () => {
+    const text = "漢字ひらカタ서울ＡＢ🌞👨‍👩‍👧🇪🇸".repeat(12);
+    expect(cells(table(text))).toEqual([text, text]);
+    expect(cells(table(text + LONG))[0]).toMatch(/^[^\u{e000}]+Pneumono\u{e000}Pneumono/u);
+  });
+
   it("are never torn inside a character of two halves", () => {
-    const [narrow] = cells(table("😀".repeat(40)));
+    const [narrow] = cells(table("𝒜".repeat(40)));
     expect(narrow!.split(BREAK).every((piece) => !/^[\udc00-\udfff]|[\ud800-\udbff]$/u.test(piece))).toBe(
       true,
     );

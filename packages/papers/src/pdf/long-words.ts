@@ -1,4 +1,5 @@
 import type { Block, Fields, Figures, Paper, Table } from "../content/paper.ts";
+import { WIDE_LETTERS } from "./wide-letters.ts";
 
 /** Marks where a word may be broken; the layout prints nothing for it, and no font has a picture for it. */
 const BREAK = "\u{e000}";
@@ -8,6 +9,8 @@ const PIECE = 8;
 const LINE = 55;
 const HALF = 26;
 const CAPTION = 22;
+/** Beside three others. */
+const NARROW = 12;
 /** Width of the text [pt]: A4 between its margins, upright and lying. */
 const UPRIGHT = 487;
 const LYING = 734;
@@ -42,6 +45,13 @@ function broken(block: Block, look: Paper["look"], beside: boolean): Block {
       };
     case "drawing":
       return { ...block, caption: within(block.caption, beside ? CAPTION : LINE) };
+    case "photographs": {
+      const most = block.across === 2 ? CAPTION : NARROW;
+      return {
+        ...block,
+        items: block.items.map((item) => ({ ...item, caption: within(item.caption, most) })),
+      };
+    }
     case "table":
       return brokenTable(block, look === "wide" ? LYING : UPRIGHT);
     case "figures":
@@ -98,10 +108,12 @@ function lettersIn(share: number, width: number): number {
   return Math.max(PIECE, Math.floor((share * width - CELL_MARGIN) / WIDE_LETTER));
 }
 
-/** A line breaks after a hyphen by itself. */
+/** A line breaks by itself after a space or a hyphen, and between wide letters. */
+const WORD = new RegExp(String.raw`[^\s\-${WIDE_LETTERS}]+`, "gu");
+
 function within(text: string, most: number): string {
   if (text.length <= most) return text;
-  return text.replace(/[^\s-]+/gu, (word) => {
+  return text.replace(WORD, (word) => {
     const letters = Array.from(word);
     if (letters.length <= most) return word;
     return letters.map((letter, at) => (at > 0 && at % PIECE === 0 ? BREAK + letter : letter)).join("");

@@ -6,6 +6,7 @@ import type { Draws } from "./glyph-coverage.ts";
 import { breakLongLine, breakLongWords } from "./long-words.ts";
 import { sizesToTry } from "./notice-size.ts";
 import { TEMPLATE } from "./template.ts";
+import { WIDE_LETTERS } from "./wide-letters.ts";
 
 /** The compiler that sets a paper, brought by the program that has it installed. */
 export interface Typesetter {
@@ -68,12 +69,17 @@ export async function paperPdf(
   return { bytes, notDrawn: missing };
 }
 
-/** Characters of the line above every page, which grows towards the edge of the page where it takes several lines. */
+/** Letters of the line above every page, which grows towards the edge of the page where it takes several lines. */
 const RUNNING = 50;
+const WIDE = new RegExp(`[${WIDE_LETTERS}]`, "u");
 
+/** A wide letter takes the place of two. */
 function shortened(subject: string): string {
-  const letters = Array.from(subject);
-  return letters.length <= RUNNING ? subject : `${letters.slice(0, RUNNING - 1).join("")}…`;
+  let place = 0;
+  const ends = Array.from(subject, (letter) => (place += WIDE.test(letter) ? 2 : 1));
+  if (place <= RUNNING) return subject;
+  const kept = ends.filter((end) => end < RUNNING).length;
+  return `${Array.from(subject).slice(0, kept).join("")}…`;
 }
 
 /** Every text in a value made drawable; drawings get the type of the paper as well. */

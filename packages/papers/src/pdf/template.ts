@@ -11,7 +11,7 @@ export const TEMPLATE = String.raw`
 #let notice = data.look == "notice"
 
 #set document(title: data.title + ": " + data.subject, author: data.author, date: datetime(year: data.day.at(0), month: data.day.at(1), day: data.day.at(2)))
-#set text(font: "DejaVu Sans", fill: ink, lang: data.lang, hyphenate: false)
+#set text(font: "DejaVu Sans", fill: ink, lang: data.lang, hyphenate: false, cjk-latin-spacing: none)
 // Where a word that is wider than its place may be broken; nothing is printed there.
 #show "\u{e000}": h(0.001pt)
 #set par(leading: 0.62em, spacing: 0.95em)
