@@ -26,7 +26,10 @@ describe("advice at a desk", () => {
     };
     expect(by("required", [])).toEqual([]);
     expect(by("not-required", [bound(0, "atMost"), bound(1, "above")])).toMatchObject([
-      { tag: "user", source: expect.stringMatching(/a trial of the authority \(from letter of 2 March\)/u) },
+      {
+        tag: "user",
+        source: expect.stringMatching(/a trial of the authority \(from letter of 2 March\)/u) as unknown,
+      },
     ]);
   });
 
@@ -35,7 +38,9 @@ describe("advice at a desk", () => {
     expect(alarm).toBe("required");
     expect(reasons).toContainEqual(
       expect.objectContaining({
-        text: expect.stringMatching(/^Row up-to-120-v of pack au-nz-5033-2021 does not hold here/u),
+        text: expect.stringMatching(
+          /^Row up-to-120-v of pack au-nz-5033-2021 does not hold here/u,
+        ) as unknown,
       }),
     );
   });

@@ -29,7 +29,7 @@ describe("a file of overrides", () => {
       value: 40_000,
       source: expect.stringMatching(
         /^overridden by Ann Lee on 2026-03-02: the gazette corrected it \(from gazette 14\)/u,
-      ),
+      ) as unknown,
     });
     expect(packsInForce([PACK], overrides)[0]?.duty[0]?.when[0]).toMatchObject({ atMost: 150 });
   });
