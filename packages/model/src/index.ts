@@ -34,7 +34,7 @@ export {
   type TypedCommissioning,
 } from "./commissioning/commissioning-text.ts";
 export type { Judgement } from "./commissioning/judge-reading.ts";
-export { type JudgedResult, judgeResults, type TypedResult } from "./commissioning/judge-results.ts";
+export { judgeResults, type TypedResult } from "./commissioning/judge-results.ts";
 export { editSiteText, type SiteChange } from "./register/edit-site-text.ts";
 export { editPeopleText } from "./register/edit-people-text.ts";
 export type { PersonChange } from "./register/person-change.ts";

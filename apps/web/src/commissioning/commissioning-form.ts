@@ -53,7 +53,7 @@ export const SIGNERS = [
   ["witnessed", "Witnessed by"],
   ["handed-over", "Handed over to"],
 ] as const;
-export type Signer = (typeof SIGNERS)[number][0];
+type Signer = (typeof SIGNERS)[number][0];
 
 export interface SignatureEntry {
   readonly as: Signer;

@@ -11,7 +11,7 @@ import {
 } from "./commissioning-form.ts";
 
 /** What is typed, without what is empty, and which entry of the form each entry of the file is. */
-export interface TypedForm {
+interface TypedForm {
   readonly typed: TypedCommissioning;
   readonly names: EntryNames;
 }
@@ -52,7 +52,7 @@ export function readingText({ reading, unit }: Pick<ResultEntry, "reading" | "un
 }
 
 /** Whether somebody has entered something there. */
-export function isEntered({ reading, passed, at, note, limit, limitFrom }: ResultEntry): boolean {
+function isEntered({ reading, passed, at, note, limit, limitFrom }: ResultEntry): boolean {
   return passed !== "" || [reading, at, note, limit, limitFrom].some((text) => text.trim() !== "");
 }
 

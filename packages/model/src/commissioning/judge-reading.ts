@@ -12,7 +12,7 @@ import {
 const BEYOND = /^\s*([<>≥≤]=?)\s*/u;
 
 /** What is wrong with a text that should be a quantity of its line. */
-export interface ReadingProblem {
+interface ReadingProblem {
   /** Which of the two texts. */
   readonly of: "reading" | "limit";
   readonly code: QuantityCode;

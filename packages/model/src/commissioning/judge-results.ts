@@ -18,7 +18,7 @@ export interface TypedResult {
 }
 
 /** A result with what its reading says; null where nothing was read, or the plan has no such line. */
-export interface JudgedResult<Result extends TypedResult = TypedResult> {
+interface JudgedResult<Result extends TypedResult = TypedResult> {
   readonly result: Result;
   readonly judgement: Judgement | null;
 }
