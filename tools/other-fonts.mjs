@@ -88,9 +88,9 @@ async function plainFont(path) {
 
 /** The program's own reader of a font's characters, so that the index says what the program would find. */
 async function spansReader() {
-  const entry = "packages/papers/src/pdf/glyph-coverage.ts";
   const { outputFiles } = await build({
-    entryPoints: [entry],
+    entryPoints: ["tools/font-characters.ts"],
+    bundle: true,
     write: false,
     format: "esm",
     logLevel: "warning",
