@@ -67,6 +67,9 @@ interface FileRead {
 export class DriftReader {
   readonly #known = new Map<string, Known>();
   readonly #files = new Map<string, FileRead>();
+  /** Counts what was worked out. */
+  #worked = 0;
+  #last: { readonly worked: number; readonly arrays: number; readonly fleet: FleetFinding } | null = null;
 
   constructor(
     private readonly store: DeskStore,
@@ -96,7 +99,7 @@ export class DriftReader {
       const known = this.#known.get(one.key);
       return known === undefined ? [] : [fleetArray(known.finding, one, table.get(one.key) ?? {})];
     });
-    const { groups, ...fleet } = ranked(await fleetInTurns(arrays), by);
+    const { groups, ...fleet } = ranked(await this.#fleetOf(arrays, seen === null && table.size === 0), by);
     const sites = fleet.ranking.flatMap(({ site }) => site ?? []);
     return {
       pending: due.length - done,
@@ -104,6 +107,16 @@ export class DriftReader {
       moreGroups: Math.max(0, groups.length - MOST_GROUPS),
       names: await siteNamesOf(this.store.db).namesOf(sites),
     };
+  }
+
+  /** @param isWhole  every array of the desk, by what its own file says: compared once for all who ask, until one is worked out anew */
+  async #fleetOf(arrays: readonly FleetArray[], isWhole: boolean): Promise<FleetFinding> {
+    const worked = this.#worked;
+    if (isWhole && this.#last?.worked === worked && this.#last.arrays === arrays.length)
+      return this.#last.fleet;
+    const fleet = await fleetInTurns(arrays);
+    if (isWhole) this.#last = { worked, arrays: arrays.length, fleet };
+    return fleet;
   }
 
   #isDue({ key, digest, newestAt }: Heard, now: number): boolean {
@@ -115,6 +128,7 @@ export class DriftReader {
   async #workOut({ key, site, array, digest, newestAt, limits }: Heard): Promise<void> {
     const series = await storedSeries(this.store, site, array, limits.zone);
     const { finding } = readHistory({ ...series, array: key }, historyContext(limits));
+    this.#worked += 1;
     this.#known.set(key, { digest, newestAt, workedOutAt: this.clock.now(), finding });
   }
 

@@ -10,7 +10,7 @@ const DUE_WITHIN_MS = 31 * DAY_MS;
 /** No proof holds for less: whatever was passed since is not looked at. */
 const SHORTEST_HOLD_MS = 300 * DAY_MS;
 /** Sites whose drills are read before other work of the desk gets its turn. */
-const AT_ONCE = 1000;
+const AT_ONCE = 500;
 
 /** A path whose newest drill asks for something. */
 interface Waiting {

@@ -1,13 +1,7 @@
 import type { RulePack, Site } from "@earthbell/engine";
-import {
-  type Digest,
-  paperNumber,
-  SITE_PAPERS,
-  type SiteDigests,
-  siteDigests,
-  type SitePaper,
-} from "@earthbell/papers";
-import { othersFirst, type Seen, sitePortions } from "../overview/bound-to.ts";
+import { type Digest, SITE_PAPERS, type SiteDigests, siteDigests, type SitePaper } from "@earthbell/papers";
+import { othersFirst, type Seen } from "../overview/bound-to.ts";
+import { siteNamesOf } from "../overview/site-names.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { KnownPaper } from "./paper-index.ts";
 
@@ -25,15 +19,19 @@ export interface SiteStandings {
 interface Known {
   readonly textDigest: string;
   readonly packs: readonly RulePack[];
-  readonly name: string | null;
   readonly digests: SiteDigests;
 }
 
-/** Sites that are told of, and files that are read, before other work of the desk gets its turn. */
-const AT_ONCE = 500;
+/** Papers of one site by their kind. */
+type OwnPapers = Partial<Record<SitePaper, KnownPaper>>;
+
+/** Files that are read before other work of the desk gets its turn: each takes up to a thousandth of a second or two. */
 const READ_AT_ONCE = 10;
 
-/** How the papers of sites stand. What was worked out for a site file holds until that file, or a rule of the desk, changes. */
+/**
+ * How the papers of sites stand. What was worked out for a site file holds until that file, or a rule of the desk, changes;
+ * for a site without a paper nothing is worked out.
+ */
 export class SiteStandingsReader {
   readonly #known = new Map<string, Known>();
 
@@ -52,17 +50,23 @@ export class SiteStandingsReader {
     papers: ReadonlyMap<string, KnownPaper>,
     packs: readonly RulePack[],
   ): AsyncGenerator<readonly SiteStandings[]> {
-    for await (const { ids } of sitePortions(this.store.db, seen, AT_ONCE)) {
-      await this.#learn(ids, packs);
-      yield ids.flatMap((id) => {
-        const known = this.#known.get(id);
-        return known === undefined ? [] : [standings(id, known, papers)];
+    const issued = papersBySite(papers);
+    for await (const portion of siteNamesOf(this.store.db).portions(seen)) {
+      await this.#learn(
+        portion.flatMap(({ id }) => (issued.has(id) ? [id] : [])),
+        packs,
+      );
+      yield portion.map(({ id, name }) => {
+        const digests = this.#known.get(id)?.digests;
+        const own = issued.get(id);
+        return { id, name, papers: own && digests ? standings(own, digests) : NONE_ISSUED };
       });
     }
   }
 
-  /** Reads the files that have changed since they were last read, or all of a portion where a rule has. */
+  /** Reads the files that have changed since they were last read, or all of them where a rule has. */
   async #learn(sites: readonly string[], packs: readonly RulePack[]): Promise<void> {
+    if (sites.length === 0) return;
     const { db } = this.store;
     const rows = await db.selectFrom("site").select(["id", "digest"]).where("id", "in", sites).execute();
     const stale = rows.flatMap(({ id, digest }) => {
@@ -76,31 +80,35 @@ export class SiteStandingsReader {
         .where("id", "in", stale.slice(from, from + READ_AT_ONCE))
         .execute();
       for (const { id, digest, site_json } of read) {
-        const site = JSON.parse(site_json) as Site;
-        const name = site.name ?? null;
-        this.#known.set(id, {
-          textDigest: digest,
-          packs,
-          name,
-          digests: siteDigests(site, packs, this.digest),
-        });
+        const digests = siteDigests(JSON.parse(site_json) as Site, packs, this.digest);
+        this.#known.set(id, { textDigest: digest, packs, digests });
       }
       await othersFirst();
     }
   }
 }
 
-function standings(
-  id: string,
-  { name, digests }: Known,
-  papers: ReadonlyMap<string, KnownPaper>,
-): SiteStandings {
-  const entries = SITE_PAPERS.map((kind) => [
-    kind,
-    standingOf(papers.get(paperNumber({ kind, of: id, language: "en" })), digests),
-  ]);
-  return { id, name, papers: Object.fromEntries(entries) as Record<SitePaper, PaperState> };
+/** The English papers of sites, which are those that are told of in a list. */
+function papersBySite(papers: ReadonlyMap<string, KnownPaper>): ReadonlyMap<string, OwnPapers> {
+  const sites = new Map<string, OwnPapers>();
+  for (const paper of papers.values()) {
+    const kind = SITE_PAPERS.find((one) => one === paper.kind);
+    if (kind === undefined || paper.language !== "en") continue;
+    const own = sites.get(paper.of) ?? {};
+    own[kind] = paper;
+    sites.set(paper.of, own);
+  }
+  return sites;
 }
+
+function standings(own: OwnPapers, digests: SiteDigests): SiteStandings["papers"] {
+  const entries = SITE_PAPERS.map((kind) => [kind, standingOf(own[kind], digests)]);
+  return Object.fromEntries(entries) as Record<SitePaper, PaperState>;
+}
+
+const NONE_ISSUED = Object.fromEntries(SITE_PAPERS.map((kind) => [kind, "lacking"])) as Readonly<
+  Record<SitePaper, PaperState>
+>;
 
 /** How an issued paper of a site stands against the site file and the rules of today. */
 export function standingOf(paper: KnownPaper | undefined, digests: SiteDigests): PaperState {
