@@ -51,7 +51,7 @@ export {
   siteDigests,
   type SitePaper,
 } from "./making/site-input.ts";
-export { glyphCoverage } from "./pdf/glyph-coverage.ts";
+export { type Draws, glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Setting, type Typesetter } from "./pdf/paper-pdf.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";
 export type { SheetTable } from "./sheets/sheet-table.ts";
