@@ -1,4 +1,4 @@
-import { type Browser, chromium } from "@playwright/test";
+import { type Browser, chromium, type Page } from "@playwright/test";
 import { build, type Plugin } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type DeskProcess, startDesk } from "./desk-process.ts";
@@ -67,4 +67,60 @@ describe("a keeper of visits in a real browser", () => {
   it.each(sentences)("%s", (sentence) => {
     expect(held.get(sentence)).toBeNull();
   });
+
+  it("adds to what an older version kept on the device, and loses nothing of it", async () => {
+    const { page } = await newPage(await newContext(browser));
+    await page.goto(`${desk.url}/healthz`);
+    await page.evaluate(
+      () =>
+        new Promise<void>((kept, failed) => {
+          const opening = indexedDB.open("earthbell", 2);
+          opening.onupgradeneeded = () => {
+            for (const name of ["visits", "sites"]) opening.result.createObjectStore(name, { keyPath: "id" });
+            opening.result.createObjectStore("scores", { keyPath: "exercise" });
+            opening.result.createObjectStore("photos", { keyPath: "id" }).createIndex("visit", "visit");
+          };
+          opening.onerror = () => {
+            failed(new Error("the older version could not be written"));
+          };
+          opening.onsuccess = () => {
+            const score = { exercise: 7, openings: 2, halvingOpenings: 4, minutes: 3, right: true };
+            const work = opening.result.transaction("scores", "readwrite");
+            work.objectStore("scores").put({ ...score, on: "2026-02-03" });
+            work.oncomplete = () => {
+              opening.result.close();
+              kept();
+            };
+          };
+        }),
+    );
+    await page.goto(`${desk.url}/learn`);
+    await expect
+      .poll(async () => await keptBy(page), { timeout: 30_000 })
+      .toEqual({ version: 3, openings: 2 });
+  });
 });
+
+/** What the newest version has of that score. */
+async function keptBy(page: Page): Promise<{ readonly version: number; readonly openings: unknown }> {
+  return await page.evaluate(
+    () =>
+      new Promise((said, failed) => {
+        const opening = indexedDB.open("earthbell");
+        opening.onerror = () => {
+          failed(new Error("nothing is kept"));
+        };
+        opening.onsuccess = () => {
+          const { version } = opening.result;
+          const asked = opening.result.transaction("scores").objectStore("scores").get(7);
+          asked.onsuccess = () => {
+            opening.result.close();
+            said({
+              version,
+              openings: (asked.result as { openings?: unknown } | undefined)?.openings ?? null,
+            });
+          };
+        };
+      }),
+  );
+}

@@ -16,12 +16,15 @@ let opened: Promise<IDBPDatabase<Records>> | null = null;
 
 function records(): Promise<IDBPDatabase<Records>> {
   opened ??= openDB<Records>("earthbell", VERSION, {
-    upgrade(database) {
-      for (const name of database.objectStoreNames) database.deleteObjectStore(name);
-      database.createObjectStore("visits", { keyPath: "id" });
-      database.createObjectStore("sites", { keyPath: "id" });
-      database.createObjectStore("scores", { keyPath: "exercise" });
-      database.createObjectStore("photos", { keyPath: "id" }).createIndex("visit", "visit");
+    // A newer version adds; what a device keeps may be the only copy of a visit.
+    upgrade(database, before) {
+      if (before < 2) {
+        for (const name of database.objectStoreNames) database.deleteObjectStore(name);
+        database.createObjectStore("visits", { keyPath: "id" });
+        database.createObjectStore("sites", { keyPath: "id" });
+        database.createObjectStore("scores", { keyPath: "exercise" });
+        database.createObjectStore("photos", { keyPath: "id" }).createIndex("visit", "visit");
+      }
       database.createObjectStore("forms", { keyPath: "id" });
     },
     // A tab that runs an older version must not hold up a newer one for ever.
