@@ -7,12 +7,12 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { monitorEventLoopDelay } from "node:perf_hooks";
-import { Registry } from "prom-client";
 import { machineClock as clock } from "../../apps/desk/src/clock.ts";
 import { makePersonToken } from "../../apps/desk/src/http/make-token.ts";
 import { buildServer } from "../../apps/desk/src/http/server.ts";
 import { createPaperOffice } from "../../apps/desk/src/papers/paper-office.ts";
 import { openRuleBook } from "../../apps/desk/src/rules/rule-book.ts";
+import { deskMetrics } from "../../apps/desk/src/start/desk-metrics.ts";
 import { type DeskStore, openStore } from "../../apps/desk/src/store/index.ts";
 import { wordsFor } from "../../apps/desk/src/tell/words/words.ts";
 import { createWatch } from "../../apps/desk/src/watch/index.ts";
@@ -102,7 +102,7 @@ async function serverOf(store: DeskStore, folder: string, sites: number) {
       watch,
       clock,
       log: quiet,
-      metrics: new Registry(),
+      metrics: deskMetrics(store, clock, () => []),
       listeners: [],
     },
     ...{ standing, judgeAnew: () => undefined, rules, siteFiles: null, settings: null, demonstrated: [] },

@@ -1,4 +1,5 @@
 import type { Person } from "@earthbell/engine";
+import { folded } from "../papers/asked-sites.ts";
 import type { ChannelKind } from "../tell/channel.ts";
 import type { ToldEntry } from "./told-entry.ts";
 
@@ -95,9 +96,4 @@ export function found(people: readonly ToldPerson[], typed: string): readonly To
     );
     return words.every((word) => text.includes(word));
   });
-}
-
-/** Without case and accents, as people type. */
-function folded(text: string): string {
-  return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
 }
