@@ -1,16 +1,5 @@
 import { listed } from "../grounds.ts";
-import type { Drill } from "./drill.ts";
-
-/** A beacon in which the path of a drill ends. Plain JSON. */
-export interface DrillBeacon {
-  readonly beacon: string;
-  /** Its topic says of a drill that it is one; otherwise a drill looks like a fault there. */
-  readonly saysDrill: boolean;
-  /** The drill keeps it lit up to this instant at the longest, not included. */
-  readonly litUntilAt: number;
-  /** Who saw it burn and when, and when that was said; null while nobody did. */
-  readonly seen: { readonly by: string; readonly at: number; readonly saidAt: number } | null;
-}
+import type { Drill, DrillBeacon } from "./drill-record.ts";
 
 export function beaconsOfDrill({ beacons = [] }: Drill): readonly DrillBeacon[] {
   return beacons;

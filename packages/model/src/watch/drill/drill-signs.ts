@@ -1,6 +1,7 @@
 import { grounds, instantText } from "../grounds.ts";
 import type { Sign } from "../sign.ts";
-import { type Drill, silentOnes } from "./drill.ts";
+import { silentOnes } from "./drill.ts";
+import type { Drill } from "./drill-record.ts";
 import { beaconsText, unseenBeacons } from "./drill-beacon.ts";
 
 /**

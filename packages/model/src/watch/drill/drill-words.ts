@@ -1,5 +1,5 @@
 import { instantText } from "../grounds.ts";
-import type { Drill } from "./drill.ts";
+import type { Drill } from "./drill-record.ts";
 import { beaconsOfDrill, beaconsText } from "./drill-beacon.ts";
 
 /** What every drill message says, in this order, whatever the channel. */

@@ -2,32 +2,9 @@ import { instantText, isInstant, listed } from "../grounds.ts";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import { obstacleOf, type TellPath, type TellPerson } from "../notify/recipients.ts";
 import { given, refused, type Refused } from "../refusal.ts";
-import { beaconsOfDrill, beaconsText, type DrillBeacon, unseenBeacons } from "./drill-beacon.ts";
+import { beaconsOfDrill, beaconsText, unseenBeacons } from "./drill-beacon.ts";
 import type { DrillCode } from "./drill-codes.ts";
-
-export interface DrillRecipient {
-  readonly person: string;
-  readonly acknowledgedAt: number | null;
-}
-
-/** One rehearsal of one path. Plain JSON. */
-export interface Drill {
-  readonly id: string;
-  readonly site: string;
-  readonly path: string;
-  readonly trigger: "scheduled" | "on-demand";
-  /** Who started it; null for the schedule. */
-  readonly by: string | null;
-  readonly startedAt: number;
-  /** Every recipient has to have acknowledged by then, this instant included. */
-  readonly answerByAt: number;
-  readonly recipients: readonly DrillRecipient[];
-  /** Beacons in which the path ends; absent: in none. */
-  readonly beacons?: readonly DrillBeacon[];
-  /** People of the path who take no part, and why. */
-  readonly leftOut: readonly { readonly person: string; readonly reason: string }[];
-  readonly ended: { readonly at: number; readonly outcome: "passed" | "missed" } | null;
-}
+import type { Drill, DrillBeacon } from "./drill-record.ts";
 
 /** A beacon in which a path ends. */
 export interface BeaconOfPath {

@@ -1,8 +1,6 @@
 export {
   acknowledgeDrill,
   type BeaconOfPath,
-  type Drill,
-  type DrillRecipient,
   type DrillStart,
   type DrillStep,
   lookAtDrill,
@@ -11,11 +9,11 @@ export {
 export {
   beaconsLitBy,
   beaconsOfDrill,
-  type DrillBeacon,
   drillLightEndsAt,
   unseenBeacons,
 } from "./drill-beacon.ts";
 export type { DrillCode } from "./drill-codes.ts";
+export type { Drill, DrillBeacon, DrillRecipient } from "./drill-record.ts";
 export { drillSigns } from "./drill-signs.ts";
 export { drillWords } from "./drill-words.ts";
 export { nextDrillOn, type PathProof, pathProof, plannedDrillAt, proofOfDrill } from "./path-proof.ts";

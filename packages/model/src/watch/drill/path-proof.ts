@@ -1,7 +1,8 @@
 import { type Minutes, monthsLater, type Proof } from "@earthbell/engine";
 import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
 import { instantOf, localTime } from "../time/zone.ts";
-import { type Drill, missedWords } from "./drill.ts";
+import { missedWords } from "./drill.ts";
+import type { Drill } from "./drill-record.ts";
 
 /** Whether drills prove a path today. */
 export interface PathProof {

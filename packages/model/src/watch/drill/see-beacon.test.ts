@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { HOUR, MINUTE } from "../limits.ts";
 import { ann, LAMP, P1, T } from "../notify/people.fixture.ts";
-import { acknowledgeDrill, type Drill, type DrillStep, lookAtDrill, startDrill } from "./drill.ts";
+import { acknowledgeDrill, type DrillStep, lookAtDrill, startDrill } from "./drill.ts";
+import type { Drill } from "./drill-record.ts";
 import { beaconsLitBy } from "./drill-beacon.ts";
 import { drillSigns } from "./drill-signs.ts";
 import { drillWords } from "./drill-words.ts";

@@ -1,7 +1,8 @@
 import { instantText, isInstant } from "../grounds.ts";
 import { MINUTE } from "../limits.ts";
 import { given, refused } from "../refusal.ts";
-import { type Drill, type DrillStep, lookAtDrill } from "./drill.ts";
+import { type DrillStep, lookAtDrill } from "./drill.ts";
+import type { Drill } from "./drill-record.ts";
 import { beaconsOfDrill, drillLightEndsAt } from "./drill-beacon.ts";
 
 /** What somebody says of a beacon of a drill. */

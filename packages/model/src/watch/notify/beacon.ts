@@ -1,5 +1,5 @@
 import { type Alarm, quietOf } from "../alarm/alarm.ts";
-import type { Drill } from "../drill/drill.ts";
+import type { Drill } from "../drill/drill-record.ts";
 import { beaconsLitBy, drillLightEndsAt } from "../drill/drill-beacon.ts";
 import { type Grounds, grounds, listed } from "../grounds.ts";
 import { SIGNS } from "../sign.ts";

@@ -1,6 +1,6 @@
 import type { Alarm } from "../alarm/alarm.ts";
 import type { Case } from "../case/case.ts";
-import type { Drill } from "../drill/drill.ts";
+import type { Drill } from "../drill/drill-record.ts";
 
 /** Something that people are told of: alarms (of a case, or of a detector or path that wants looking after), or a drill. */
 export type Matter = AlarmMatter | DrillMatter;

@@ -2,7 +2,7 @@ import type { MessagePath, Minutes, Person } from "@earthbell/engine";
 import { describe, expect, it } from "vitest";
 import { newAlarm } from "../alarm/alarm.ts";
 import type { Case } from "../case/case.ts";
-import type { Drill } from "../drill/drill.ts";
+import type { Drill } from "../drill/drill-record.ts";
 import { HOUR } from "../limits.ts";
 import { recipientSigns } from "../supervision.ts";
 import type { Delivery } from "./delivery.ts";
