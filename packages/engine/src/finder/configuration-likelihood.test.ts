@@ -188,3 +188,17 @@ describe("what the leak table makes of readings", () => {
     expect(entry.peak).toBeLessThan(table.best.peak - 30);
   });
 });
+
+describe("a table of readings of a size that no array has", () => {
+  it("still has a best conductance, and a lowest one", () => {
+    const accuracy = { reading: 1e-4, floor: 1e-3 };
+    const [meter] = visitTo(200, []).instruments;
+    const visit = {
+      ...visitTo(200, [volts("+", "earth", 1)]),
+      instruments: [{ ...meter!, accuracy }],
+      conditions: { drift: 0.08 },
+    } as unknown as Visit;
+    const { best, lowestLnG } = tableOf(visit, { volts: 488_595_238, relativeSd: 0.012 });
+    expect([best.peak, best.lnG, lowestLnG].every(Number.isFinite)).toBe(true);
+  });
+});

@@ -68,7 +68,7 @@ export function leakTable(
   return {
     ...table,
     best: { index, lnG: best.lnG, sigma: widthAround(points, index), peak: best.peak },
-    lowestLnG: points.find((point) => point.peak > best.peak - 8)!.lnG,
+    lowestLnG: (points.find((point) => point.peak > best.peak - 8) ?? best).lnG,
     misfit: { chiSquared: best.chiSquared, freedom: Math.max(0, rows.length - unknowns) },
   };
 }
@@ -153,7 +153,8 @@ function reduce(lnG: number, n: Normal, logVariance: number): TablePoint {
   const variance = (vv + 2 * share * uv + share * share * uu) / det / (v * v);
   // V and m integrated out with ρ held: the curvature along q = (ρ, 1).
   const along = share * share * uu + 2 * share * uv + vv;
-  const peak = -0.5 * (chiSquared + Math.log(along) + Math.log(n.mm) + logVariance);
+  // Readings of a size that no array has leave a curvature that is nothing but rounding.
+  const peak = along > 0 ? -0.5 * (chiSquared + Math.log(along) + Math.log(n.mm) + logVariance) : -Infinity;
   return { lnG, peak, share, variance, chiSquared };
 }
 

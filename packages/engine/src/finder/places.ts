@@ -30,6 +30,12 @@ export function moduleVolts(spec: StringSpec): readonly number[] {
   return spec.moduleVocs!.map((volts) => Math.max(volts, DARK * brightest));
 }
 
+/** Whether modules are all given as giving no voltage, beside others that give some. */
+export function isDark({ moduleVocs = [] }: StringSpec, fromNode: number, toNode: number): boolean {
+  const given = moduleVocs.slice(fromNode, toNode);
+  return given.length > 0 && given.every((volts) => volts === 0) && moduleVocs.some((volts) => volts > 0);
+}
+
 /** Share of a string's voltage below each node 0…N (equal modules unless their voltages are given). */
 export function nodeShares(spec: StringSpec): Float64Array {
   const shares = new Float64Array(spec.modules + 1);

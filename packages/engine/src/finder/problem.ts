@@ -3,7 +3,7 @@ import { leakTable, type LeakTable, type VoltagePrior } from "./configuration-li
 import { poleEarthOf } from "./functional-earth.ts";
 import type { Bench } from "./instruments.ts";
 import { clampMeasurements, type CircuitLeak, type ClampMeasurement } from "./leakage-clamp.ts";
-import { busIndex, nodeShares, placesOfString, type Place } from "./places.ts";
+import { busIndex, isDark, nodeShares, placesOfString, type Place } from "./places.ts";
 import {
   DEFAULT_PLACE_WEIGHTS,
   DEFAULTS,
@@ -116,7 +116,11 @@ function weightsOf(visit: Visit): PlaceWeights {
 /** The voltage of one module as the + to − readings imply it, else as the file expects it, else a wide guess. */
 function voltageLevel(visit: Visit, configurations: readonly Configuration[]): VoltagePrior {
   const levels: number[] = [];
-  for (const configuration of configurations)
+  // Modules that give no voltage say nothing of those that do.
+  const lit = configurations.filter(({ parts: [part] }) => {
+    return part === undefined || !isDark(visit.strings[part.string]!, part.fromNode, part.toNode);
+  });
+  for (const configuration of lit)
     for (const index of configuration.readings) {
       const reading = visit.readings[index]!;
       if (reading.kind === "voltage" && reading.to !== "earth" && reading.value > 0)
