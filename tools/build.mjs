@@ -67,6 +67,18 @@ for (const name of ["DejaVuSans", "DejaVuSans-Bold", "DejaVuSans-Oblique", "Deja
   copyFileSync(`node_modules/dejavu-fonts-ttf/ttf/${name}.ttf`, `${folder}/fonts/${name}.ttf`);
 await buildOtherFonts(`${folder}/fonts/other`, `${folder}/fonts/DejaVuSans.ttf`);
 
+// Photos are unpacked and packed by WebAssembly, which no bundler takes in.
+mkdirSync(`${folder}/codecs`, { recursive: true });
+for (const path of [
+  "jpeg/LICENSE",
+  "jpeg/codec/LICENSE.codec.md",
+  "jpeg/codec/dec/mozjpeg_dec.wasm",
+  "jpeg/codec/enc/mozjpeg_enc.wasm",
+  "png/codec/pkg/squoosh_png_bg.wasm",
+  "webp/codec/dec/webp_dec.wasm",
+])
+  copyFileSync(`node_modules/@jsquash/${path}`, `${folder}/codecs/${path.slice(path.lastIndexOf("/") + 1)}`);
+
 if (!process.argv.includes("--command-only")) {
   await buildWeb({ root: "apps/web", logLevel: "error" });
   for (const name of readdirSync(`${folder}/web`, { recursive: true })) compress(`${folder}/web/${name}`);

@@ -53,6 +53,9 @@ export {
 } from "./making/site-input.ts";
 export { type Draws, glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Setting, type Typesetter } from "./pdf/paper-pdf.ts";
+export { photoKind } from "./pictures/photo-kind.ts";
+export type { PhotoTools, PictureCodecs } from "./pictures/shown-photos.ts";
+export type { Pixels } from "./pictures/shrink.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";
 export type { SheetTable } from "./sheets/sheet-table.ts";
 export { sheetXlsx } from "./sheets/sheet-xlsx.ts";

@@ -1,5 +1,6 @@
 import type { JobTools, Typesetter } from "@earthbell/papers";
 import { openIssueFolder } from "./issue-folder.ts";
+import { photoTools } from "./photo-tools.ts";
 import { sha256 } from "./sha256.ts";
 import { signerOf } from "./signing-key.ts";
 import { NoTypesetter, openTypesetter } from "./typesetter.ts";
@@ -10,6 +11,7 @@ export function jobTools(): JobTools {
   return {
     openFolder: (path) => openIssueFolder(path, sha256),
     typesetter: () => (typesetter ??= openTypesetter().catch(missing)),
+    photos: photoTools,
     digest: sha256,
     digestOfBytes: sha256,
     signerOf,

@@ -26,20 +26,20 @@ export async function openTypesetter(): Promise<Typesetter> {
   const { NodeCompiler } = await loadCompiler();
   const folder = fontFolder();
   const first = FONT_FILES.map((name) => readFileSync(join(folder, name)));
-  const compilerWith = (more: readonly string[]): Compiler => {
+  const compilerWith = (more: readonly string[]): Opened => {
     // A workspace that is not there any more: a paper reads nothing from the disk.
     const workspace = mkdtempSync(join(tmpdir(), "earthbell-paper-"));
     const fontBlobs = [...first, ...more.map((path) => readFileSync(path))];
     const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs }] });
     rmdirSync(workspace);
-    return compiler;
+    return { compiler, workspace };
   };
   const ordinary = compilerWith([]);
   const draws = glyphCoverage(first[0]!);
   const others = otherFonts(draws);
   // One for each order, with the same fonts always, so that the bytes of a paper do not depend on the papers before it.
-  const extended = new Map<ScriptOrder, Compiler>();
-  const compilerFor = (text: string): Compiler => {
+  const extended = new Map<ScriptOrder, Opened>();
+  const compilerFor = (text: string): Opened => {
     const order = others.orderFor(text);
     if (order === undefined) return ordinary;
     const compiler = extended.get(order) ?? compilerWith(others.paths(order));
@@ -54,8 +54,20 @@ export async function openTypesetter(): Promise<Typesetter> {
 
 type Compiler = InstanceType<typeof import("@myriaddreamin/typst-ts-node-compiler").NodeCompiler>;
 
-function setBy(compiler: Compiler, { template, data, sizes, createdAt }: Setting): Uint8Array {
+interface Opened {
+  readonly compiler: Compiler;
+  readonly workspace: string;
+}
+
+function setBy(
+  { compiler, workspace }: Opened,
+  { template, data, files, sizes, createdAt }: Setting,
+): Uint8Array {
+  const paths = [...files.keys()].map((path) => join(workspace, path));
   try {
+    // In the memory of the compiler only.
+    for (const [at, bytes] of [...files.values()].entries())
+      compiler.mapShadow(paths[at]!, Buffer.from(bytes));
     const document = fitting(sizes, (size) => {
       const made = compiler.compile({ mainFileContent: template, inputs: { data, size: String(size) } });
       const error = made.takeError();
@@ -64,6 +76,7 @@ function setBy(compiler: Compiler, { template, data, sizes, createdAt }: Setting
     });
     return compiler.pdf(document, { pdfStandard: STANDARD, creationTimestamp: createdAt });
   } finally {
+    for (const path of paths) compiler.unmapShadow(path);
     // Nothing of one paper is of use to the next, and memory stays flat.
     compiler.evictCache(0);
   }

@@ -8,6 +8,8 @@ export interface Drafts {
 }
 
 const MOST = 30;
+/** Characters of all together; one with many photos has some ten million. */
+const MOST_CHARACTERS = 60e6;
 
 export function drafts(): Drafts {
   const kept = new Map<string, { readonly html: string; readonly by: string }>();
@@ -15,9 +17,11 @@ export function drafts(): Drafts {
     put: (html, by) => {
       const id = newToken();
       kept.set(id, { html, by });
-      for (const oldest of kept.keys()) {
-        if (kept.size <= MOST) break;
+      let characters = [...kept.values()].reduce((sum, one) => sum + one.html.length, 0);
+      for (const [oldest, { html: text }] of kept) {
+        if (oldest === id || (kept.size <= MOST && characters <= MOST_CHARACTERS)) break;
         kept.delete(oldest);
+        characters -= text.length;
       }
       return id;
     },

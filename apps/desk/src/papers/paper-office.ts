@@ -27,7 +27,10 @@ export interface PaperOffice {
   readonly digest: Digest;
   readonly digestOfBytes: (bytes: Uint8Array) => string;
   /** Makes one paper; two of one number wait for each other. */
-  readonly make: (of: string, job: Omit<PaperJob, "folder" | "signKey" | "version">) => Promise<JobResult>;
+  readonly make: (
+    of: string,
+    job: Omit<PaperJob, "folder" | "photoFolder" | "signKey" | "version">,
+  ) => Promise<JobResult>;
   /** The record of the newest issue of a number. */
   readonly latest: IssueFolder["latest"];
   /** An issued file; null: it is not there. */
@@ -44,6 +47,8 @@ export interface OfficeStart {
   readonly tools: PaperTools;
   /** Folder of the papers. */
   readonly folder: string;
+  /** Folder of the photos that reports show; left out: they show none, and say so. */
+  readonly photoFolder?: string;
   readonly feedKeyFile: string;
   /** Folder of the keys by which papers are signed. */
   readonly signingFolder: string;
@@ -52,7 +57,8 @@ export interface OfficeStart {
 }
 
 export function createPaperOffice(start: OfficeStart): PaperOffice {
-  const { tools, folder, feedKeyFile, signingFolder, store, version } = start;
+  const { tools, folder, photoFolder, feedKeyFile, signingFolder, store, version } = start;
+  const photos = photoFolder === undefined ? {} : { photoFolder };
   const { digest, digestOfBytes } = tools;
   let opening: Promise<IssueFolder> | undefined;
   const open = (): Promise<IssueFolder> => (opening ??= tools.openFolder(folder));
@@ -83,7 +89,7 @@ export function createPaperOffice(start: OfficeStart): PaperOffice {
       const before = underWay.get(key) ?? Promise.resolve();
       const making = before.then(async () => {
         const signKey = job.what === "issue" ? await keys.current() : null;
-        return tools.run({ ...job, folder, version, signKey });
+        return tools.run({ ...job, ...photos, folder, version, signKey });
       });
       const ended = making.then(
         () => undefined,

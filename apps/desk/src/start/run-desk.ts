@@ -195,8 +195,11 @@ function serverOf(
 
 function officeOf({ paperTools: tools, folder, version }: DeskStart, store: DeskStore): PaperOffice | null {
   if (tools === undefined) return null;
-  const { papersFolder, feedKeyFile, signingFolder } = deskFolder(folder);
-  return createPaperOffice({ tools, folder: papersFolder, feedKeyFile, signingFolder, store, version });
+  const { papersFolder, photosFolder, feedKeyFile, signingFolder } = deskFolder(folder);
+  return createPaperOffice({
+    ...{ tools, folder: papersFolder, photoFolder: photosFolder, feedKeyFile, signingFolder },
+    ...{ store, version },
+  });
 }
 
 /** Ladders that the settings add to the paths of site files. */

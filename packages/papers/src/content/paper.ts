@@ -1,6 +1,7 @@
 import type { Tag } from "@earthbell/engine";
 import type { Language } from "../language/language.ts";
 import type { Issue } from "../identity/issue.ts";
+import type { Picture } from "../pictures/shown-photos.ts";
 import type { PaperKind } from "./paper-kind.ts";
 
 /** One paper as content, before it is laid out as PDF or as HTML. */
@@ -23,6 +24,7 @@ export type Block =
   | Table
   | Figures
   | Drawing
+  | Photographs
   | Checklist
   | CautionBox
   | Fields
@@ -81,6 +83,20 @@ export interface Drawing {
   readonly caption: string;
   /** Share of the width of the text, up to 1. */
   readonly width: number;
+}
+
+/** Photos beside each other, each with what is on record of it. */
+export interface Photographs {
+  readonly kind: "photographs";
+  readonly across: 2 | 4;
+  readonly items: readonly Photograph[];
+}
+
+export interface Photograph {
+  readonly picture: Picture;
+  /** What is known of it, for somebody who cannot see it. */
+  readonly alt: string;
+  readonly caption: string;
 }
 
 export interface Checklist {

@@ -1,4 +1,13 @@
-import type { Block, Drawing, Fields, Figures, List, Signatures, Table } from "../content/paper.ts";
+import type {
+  Block,
+  Drawing,
+  Fields,
+  Figures,
+  List,
+  Photographs,
+  Signatures,
+  Table,
+} from "../content/paper.ts";
 import type { FrameWords } from "../language/frame-words.ts";
 import { escapeHtml as text } from "./escape-html.ts";
 
@@ -17,6 +26,8 @@ export function blockHtml(block: Block, words: FrameWords): string {
       return figuresHtml(block, words);
     case "drawing":
       return drawingHtml(block);
+    case "photographs":
+      return photographsHtml(block);
     case "checklist":
       return `<ul class="check">${block.items.map((item) => `<li>${text(item.text)}${item.note === undefined ? "" : `<span class="note">${text(item.note)}</span>`}</li>`).join("")}</ul>`;
     case "cautions":
@@ -75,6 +86,26 @@ function figuresHtml({ caption, rows }: Figures, words: FrameWords): string {
 function drawingHtml({ svg, alt, caption, width }: Drawing): string {
   const image = `<img alt="${text(alt)}" style="width:${Number((width * 100).toFixed(1))}%" src="data:image/svg+xml,${encodeURIComponent(svg)}">`;
   return `<figure>${image}${caption === "" ? "" : `<figcaption>${text(caption)}</figcaption>`}</figure>`;
+}
+
+/** Each is a JPEG that was made for the paper, so nothing that was handed over is in the page as it came. */
+function photographsHtml({ across, items }: Photographs): string {
+  const figures = items.map(({ picture, alt, caption }) => {
+    const { jpeg, width, height } = picture;
+    const image = `<img alt="${text(alt)}" width="${width}" height="${height}" src="data:image/jpeg;base64,${base64(jpeg)}">`;
+    return `<figure>${image}<figcaption>${text(caption)}</figcaption></figure>`;
+  });
+  return `<div class="photos across${across}">${figures.join("\n")}</div>`;
+}
+
+/** Bytes that are turned into text at a time; all at once would be too many arguments. */
+const PORTION = 0x8000;
+
+function base64(bytes: Uint8Array): string {
+  let characters = "";
+  for (let at = 0; at < bytes.length; at += PORTION)
+    characters += String.fromCharCode(...bytes.subarray(at, at + PORTION));
+  return btoa(characters);
 }
 
 function fieldsHtml({ rows }: Fields): string {

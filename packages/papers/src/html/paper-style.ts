@@ -22,6 +22,11 @@ td{border-bottom:1px solid var(--hair);padding:.35em .4em;vertical-align:top}
 .write td:first-child{border-left:0}
 figure{margin:1em 0;text-align:center}
 img{max-width:100%;height:auto}
+.photos{display:grid;grid-template-columns:1fr 1fr;gap:1em;margin:1em 0}
+.photos.across4{grid-template-columns:repeat(4,1fr)}
+.photos figure{margin:0;text-align:left;min-width:0}
+.photos img{display:block;width:auto;max-height:22rem}
+.across4 img{max-height:11rem}
 .cautions{border:1px solid var(--ink);border-left:4px solid var(--ink);padding:.5em 1em;margin:1.1em 0}
 .check{list-style:none;padding:0}
 .check li{padding-left:1.8em;text-indent:-1.8em}
@@ -37,7 +42,7 @@ footer{border-top:1px solid var(--hair);margin-top:2.5em;padding-top:.6em}
 footer p{margin:.25em 0}
 .scroll{overflow-x:auto}
 @media screen and (max-width:60rem){th,td{overflow-wrap:break-word}}
-@media (max-width:40rem){.columns{display:block}}
+@media (max-width:40rem){.columns{display:block}.photos.across4{grid-template-columns:1fr 1fr}}
 @media print{@page{size:A4;margin:18mm}body{padding:0;max-width:none;background:#fff;font-size:10pt}
 body.notice{font-size:12pt}h2,h3,caption{break-after:avoid}tr,figure,.cautions,.check li,.signature{break-inside:avoid}thead{display:table-header-group}.scroll{overflow:visible}}
 `;

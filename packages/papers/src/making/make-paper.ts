@@ -5,6 +5,7 @@ import { type Digest, type Issue, issueOf, paperNumber } from "../identity/issue
 import { type IssuedFile, type IssueRecord, recordAfter } from "../identity/issue-record.ts";
 import type { Language } from "../language/language.ts";
 import { paperPdf, type Typesetter } from "../pdf/paper-pdf.ts";
+import type { ShownPhotos } from "../pictures/shown-photos.ts";
 import { sheetCsv } from "../sheets/sheet-csv.ts";
 import { sheetXlsx } from "../sheets/sheet-xlsx.ts";
 import type { PaperFormat, Prepared, Recipe } from "./recipe.ts";
@@ -43,6 +44,8 @@ export interface Making extends Maker {
   readonly sign: ((file: string, bytes: Uint8Array) => string) | null;
   /** null where no PDF is wanted. */
   readonly typesetter: Typesetter | null;
+  /** Photos of the paper as they can be shown. */
+  readonly photos: ShownPhotos;
 }
 
 /** A paper that was made, with the files it is in. */
@@ -99,7 +102,7 @@ export async function makePaper(
   const files: string[] = [];
   const issued: IssuedFile[] = [];
   let notDrawn = "";
-  const paper = prepared.paper(issue);
+  const paper = prepared.paper(issue, making.photos);
   for (const format of making.formats) {
     const made = await rendered(format, { paper, prepared, issue, typesetter: making.typesetter });
     notDrawn ||= made.notDrawn;

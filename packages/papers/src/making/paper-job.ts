@@ -4,8 +4,9 @@ import { paperHtml } from "../html/paper-html.ts";
 import { type Digest, type Issue, paperNumber } from "../identity/issue.ts";
 import type { Language } from "../language/language.ts";
 import type { Typesetter } from "../pdf/paper-pdf.ts";
+import { type PhotoTools, showPhotos, type ShownPhotos } from "../pictures/shown-photos.ts";
 import { type IssueFolder, issueNow, type MadePaper, makePaper, type Maker } from "./make-paper.ts";
-import type { Extra, PaperFormat, Source } from "./recipe.ts";
+import type { Extra, PaperFormat, Prepared, Source } from "./recipe.ts";
 import { recipes } from "./recipes.ts";
 
 /** One paper to be made, as plain data that can be handed to another thread. */
@@ -19,6 +20,8 @@ export interface PaperJob {
   readonly formats: readonly PaperFormat[];
   /** Path of the folder in which issues are kept. */
   readonly folder: string;
+  /** Path of the folder in which photos are kept; left out: there is none. */
+  readonly photoFolder?: string;
   readonly today: string;
   readonly date?: string;
   readonly by?: string;
@@ -44,6 +47,8 @@ export interface JobTools {
   readonly openFolder: (path: string) => Promise<IssueFolder>;
   /** The compiler, or why there is none. */
   readonly typesetter: () => Promise<Typesetter | { readonly missing: string }>;
+  /** Left out: no photo can be shown. */
+  readonly photos?: PhotoTools;
   readonly digest: Digest;
   readonly digestOfBytes: (bytes: Uint8Array) => string;
   /** A signer with a private key, or null where the text is none. */
@@ -64,7 +69,7 @@ export async function runJob(job: PaperJob, tools: JobTools): Promise<JobResult>
     if (record === "unreadable") return refused(recordUnreadable(number));
     const previous = record?.issue ?? null;
     const issue = issueNow(job.kind, prepared, maker, previous);
-    const html = paperHtml(prepared.paper(issue));
+    const html = paperHtml(prepared.paper(issue, await photosOf(prepared, job, tools)));
     return { ok: true, what: "draft", draft: { issue, again: issue === previous, html }, warnings };
   }
   const sign = job.signKey === null ? null : tools.signerOf(job.signKey);
@@ -74,6 +79,7 @@ export async function runJob(job: PaperJob, tools: JobTools): Promise<JobResult>
     return refused(faultOf(compilerWords, typesetter.missing));
   const made = await makePaper(job.kind, prepared, {
     ...maker,
+    photos: await photosOf(prepared, job, tools),
     formats: job.formats,
     folder,
     sign,
@@ -81,6 +87,15 @@ export async function runJob(job: PaperJob, tools: JobTools): Promise<JobResult>
   });
   if ("unreadable" in made) return refused(recordUnreadable(made.unreadable));
   return { ok: true, what: "issue", made, warnings };
+}
+
+function photosOf(
+  { photos = [] }: Prepared,
+  { photoFolder }: PaperJob,
+  tools: JobTools,
+): Promise<ShownPhotos> {
+  if (photoFolder === undefined || tools.photos === undefined) return Promise.resolve(new Map());
+  return showPhotos(photos, photoFolder, tools.photos);
 }
 
 function refused(fault: InputFault): JobResult {

@@ -5,6 +5,7 @@ import type { Paper } from "../content/paper.ts";
 import type { Json } from "../identity/canonical.ts";
 import type { Issue } from "../identity/issue.ts";
 import type { FaultRecords } from "../kinds/fault-report/fault-records.ts";
+import type { ShownPhotos } from "../pictures/shown-photos.ts";
 import type { Language } from "../language/language.ts";
 import type { SheetTable } from "../sheets/sheet-table.ts";
 
@@ -17,7 +18,10 @@ export interface Prepared {
   /** Id of the site or name of the visit, which goes into the number of the paper. */
   readonly of: string;
   readonly input: Json;
-  readonly paper: (issue: Issue) => Paper;
+  /** Photos that it shows, by their digests in the order in which they stand there. */
+  readonly photos?: readonly string[];
+  /** photos: as they can be shown; left out, it shows none and says so. */
+  readonly paper: (issue: Issue, photos?: ShownPhotos) => Paper;
   /** The same as a table for spreadsheets, where the kind has one. */
   readonly table?: (issue: Issue) => SheetTable;
 }

@@ -4,6 +4,7 @@ import { joinedRules } from "../content/joined-rules.ts";
 import { jsonOf } from "../identity/canonical.ts";
 import { designRecord } from "../kinds/design-record/design-record.ts";
 import { deskReport } from "../kinds/fault-report/desk-report.ts";
+import { reportedPhotos } from "../kinds/fault-report/photo-section.ts";
 import { faultReport } from "../kinds/fault-report/fault-report.ts";
 import { fleetRegister, registerTable } from "../kinds/fleet-register/fleet-register.ts";
 import { ownerNotice } from "../kinds/owner-notice/owner-notice.ts";
@@ -75,8 +76,9 @@ function visitOf(source: Source): ReadResult<Visit> {
 
 function prepareReport(source: Source | undefined, { after: later, records }: Extra): ReadResult<Prepared> {
   if (records !== undefined) {
-    const paper: Prepared["paper"] = (issue) => deskReport(records, issue);
-    return { ok: true, warnings: [], record: { of: records.name, input: jsonOf(records), paper } };
+    const paper: Prepared["paper"] = (issue, photos) => deskReport(records, issue, photos);
+    const photos = reportedPhotos(records).map(({ photo }) => photo.digest);
+    return { ok: true, warnings: [], record: { of: records.name, input: jsonOf(records), photos, paper } };
   }
   if (source === undefined) throw new Error("a report is made from a visit file or from records");
   const read = visitOf(source);

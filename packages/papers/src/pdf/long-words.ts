@@ -9,6 +9,8 @@ const PIECE = 8;
 const LINE = 55;
 const HALF = 26;
 const CAPTION = 22;
+/** Beside three others. */
+const NARROW = 12;
 /** Width of the text [pt]: A4 between its margins, upright and lying. */
 const UPRIGHT = 487;
 const LYING = 734;
@@ -43,6 +45,13 @@ function broken(block: Block, look: Paper["look"], beside: boolean): Block {
       };
     case "drawing":
       return { ...block, caption: within(block.caption, beside ? CAPTION : LINE) };
+    case "photographs": {
+      const most = block.across === 2 ? CAPTION : NARROW;
+      return {
+        ...block,
+        items: block.items.map((item) => ({ ...item, caption: within(item.caption, most) })),
+      };
+    }
     case "table":
       return brokenTable(block, look === "wide" ? LYING : UPRIGHT);
     case "figures":

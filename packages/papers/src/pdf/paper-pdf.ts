@@ -21,6 +21,8 @@ export interface Setting {
   readonly template: string;
   /** Content as JSON. */
   readonly data: string;
+  /** Pictures by the paths under which the content names them; they are on no disk. */
+  readonly files: ReadonlyMap<string, Uint8Array>;
   /** The first at which it all fits on one page is taken, else the last [pt]. */
   readonly sizes: readonly number[];
   /** Seconds since 1970. */
@@ -39,13 +41,14 @@ export async function paperPdf(
   typesetter: Typesetter,
 ): Promise<{ readonly bytes: Uint8Array; readonly notDrawn: string }> {
   const text = new DrawableText(typesetter.draws);
+  const files = new Map<string, Uint8Array>();
   const { issue, language } = paper;
   const { notDrawn, ...words } = FRAME_WORDS[language];
-  const blocks = breakLongWords(drawable(paper.blocks, text), paper.look);
+  const blocks = breakLongWords(drawable(paper.blocks, text, files), paper.look);
   const [title, subject, footer] = [paper.title, paper.subject, footerLine(issue)].map((line) =>
     text.of(line),
   );
-  const identity = drawable(identityRows(issue), text);
+  const identity = drawable(identityRows(issue), text, files);
   const { missing } = text;
   const said: readonly Block[] =
     missing === "" ? [] : [{ kind: "paragraph", weight: "aside", text: notDrawn(missing) }];
@@ -65,7 +68,13 @@ export async function paperPdf(
   };
   const createdAt = Date.parse(`${issue.date}T00:00:00Z`) / 1000;
   const sizes = sizesToTry({ look: paper.look, blocks });
-  const bytes = await typesetter.pdf({ template: TEMPLATE, data: JSON.stringify(data), sizes, createdAt });
+  const bytes = await typesetter.pdf({
+    template: TEMPLATE,
+    data: JSON.stringify(data),
+    files,
+    sizes,
+    createdAt,
+  });
   return { bytes, notDrawn: missing };
 }
 
@@ -82,13 +91,20 @@ function shortened(subject: string): string {
   return `${Array.from(subject).slice(0, kept).join("")}…`;
 }
 
-/** Every text in a value made drawable; drawings get the type of the paper as well. */
-function drawable<Value>(value: Value, text: DrawableText): Value {
+/** Every text in a value made drawable; drawings get the type of the paper as well, and bytes become the path of a file. */
+function drawable<Value>(value: Value, text: DrawableText, files: Map<string, Uint8Array>): Value {
   if (typeof value === "string") {
     const set = value.startsWith("<svg") ? value.replaceAll("system-ui,sans-serif", "DejaVu Sans") : value;
     return text.of(set) as Value;
   }
-  if (Array.isArray(value)) return value.map((one: unknown) => drawable(one, text)) as Value;
+  if (value instanceof Uint8Array) {
+    const path = `/picture-${files.size + 1}.jpg`;
+    files.set(path, value);
+    return path as Value;
+  }
+  if (Array.isArray(value)) return value.map((one: unknown) => drawable(one, text, files)) as Value;
   if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, drawable(one, text)])) as Value;
+  return Object.fromEntries(
+    Object.entries(value).map(([key, one]) => [key, drawable(one, text, files)]),
+  ) as Value;
 }

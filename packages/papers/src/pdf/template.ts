@@ -88,6 +88,21 @@ export const TEMPLATE = String.raw`
   caption: none, outlined: false,
 ) + if b.caption != "" { align(center, small(b.caption)) }
 
+// Widths and heights of a place for a photo, so that an upright one takes no more of the page than a lying one.
+#let photographs(b) = {
+  let place = if b.across == 2 { 83mm } else { 38.5mm }
+  block(below: 1.4em, grid(
+    columns: (1fr,) * b.across,
+    column-gutter: 6mm,
+    row-gutter: 5mm,
+    ..b.items.map(p => block(breakable: false, {
+      let wide = place * calc.min(1, p.picture.width / p.picture.height)
+      align(left, image(p.picture.jpeg, format: "jpg", alt: p.alt, width: wide))
+      block(above: 0.5em, small(p.caption))
+    })),
+  ))
+}
+
 #let checklist(b) = for item in b.items {
   block(below: 0.75em, breakable: false, grid(
     columns: (1.7em, 1fr),
@@ -131,6 +146,7 @@ export const TEMPLATE = String.raw`
   else if b.kind == "table" { tabular(b) }
   else if b.kind == "figures" { figures(b) }
   else if b.kind == "drawing" { drawing(b) }
+  else if b.kind == "photographs" { photographs(b) }
   else if b.kind == "checklist" { checklist(b) }
   else if b.kind == "cautions" { cautions(b) }
   else if b.kind == "fields" { fields(b) }

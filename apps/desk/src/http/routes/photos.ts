@@ -1,6 +1,6 @@
+import { photoKind } from "@earthbell/papers";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
-import { photoKind } from "../../visits/photo-kind.ts";
 import { takePhoto } from "../../visits/take-photo.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";

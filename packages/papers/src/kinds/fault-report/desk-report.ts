@@ -3,17 +3,19 @@ import { cautionBox } from "../../content/caution-box.ts";
 import type { Block, Fields, Paper, Signatures } from "../../content/paper.ts";
 import { quantityWords } from "../../content/quantity-words.ts";
 import type { Issue } from "../../identity/issue.ts";
+import type { ShownPhotos } from "../../pictures/shown-photos.ts";
 import { milestones, timelineTable, toldTable } from "./case-section.ts";
 import { type FaultRecords, type VisitPart, visitParts } from "./fault-records.ts";
 import { instantIn } from "./instant-words.ts";
 import { insulationTable } from "./insulation-table.ts";
+import { photoSection } from "./photo-section.ts";
 import { partBlocks, visitBlocks } from "./visit-section.ts";
 
 /**
  * The report of an earth fault from what the desk has on record: the case from its first sign to its signed close, whoever was
  * told, and every visit with everybody's entries. What the records do not hold is a line to write on.
  */
-export function deskReport(records: FaultRecords, issue: Issue): Paper {
+export function deskReport(records: FaultRecords, issue: Issue, photos: ShownPhotos = new Map()): Paper {
   const { site, case: one, told, visits } = records;
   const parts = visitParts(records);
   return {
@@ -35,6 +37,7 @@ export function deskReport(records: FaultRecords, issue: Issue): Paper {
         : [{ kind: "heading", level: 1, text: "Who was told" } as const, toldTable(records)]),
       ...parts.flatMap((part) => partBlocks(part, site.zone)),
       ...visits.flatMap((visit) => visitBlocks(visit, site.zone)),
+      ...photoSection(records, photos),
       { kind: "heading", level: 1, text: "Cause and repair" },
       cautionBox("open-connector", "Before a connector, fuse or link is parted"),
       causeFields(one, site.zone),

@@ -1,7 +1,6 @@
 import { describeReading } from "@earthbell/engine";
 import {
   conflictsOf,
-  type HandedPhoto,
   type HandedVisit,
   notesOf,
   type ReadingEntry,
@@ -45,11 +44,10 @@ export function partBlocks(
   ];
 }
 
-/** What belongs to a visit as a whole: contradictions, what was taken away, findings on record, notes and photos. */
+/** What belongs to a visit as a whole: contradictions, what was taken away, findings on record and notes. */
 export function visitBlocks(visit: HandedVisit, zone: string): readonly Block[] {
   const { entries } = visit;
   const gone = takenAway(entries);
-  const photos = visit.photos.filter(({ id }) => !gone.has(id));
   const found = entries.filter((entry) => entry.kind === "found");
   const notes = notesOf(entries).filter(({ text }) => text.trim() !== "");
   const said = ({ by, at }: VisitEntry): string => `${by ?? "not known"}, ${instantIn(zone, at)}`;
@@ -60,7 +58,6 @@ export function visitBlocks(visit: HandedVisit, zone: string): readonly Block[] 
       (entry) => ({ kind: "paragraph", text: `Put on record by ${said(entry)}: ${entry.text}` }) as const,
     ),
     ...notes.map((entry) => ({ kind: "paragraph", text: `Notes, ${said(entry)}: ${entry.text}` }) as const),
-    ...(photos.length === 0 ? [] : [photoTable(photos, zone)]),
   ];
   return blocks.length === 0
     ? []
@@ -120,23 +117,5 @@ function entryTable(caption: string, rows: Table["rows"]): Table {
       { head: "Who and when", share: 0.46 },
     ],
     rows,
-  };
-}
-
-/** Photos by their digest, so that a picture that somebody holds can be known again. */
-function photoTable(photos: readonly HandedPhoto[], zone: string): Table {
-  return {
-    kind: "table",
-    caption: "Photographs at the desk, each with the SHA-256 of its picture",
-    columns: [
-      { head: "Photograph", share: 0.28 },
-      { head: "Added by", share: 0.3 },
-      { head: "SHA-256", share: 0.42 },
-    ],
-    rows: photos.map(({ name, by, takenAt, digest }) => [
-      name,
-      `${by}, ${instantIn(zone, takenAt)}`,
-      digest.replace(/.{16}(?=.)/gu, "$& "),
-    ]),
   };
 }
