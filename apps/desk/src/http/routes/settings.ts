@@ -1,12 +1,9 @@
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { settingsRows } from "../../settings/settings-rows.ts";
-import { tryOut } from "../../settings/try-out.ts";
-import { appendJournal } from "../../store/index.ts";
-import { shownBy } from "../../watch/index.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
-import { RequestFault } from "../request-fault.ts";
+import { FEW_TESTS, sendTest } from "../send-test.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { settingsChangeRoutes } from "./settings-change.ts";
 
@@ -51,9 +48,6 @@ const tried = z.object({
   said: z.array(z.object({ by: z.enum(["desk", "other-side", "note"]), text: z.string() })),
 });
 
-/** A test leaves the desk and reaches somebody: few of them from one sender. */
-const FEW = { rateLimit: { max: 6, timeWindow: "1 minute" } };
-
 /** The settings in force, and a way to try out the channels that they set up. */
 export function settingsRoutes(app: FastifyInstance, parts: DeskParts): void {
   const { setUp, version } = parts;
@@ -92,11 +86,10 @@ export function settingsRoutes(app: FastifyInstance, parts: DeskParts): void {
 }
 
 function testRoute(app: FastifyInstance, parts: DeskParts): void {
-  const { setUp, store, watch, clock, name: desk } = parts;
   app.post<{ Body: z.output<typeof test> }>(
     "/api/settings/tests",
     {
-      config: FEW,
+      config: FEW_TESTS,
       schema: schemasOf({
         summary: "Send a test by a channel and hear the conversation with the other side",
         tag: "desk",
@@ -107,17 +100,7 @@ function testRoute(app: FastifyInstance, parts: DeskParts): void {
     async (request) => {
       const { name: by } = await allowed(request, parts, "keep-desk", null);
       const { channel: asked, to } = request.body;
-      const channel = setUp.channels.find((one) => one.kind === asked);
-      if (channel === undefined)
-        throw new RequestFault("REQUEST_UNKNOWN", `The settings of this desk set up no ${asked}.`);
-      const shows = asked === "mqtt" ? await shownBy(store.db, to) : { raised: [], drills: [] };
-      const result = await tryOut(channel, { to, by, desk, shows }, clock);
-      // What was read a moment ago may have changed since: the beacon is told again what is true.
-      if (asked === "mqtt") await watch.relight();
-      const text = `Test by ${asked} to ${to}: ${result.outcome}, ${result.text}`;
-      const row = { at: clock.now(), kind: "watch", site: null, subject: "test", by, text };
-      await store.amend((tx) => appendJournal(tx, [row]));
-      return result;
+      return sendTest(parts, { channel: asked, address: to }, by);
     },
   );
 }
