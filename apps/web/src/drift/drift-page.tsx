@@ -147,12 +147,15 @@ function Ranked({ array, headline, days, withinYear, consequence, reason, nameOf
   const [open, setOpen] = useState(false);
   const cut = array.lastIndexOf("/");
   const [site, id] = [array.slice(0, cut), array.slice(cut + 1)];
-  const chance =
-    headline.reached !== null
-      ? "threshold reached already"
-      : withinYear === null
-        ? "chance not known"
-        : `${percent(withinYear)} within a year`;
+  const ahead = [
+    ...(days === null || days === 0 ? [] : [`${days} days to the threshold`]),
+    // The headline says already of one that has reached it.
+    ...(headline.reached !== null
+      ? []
+      : [withinYear === null ? "chance not known" : `${percent(withinYear)} within a year`]),
+    ...(consequence === 1 ? [] : [`consequence ${consequence}`]),
+  ].join(", ");
+  const more = reason === headline.below ? "" : reason;
   return (
     <li>
       <p>
@@ -161,11 +164,12 @@ function Ranked({ array, headline, days, withinYear, consequence, reason, nameOf
         </Link>
         : <HeadlineText headline={headline} />
       </p>
-      <p className="small">
-        {days === null || days === 0 ? "" : `${days} days to the threshold, `}
-        {chance}
-        {consequence === 1 ? "" : `, consequence ${consequence}`}. <span className="soft">{reason}</span>
-      </p>
+      {ahead === "" && more === "" ? null : (
+        <p className="small">
+          {ahead === "" ? "" : `${ahead}. `}
+          <span className="soft">{more}</span>
+        </p>
+      )}
       <details
         onToggle={(event) => {
           setOpen(event.currentTarget.open);

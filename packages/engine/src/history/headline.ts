@@ -39,9 +39,16 @@ export function headlineOf(
   const pattern = PATTERNS_BELOW[verdict];
   if (lastOn === to)
     return { reached: "newest", below: newestWords(newestOhms, threshold.value, lastOn), pattern };
-  const { below, mornings } = belowLately;
-  const words = `Below the threshold on ${below} of the newest ${mornings} mornings, last on ${lastOn}.`;
-  return { reached: "lately", below: words, pattern };
+  return { reached: "lately", below: belowLatelyWords({ ...belowLately, lastOn }), pattern };
+}
+
+/** How often an array was below its threshold of late, a sentence. */
+export function belowLatelyWords(lately: {
+  readonly below: number;
+  readonly mornings: number;
+  readonly lastOn: string;
+}): string {
+  return `Below the threshold on ${lately.below} of the newest ${lately.mornings} mornings, last on ${lately.lastOn}.`;
 }
 
 function newestWords(ohms: number, threshold: number, on: string): string {

@@ -1,4 +1,4 @@
-import { type Headline, headlineOf } from "../headline.ts";
+import { belowLatelyWords, type Headline, headlineOf } from "../headline.ts";
 import type { HistoryFinding } from "../read-history.ts";
 import type { Trouble } from "../weigh.ts";
 import { adjustedForMany, groupTail, wilsonInterval } from "./proportions.ts";
@@ -187,10 +187,8 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
 }
 
 function reasonOf({ verdict, threshold, belowLately }: HistoryFinding, days: number | null): string {
-  if (belowLately !== null && belowLately.lastOn !== null) {
-    const { below, mornings, lastOn } = belowLately;
-    return `Below the threshold on ${below} of the newest ${mornings} mornings, last on ${lastOn}.`;
-  }
+  if (belowLately !== null && belowLately.lastOn !== null)
+    return belowLatelyWords({ ...belowLately, lastOn: belowLately.lastOn });
   if (verdict === "sensor") return "Its detector cannot be believed: a fault would be hidden.";
   if (verdict === "too-little-data") return "Too little data to judge.";
   if (threshold === null || threshold === undefined) return "No threshold is known for it.";
