@@ -138,7 +138,7 @@ function Ticks({ of, step, form, change }: TicksProps) {
   const done = step.requires.filter((id) => form.ticks.includes(tickOf(id)));
   const all = done.length === step.requires.length;
   return (
-    <details>
+    <details open={!all}>
       <summary>
         <span>
           <State state={all ? "proven" : "must"} word={all ? "Made sure" : "Make sure first"} /> {done.length}{" "}
