@@ -87,7 +87,8 @@ async function openCase(ask: DeskProcess["ask"], site: string): Promise<OpenCase
   return { id: opened!.id, fault };
 }
 
-async function ended(child: ChildProcess): Promise<void> {
+/** Ends a desk as a service manager does, and waits until it has gone. */
+export async function ended(child: ChildProcess): Promise<void> {
   const gone = new Promise((resolve) => child.once("exit", resolve));
   child.kill("SIGTERM");
   await gone;

@@ -1,12 +1,9 @@
-import { type ChildProcess, spawn } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "@playwright/test";
+import type { Page } from "@playwright/test";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type MailServer, startMailServer } from "../checks/mail-peer/mail-server.ts";
-import { saying } from "./desk-process.ts";
-import { accessFaults, BROWSER, newContext, newPage } from "./web-browser.ts";
+import { expectReadable, type FolderDesk, startFolderDesk } from "./folder-desk.ts";
 
 const demo = (name: string): string => readFileSync(`demo/sites/${name}.yaml`, "utf8");
 /** The mail server refuses `nobody` always, and `returns` the first time only. */
@@ -15,65 +12,28 @@ const CREAMERY = demo("creamery")
   .replace("weekend@example.org", "nobody@example.org");
 const BRICKYARD = demo("brickyard").replace("weekend@example.org", "nobody@example.org");
 
-let folder: string;
 let mail: MailServer;
-let child: ChildProcess;
-let browser: Browser;
+let desk: FolderDesk;
 let page: Page;
-let url: string;
 
 beforeAll(async () => {
   mail = await startMailServer();
-  folder = mkdtempSync(join(tmpdir(), "earthbell-people-"));
-  mkdirSync(join(folder, "sites"));
-  writeFileSync(
-    join(folder, "desk.yaml"),
-    `format: earthbell.desk/1
-desk: {name: Skerry}
-email: {host: 127.0.0.1, port: ${mail.port}, security: none, from: watch@example.org}
-`,
-  );
-  writeFileSync(join(folder, "sites", "creamery.yaml"), CREAMERY);
-  writeFileSync(join(folder, "sites", "brickyard.yaml"), BRICKYARD);
-  child = spawn(process.execPath, ["dist/earthbell.js", "desk", "--data", folder, "--port", "0"]);
-  const says = saying(child);
-  browser = await chromium.launch(BROWSER);
-  page = (await newPage(await newContext(browser))).page;
-  const [, link = "", address = ""] = await says(/sign in\s+((http:\S+)\/join\/\S+)\n/u);
-  url = address;
-  await page.goto(link);
-  await page.getByLabel("Name", { exact: true }).fill("Ann Lee");
-  await page
-    .getByLabel(/^Password/u)
-    .first()
-    .fill("four plain words here");
-  await page.getByRole("button", { name: "Make the account" }).click();
-  await page.getByRole("heading", { name: "Ann Lee" }).waitFor();
+  const email = `{host: 127.0.0.1, port: ${mail.port}, security: none, from: watch@example.org}`;
+  desk = await startFolderDesk(`format: earthbell.desk/1\ndesk: {name: Skerry}\nemail: ${email}\n`, {
+    creamery: CREAMERY,
+    brickyard: BRICKYARD,
+  });
+  page = desk.page;
 });
 afterAll(async () => {
-  await browser.close();
-  const ended = new Promise((resolve) => child.once("exit", resolve));
-  child.kill("SIGTERM");
-  await ended;
+  await desk.stop();
   await mail.stop();
-  rmSync(folder, { recursive: true });
 });
 
-const inFolder = (site: string): string => readFileSync(join(folder, "sites", `${site}.yaml`), "utf8");
+const inFolder = (site: string): string => readFileSync(join(desk.folder, "sites", `${site}.yaml`), "utf8");
 
 /** What the desk said of the last change. */
 const said = (text: string) => page.locator(".said", { hasText: text });
-
-/** Both papers, and a phone of 320 px without scrolling sideways. */
-async function readable(): Promise<void> {
-  for (const colorScheme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme });
-    expect(await accessFaults(page)).toEqual([]);
-  }
-  await page.setViewportSize({ width: 320, height: 800 });
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
-  await page.setViewportSize({ width: 1280, height: 900 });
-}
 
 /** People of whom a path is known to be silent, at the desk as it is. */
 async function silentPeople(): Promise<readonly string[]> {
@@ -92,15 +52,15 @@ async function silentPeople(): Promise<readonly string[]> {
 
 describe("people who are told", () => {
   it("whose mail is refused stand first with the reason; a test that is taken ends the mark and its alarm", async () => {
-    await page.goto(`${url}/register/creamery`);
+    await page.goto(`${desk.url}/register/creamery`);
     await page.getByRole("button", { name: "Hold a drill of P1 now" }).click();
     await expect.poll(silentPeople, { timeout: 60_000 }).toEqual(["owner", "weekend"]);
-    await page.goto(`${url}/people`);
+    await page.goto(`${desk.url}/people`);
     await page
       .getByText(/550 5\.1\.1 No mailbox of that name/u)
       .nth(1)
       .waitFor();
-    await readable();
+    await expectReadable(page);
     await page.getByLabel("Find").fill("returns");
     await page.getByRole("link", { name: "nobody@example.org" }).waitFor({ state: "detached" });
     await page.getByRole("link", { name: "returns@example.net" }).click();
@@ -116,7 +76,7 @@ describe("people who are told", () => {
   });
 
   it("get another address in place of a broken one, in every file where it stands", async () => {
-    await page.goto(`${url}/people/at/creamery/weekend`);
+    await page.goto(`${desk.url}/people/at/creamery/weekend`);
     await page.getByRole("button", { name: /^Replace this address…/u }).click();
     await page.getByLabel("Address in place of nobody@example.org").fill("relief@example.org");
     await page.getByRole("button", { name: "Show where it changes" }).click();
@@ -125,13 +85,13 @@ describe("people who are told", () => {
     expect(inFolder("creamery")).toBe(CREAMERY.replace("nobody@example.org", "relief@example.org"));
     expect(inFolder("brickyard")).toBe(BRICKYARD.replace("nobody@example.org", "relief@example.org"));
     await expect.poll(silentPeople, { timeout: 60_000 }).toEqual([]);
-    await page.goto(`${url}/people`);
+    await page.goto(`${desk.url}/people`);
     await page.getByRole("link", { name: "relief@example.org" }).waitFor();
     expect(await page.getByText("550 5.1.1").count()).toBe(0);
   });
 
   it("get hours and an absence by fields, with what they do to the time to notice, at one site alone", async () => {
-    await page.goto(`${url}/people/at/creamery/owner`);
+    await page.goto(`${desk.url}/people/at/creamery/owner`);
     await page.getByLabel("Ends").fill("26:00");
     await page.getByRole("button", { name: "Show what changes" }).click();
     await page.getByText(/has an hour that no day has/u).waitFor();
@@ -143,14 +103,14 @@ describe("people who are told", () => {
     await page.getByRole("cell", { name: "2027-01-04 to 2027-02-28" }).waitFor();
     await page.getByRole("region", { name: "Until somebody knows at creamery" }).waitFor();
     await page.getByRole("cell", { name: /→/u }).first().waitFor();
-    await readable();
+    await expectReadable(page);
     await page.getByRole("button", { name: "Change 1 site file" }).click();
     await said("Changed at creamery: ").waitFor();
     const put = inFolder("creamery");
     expect(put).toContain('    reads: "Mon-Sun 05:00-23:00"\n');
     expect(put).toContain("    away: [{from: 2027-01-04, to: 2027-02-28}]\n");
     expect(put).toContain("# Creamery, Hennick.");
-    await page.goto(`${url}/audit`);
+    await page.goto(`${desk.url}/audit`);
     await page.getByText(/Changed at creamery: reads: Mon-Sun 05:00-23:00/u).waitFor();
   });
 });

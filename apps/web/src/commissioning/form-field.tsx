@@ -1,95 +1,22 @@
+import type { ComponentProps } from "react";
+import { Choice } from "../page/choice.tsx";
+import { Field } from "../page/field.tsx";
+import { FieldNotes, notesOf } from "../page/field-notes.tsx";
 import { idOfField, useFieldFault } from "./field-faults.ts";
 
-interface FormFieldProps {
-  /** Its place in the form, by which faults find it. */
+/** Its place in the form, by which faults find it. */
+interface AtPlace {
   readonly at: string;
-  readonly words: string;
-  readonly hint?: string;
-  readonly value: string;
-  readonly typed: (value: string) => void;
-  readonly kind?: "text" | "date" | "time";
-  /** What is read off an instrument. */
-  readonly big?: boolean;
-  /** Several lines. */
-  readonly long?: boolean;
 }
 
-/** One field of a form that becomes a record: its name above, what is wrong with it below. */
-export function FormField({ at, words, hint, value, typed, kind = "text", big, long }: FormFieldProps) {
-  const fault = useFieldFault(at);
-  const id = idOfField(at);
-  const described = [
-    ...(hint === undefined ? [] : [`${id}-hint`]),
-    ...(fault === undefined ? [] : [`${id}-fault`]),
-  ];
-  const shared = {
-    id,
-    value,
-    "aria-invalid": fault !== undefined,
-    "aria-describedby": described.length === 0 ? undefined : described.join(" "),
-    onChange: (event: { readonly currentTarget: { readonly value: string } }) => {
-      typed(event.currentTarget.value);
-    },
-  };
-  return (
-    <div className="field">
-      <label htmlFor={id}>{words}</label>
-      {long === true ? (
-        <textarea rows={2} {...shared} />
-      ) : (
-        <input type={kind} autoComplete="off" className={big === true ? "reading" : undefined} {...shared} />
-      )}
-      {hint === undefined ? null : (
-        <span id={`${id}-hint`} className="hint">
-          {hint}
-        </span>
-      )}
-      {fault === undefined ? null : (
-        <span id={`${id}-fault`} className="wrong">
-          {fault}
-        </span>
-      )}
-    </div>
-  );
-}
-
-interface FormChoiceProps {
-  readonly at: string;
-  readonly words: string;
-  readonly value: string;
-  readonly choices: readonly (readonly [value: string, shown: string])[];
-  readonly chosen: (value: string) => void;
+/** A field of a form that becomes a record: what is wrong with it stands below it. */
+export function FormField({ at, ...field }: AtPlace & Omit<ComponentProps<typeof Field>, "id" | "fault">) {
+  return <Field id={idOfField(at)} fault={useFieldFault(at)} {...field} />;
 }
 
 /** One of a few, in a form that becomes a record. */
-export function FormChoice({ at, words, value, choices, chosen }: FormChoiceProps) {
-  const fault = useFieldFault(at);
-  const id = idOfField(at);
-  return (
-    <div className="field">
-      <label htmlFor={id}>{words}</label>
-      <select
-        id={id}
-        value={value}
-        aria-invalid={fault !== undefined}
-        aria-describedby={fault === undefined ? undefined : `${id}-fault`}
-        onChange={(event) => {
-          chosen(event.currentTarget.value);
-        }}
-      >
-        {choices.map(([one, shown]) => (
-          <option key={one} value={one}>
-            {shown}
-          </option>
-        ))}
-      </select>
-      {fault === undefined ? null : (
-        <span id={`${id}-fault`} className="wrong">
-          {fault}
-        </span>
-      )}
-    </div>
-  );
+export function FormChoice({ at, ...choice }: AtPlace & Omit<ComponentProps<typeof Choice>, "id" | "fault">) {
+  return <Choice id={idOfField(at)} fault={useFieldFault(at)} {...choice} />;
 }
 
 interface YesNoProps {
@@ -107,7 +34,7 @@ export function YesNo({ at, words, value, yes, no, answered }: YesNoProps) {
   const fault = useFieldFault(at);
   const id = idOfField(at);
   return (
-    <fieldset aria-describedby={fault === undefined ? undefined : `${id}-fault`}>
+    <fieldset aria-describedby={notesOf(id, { fault })}>
       <legend>{words}</legend>
       <div className="row">
         {(
@@ -130,11 +57,7 @@ export function YesNo({ at, words, value, yes, no, answered }: YesNoProps) {
           </label>
         ))}
       </div>
-      {fault === undefined ? null : (
-        <span id={`${id}-fault`} className="wrong">
-          {fault}
-        </span>
-      )}
+      <FieldNotes at={id} fault={fault} />
     </fieldset>
   );
 }

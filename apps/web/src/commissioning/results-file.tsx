@@ -1,14 +1,10 @@
 import type { ProofPlan } from "@earthbell/engine";
-import type { Commissioning, InputFault } from "@earthbell/model";
-import { useState } from "react";
+import type { Commissioning } from "@earthbell/model";
 import { readDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { useStep } from "../desk/use-step.ts";
 import { ask } from "../engine/ask.ts";
-import { announce } from "../page/announce.tsx";
-import { InputFaults } from "../page/input-faults.tsx";
-import { OpenFile } from "../page/open-file.tsx";
-import { saveFile } from "../page/save-file.ts";
+import { FormFile } from "../papers/form-file.tsx";
 import type { Entered } from "../papers/paper-records.ts";
 import { BLANK_FORM, type ChangeForm, type CommissioningForm } from "./commissioning-form.ts";
 import { formOf } from "./typed-form.ts";
@@ -23,75 +19,41 @@ interface ResultsFileProps {
   readonly text: string;
 }
 
-/** Results go out of the form and into it as a file; what stood there before can be put back. */
+/** Results go out of the form and into it as a file, or begin with those of the newest record. */
 export function ResultsFile({ site, plan, form, begun, change, text }: ResultsFileProps) {
-  const [before, setBefore] = useState<CommissioningForm | null>(null);
-  const [refused, setRefused] = useState<readonly InputFault[]>([]);
-  const [said, setSaid] = useState<string | null>(null);
-  const replace = (by: CommissioningForm, words: string): void => {
-    setBefore(begun ? form : null);
-    change(() => by);
-    setSaid(words);
-    announce(words);
-  };
-  const load = async (loaded: string, file: string): Promise<void> => {
-    const read = await ask("readResults", loaded, file, plan);
-    setRefused(read.ok ? [] : read.faults);
-    setSaid(null);
-    if (read.ok)
-      replace(formOf(read.record), `${read.record.results.length} results of ${file} are in the form.`);
-  };
   return (
-    <section className="flow">
-      <h2>As a file</h2>
-      <p className="row">
-        <button
-          type="button"
-          disabled={!begun}
-          onClick={() => {
-            saveFile(`commissioning-${site}.yaml`, text);
-          }}
-        >
-          Save what is entered as a file
-        </button>
-        <button
-          type="button"
-          disabled={!begun}
-          onClick={() => {
-            replace(BLANK_FORM, "The form is empty.");
-          }}
-        >
-          Empty the form
-        </button>
-      </p>
-      <FromRecord site={site} replace={replace} />
-      <details>
-        <summary>Fill the form in from a file</summary>
-        <OpenFile
-          what="a file of results"
-          opened={(loaded, file) => {
-            void load(loaded, file);
-          }}
-        />
-      </details>
-      {refused.length === 0 ? null : <InputFaults file={refused[0]!.file} faults={refused} />}
-      {said === null ? null : (
-        <p>
-          {said}{" "}
-          {before === null ? null : (
+    <FormFile
+      {...{ form, begun, text }}
+      saves="what is entered"
+      opens="a file of results"
+      name={`commissioning-${site}.yaml`}
+      read={async (loaded, file) => {
+        const read = await ask("readResults", loaded, file, plan);
+        if (!read.ok) return read;
+        const words = `${read.record.results.length} results of ${file} are in the form.`;
+        return { ok: true, form: formOf(read.record), words };
+      }}
+      put={(by) => {
+        change(() => by);
+      }}
+      others={(replace) => (
+        <>
+          <FromRecord site={site} replace={replace} />
+          <p>
             <button
               type="button"
               className="word"
+              disabled={!begun}
               onClick={() => {
-                replace(before, "What was entered before is back in the form.");
+                replace(BLANK_FORM, "The form is empty.");
               }}
             >
-              Put back what was entered before
+              Empty the form
             </button>
-          )}
-        </p>
+          </p>
+        </>
       )}
-    </section>
+    />
   );
 }
 

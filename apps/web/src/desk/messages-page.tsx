@@ -2,14 +2,14 @@ import { useState } from "react";
 import { Choice } from "../page/choice.tsx";
 import { Page } from "../page/page.tsx";
 import { State, type StateName } from "../page/state.tsx";
-import { tellDesk } from "./ask-desk.ts";
+import { BrokenAddressLine } from "./broken-address-line.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { keepsDesk } from "./keeps-desk.ts";
 import { Longer } from "./longer.tsx";
 import type { BrokenAddress, Listener, Me, MessageLine } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useLonger } from "./use-longer.ts";
-import { useStep } from "./use-step.ts";
 
 const WHICH = [
   ["", "All"],
@@ -29,10 +29,9 @@ const STATES: Readonly<Record<MessageLine["state"], readonly [StateName, string]
 export default function MessagesPage({ me }: { readonly me: Me }) {
   const [which, setWhich] = useState("");
   const may = me.role === "service" || me.role === "technician";
-  const keeps = me.role === "service" && me.sites === null;
   return (
     <Page title="Messages" under="What was said to whom, and what the other side answered.">
-      {keeps ? (
+      {keepsDesk(me) ? (
         <>
           <BrokenAddresses />
           <Listeners />
@@ -121,40 +120,10 @@ function BrokenAddresses() {
       {value?.length === 0 ? <p>None is known.</p> : null}
       <ul className="plain index">
         {value?.map((one) => (
-          <Broken key={`${one.channel} ${one.address}`} one={one} done={again} />
+          <BrokenAddressLine key={`${one.channel} ${one.address}`} one={one} done={again} />
         ))}
       </ul>
     </section>
-  );
-}
-
-function Broken({ one, done }: { readonly one: BrokenAddress; readonly done: () => void }) {
-  const { channel, address, sinceAt, reason } = one;
-  const { busy, fault, take } = useStep();
-  return (
-    <li className="noted">
-      <div className="flow">
-        <p>
-          <State state="fault" word="Broken address" /> {address} by {channel}
-          <br />
-          <span className="soft">{reason}</span>
-        </p>
-        <button
-          type="button"
-          disabled={busy}
-          onClick={() => {
-            take(
-              async () => (await tellDesk("/api/broken-addresses/mended", { channel, address })).text,
-              done,
-            );
-          }}
-        >
-          {address} works again
-        </button>
-        <FaultText fault={fault} />
-      </div>
-      <p className="note">since {instantWords(sinceAt)}</p>
-    </li>
   );
 }
 

@@ -89,7 +89,7 @@ function Change({ pack, of, line, done }: Omit<OverrideValueProps, "may">) {
         hint={`a plain number; the pack itself says ${of.value}${of.unit === "" ? "" : ` ${of.unit}`}`}
         value={typed}
         typed={setTyped}
-        figures
+        kind="figures"
       />
       {typed.trim() !== "" && value === null ? (
         <p className="wrong" role="alert">

@@ -3,7 +3,7 @@ import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
-import { countedSites } from "../page/counted.ts";
+import { counted } from "../page/counted.ts";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -79,8 +79,8 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
           <p className="row">
             <span role="status">
               {shown.length === value.length
-                ? countedSites(value.length)
-                : `${shown.length} of ${countedSites(value.length)}`}
+                ? counted(value.length, "site")
+                : `${shown.length} of ${counted(value.length, "site")}`}
             </span>
             <button
               type="button"

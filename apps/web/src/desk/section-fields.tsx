@@ -91,7 +91,7 @@ export function SectionFields({ section, value, busy, put }: SectionFieldsProps)
               hint={before["password"] === undefined ? "none is set" : "blank: as it is; it is never shown"}
               value={password}
               typed={setPassword}
-              secret
+              kind="secret"
             />
           </>
         ) : null}

@@ -75,7 +75,7 @@ function PutSecret({ of }: { readonly of: "webhook" | "sms" | "broker" }) {
         hint="kept by the desk alone, never shown again"
         value={secret}
         typed={setSecret}
-        secret
+        kind="secret"
       />
       <button type="submit" disabled={busy || secret === ""}>
         Put the secret in

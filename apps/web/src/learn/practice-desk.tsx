@@ -81,7 +81,13 @@ export function NameThePlace({ kept, exercise }: { readonly kept: KeptVisit; rea
           choices={kept.visit.strings.map(({ id }) => [id, id] as const)}
           chosen={setString}
         />
-        <Field words="Modules from −" hint="7 is between modules 7 and 8" figures value={at} typed={setAt} />
+        <Field
+          words="Modules from −"
+          hint="7 is between modules 7 and 8"
+          kind="figures"
+          value={at}
+          typed={setAt}
+        />
         <button type="submit">It is there</button>
       </form>
       {failure}

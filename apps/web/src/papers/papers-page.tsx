@@ -7,7 +7,7 @@ import { useAnswer } from "../desk/use-answer.ts";
 import { useLonger } from "../desk/use-longer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
-import { countedSites } from "../page/counted.ts";
+import { counted } from "../page/counted.ts";
 import { Page } from "../page/page.tsx";
 import { CalendarFeed } from "./calendar-feed.tsx";
 import { IssueMany } from "./issue-many.tsx";
@@ -23,7 +23,7 @@ import { PaperStateMark } from "./paper-state.tsx";
 import { Revisions } from "./revisions.tsx";
 import { SigningKeys } from "./signing-keys.tsx";
 import { type Asked, statesPath } from "./site-rows.ts";
-import { useSettled } from "./use-settled.ts";
+import { useSettled } from "../page/use-settled.ts";
 import { VerifyFile } from "./verify-file.tsx";
 
 const STATES = [
@@ -90,7 +90,7 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
         <>
           <p role="status">
             {value.fits === value.count ? "" : `${value.fits} of `}
-            {countedSites(value.count)}
+            {counted(value.count, "site")}
           </p>
           {mayIssue ? <IssueMany asked={settled} toMake={value.toMake} done={again} /> : null}
           <StateTable sites={value.sites} />

@@ -1,5 +1,5 @@
-import { counted } from "./told-words.ts";
-import { DayField } from "./day-field.tsx";
+import { counted } from "../page/counted.ts";
+import { Field } from "../page/field.tsx";
 import type { Absence, ToldPerson } from "./told-records.ts";
 
 export interface AbsenceForm {
@@ -46,14 +46,16 @@ export function AbsenceFields({ standing, form: { removed, added }, set }: Absen
       {added.map((one, at) => (
         // Lines have no name of their own; they are added and taken away at their place.
         <div key={at} className="hours-row days" role="group" aria-label={`Absence ${at + 1}`}>
-          <DayField
+          <Field
+            kind="date"
             words="First day away"
             value={one.from}
             typed={(from) => {
               change(at, { from });
             }}
           />
-          <DayField
+          <Field
+            kind="date"
             words="Last day away"
             value={one.to}
             typed={(to) => {

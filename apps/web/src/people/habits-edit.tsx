@@ -3,7 +3,6 @@ import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { AbsenceFields } from "./absence-fields.tsx";
 import { changeOf, formOf, type HabitsForm } from "./change-form.ts";
-import { DayField } from "./day-field.tsx";
 import { HoursFields } from "./hours-fields.tsx";
 import { Plan, usePlan } from "./plan.tsx";
 import type { Entry, ToldWhole } from "./told-records.ts";
@@ -93,13 +92,14 @@ function Fields({ person, site, entries, onDate, done }: FieldsProps) {
         <Field
           words="Looks a day, within these hours"
           hint={blank(({ checksPerDay }) => checksPerDay, "blank: not known")}
-          figures
+          kind="figures"
           value={form.looks}
           typed={(looks) => {
             set({ looks });
           }}
         />
-        <DayField
+        <Field
+          kind="date"
           words="Last day in this post"
           hint={blank(({ until }) => until, "blank: no end is known")}
           value={form.until}

@@ -1,8 +1,8 @@
+import { counted } from "../page/counted.ts";
 import { useState } from "react";
 import { FaultText } from "../desk/fault-text.tsx";
 import { tellDesk } from "../desk/ask-desk.ts";
 import { type Stepping, useStep } from "../desk/use-step.ts";
-import { counted } from "./told-words.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { NoticeChange } from "./notice-change.tsx";
 import type { Planned, Wanted } from "./told-records.ts";

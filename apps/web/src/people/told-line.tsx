@@ -1,8 +1,9 @@
+import { counted } from "../page/counted.ts";
 import { Link } from "../address/link.tsx";
 import { durationWords, instantWords } from "../desk/instant.ts";
 import { State } from "../page/state.tsx";
 import type { ToldPerson } from "./told-records.ts";
-import { addressOfPage, allHabitsWords, counted, nameOf } from "./told-words.ts";
+import { addressOfPage, allHabitsWords, nameOf } from "./told-words.ts";
 
 /** One person of the list. */
 export function ToldLine({ person }: { readonly person: ToldPerson }) {

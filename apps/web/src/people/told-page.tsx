@@ -1,21 +1,18 @@
 import "./people.css";
-import { useEffect, useState } from "react";
+import { useState } from "react";
+import { BrokenAddressLine } from "../desk/broken-address-line.tsx";
 import { FaultText } from "../desk/fault-text.tsx";
-import { instantWords } from "../desk/instant.ts";
 import { seesPeople } from "../desk/keeps-desk.ts";
 import type { Me } from "../desk/records.ts";
-import { tellDesk } from "../desk/ask-desk.ts";
 import { useAnswer } from "../desk/use-answer.ts";
-import { useStep } from "../desk/use-step.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
-import { State } from "../page/state.tsx";
+import { useSettled } from "../page/use-settled.ts";
 import { AccountsLink } from "./accounts-link.tsx";
 import { ToldLine } from "./told-line.tsx";
 import type { ToldPage as Told } from "./told-records.ts";
 
-const SETTLED_MS = 250;
 const AT_ONCE = 50;
 
 /** Everybody who is told about faults, over all sites. */
@@ -98,7 +95,6 @@ function List() {
 
 /** Of keepers, and of people who were taken out of a file. */
 function Unnamed({ all, done }: { readonly all: Told["unnamed"]; readonly done: () => void }) {
-  const { busy, fault, take } = useStep();
   return (
     <section className="flow">
       <h2>Broken addresses that no site file names</h2>
@@ -106,50 +102,13 @@ function Unnamed({ all, done }: { readonly all: Told["unnamed"]; readonly done: 
         They are those of the desk’s keepers, which stand in the place Settings, or of people who were taken
         out of a file.
       </p>
-      <FaultText fault={fault} />
       <ul className="plain index">
-        {all.map(({ channel, address, sinceAt, reason }) => (
-          <li key={`${channel} ${address}`} className="noted">
-            <div className="flow">
-              <p>
-                <State state="fault" word="Broken address" /> <span className="address">{address}</span> by{" "}
-                {channel}
-                <br />
-                <span className="soft">{reason}</span>
-              </p>
-              <button
-                type="button"
-                disabled={busy}
-                onClick={() => {
-                  take(
-                    async () => (await tellDesk("/api/broken-addresses/mended", { channel, address })).text,
-                    done,
-                  );
-                }}
-              >
-                {address} works again
-              </button>
-            </div>
-            <p className="note">since {instantWords(sinceAt)}</p>
-          </li>
+        {all.map((one) => (
+          <BrokenAddressLine key={`${one.channel} ${one.address}`} one={one} done={done} />
         ))}
       </ul>
     </section>
   );
-}
-
-/** What is typed, once nothing has been typed for a moment. */
-function useSettled(typed: string): string {
-  const [settled, setSettled] = useState(typed);
-  useEffect(() => {
-    const timer = setTimeout(() => {
-      setSettled(typed);
-    }, SETTLED_MS);
-    return () => {
-      clearTimeout(timer);
-    };
-  }, [typed]);
-  return settled;
 }
 
 /** The last answer, which stays while the next one is awaited. */

@@ -1,3 +1,4 @@
+import { counted } from "../page/counted.ts";
 import "./people.css";
 import { useState } from "react";
 import { Link } from "../address/link.tsx";
@@ -11,7 +12,7 @@ import { EntryLine } from "./entry-line.tsx";
 import { HabitsEdit } from "./habits-edit.tsx";
 import { Concerns, LastTold } from "./told-line.tsx";
 import type { ToldWhole } from "./told-records.ts";
-import { allHabitsWords, counted, nameOf } from "./told-words.ts";
+import { allHabitsWords, nameOf } from "./told-words.ts";
 
 interface ToldPersonProps {
   readonly site: string;

@@ -1,3 +1,4 @@
+import { counted } from "../page/counted.ts";
 import type { ToldPerson } from "./told-records.ts";
 
 export const CHANNEL_WORDS = { email: "e-mail", sms: "text message", webhook: "webhook" } as const;
@@ -14,7 +15,7 @@ export function addressOfPage({ of }: ToldPerson): string {
 /** `reads Mon-Fri 07:00-17:00, 20 looks a day`. */
 export function habitsWords({ reads, checksPerDay }: ToldPerson["habits"][number]): string {
   const hours = reads === null ? "hours not known" : `reads ${reads}`;
-  const looks = checksPerDay === null ? "looks a day not known" : `${checksPerDay} looks a day`;
+  const looks = checksPerDay === null ? "looks a day not known" : `${counted(checksPerDay, "look")} a day`;
   return `${hours}, ${looks}`;
 }
 
@@ -25,8 +26,4 @@ export function allHabitsWords({ habits }: ToldPerson): string {
   return habits.length === 1
     ? habitsWords(first)
     : `${habitsWords(first)} at ${first.sites} of ${habits.reduce((sum, { sites }) => sum + sites, 0)}; differs elsewhere`;
-}
-
-export function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? "" : "s"}`;
 }

@@ -179,7 +179,7 @@ function Conditions({ form, set }: { readonly form: Form; readonly set: (part: P
   const number = (name: "substrings" | "moduleVoc" | "meterInput", words: string, hint: string) => (
     <Field
       {...{ words, hint }}
-      figures
+      kind="figures"
       value={form[name]}
       typed={(value) => {
         set({ [name]: value });

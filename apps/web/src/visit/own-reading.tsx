@@ -182,7 +182,7 @@ function Setting({ chosen, set }: SettingProps) {
   return (
     <Field
       words={words}
-      figures
+      kind="figures"
       value={chosen[name]}
       typed={(typed) => {
         set({ [name]: figure(typed, chosen[name]) });

@@ -33,7 +33,7 @@ export function StringRows({ rows, changed }: StringRowsProps) {
           />
           <Field
             words="Modules in series"
-            figures
+            kind="figures"
             value={row.modules}
             typed={(modules) => {
               set(index, { modules });

@@ -1,0 +1,102 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "@playwright/test";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { expectReadable, type FolderDesk, startFolderDesk } from "./folder-desk.ts";
+import { accessFaults } from "./web-browser.ts";
+
+let desk: FolderDesk;
+let page: Page;
+
+const line = (name: string) => page.getByRole("group", { name: `Line ${name}`, exact: true }).first();
+const draft = () => page.frameLocator("iframe.draft-place");
+
+beforeAll(async () => {
+  desk = await startFolderDesk("format: earthbell.desk/1\ndesk: {name: Skerry}\n", {
+    creamery: readFileSync("demo/sites/creamery.yaml", "utf8"),
+  });
+  page = desk.page;
+});
+afterAll(async () => {
+  await desk.stop();
+});
+
+describe("the form of a commissioning", () => {
+  it("judges each reading at once, and keeps what was entered over a reload", async () => {
+    await page.goto(`${desk.url}/papers/creamery/commissioning`);
+    await page.getByLabel("Day of the work").fill("2026-02-03");
+    await page.getByLabel("Done by").fill("M. Orrin (invented)");
+    await page.getByLabel("Time of day").fill("06:50");
+    await page.getByLabel("The array was").selectOption("dry");
+    await page.getByLabel("Instrument", { exact: true }).first().fill("insulation tester");
+    await page.getByLabel("Its own number").fill("T-031");
+    await page.getByLabel("Calibrated on").fill("2026-03-01");
+    await page.getByText("calibrated 2026-03-01 is after the work").first().waitFor();
+    await page.getByLabel("Calibrated on").fill("2025-09-15");
+    // The least insulation is 1 MΩ; 0.4 MΩ lies below it.
+    await line("5.2").getByLabel("Reading").fill("0.4");
+    await line("5.2").getByText("Does not pass").waitFor();
+    await line("2.1").getByLabel("Reading").fill("0.3");
+    await line("2.1").getByText("0.3 Ω is not above 1 Ω, the limit").waitFor();
+    await line("3.1").getByLabel("Yes, passes").check();
+    await page.getByText("Kept in this browser until the record is issued.").waitFor();
+    await page.reload();
+    await line("5.2").getByText("Does not pass").waitFor();
+    expect(await line("5.2").getByLabel("Reading").inputValue()).toBe("0.4");
+    expect(await line("3.1").getByLabel("Yes, passes").isChecked()).toBe(true);
+    expect(await page.getByLabel("Done by").inputValue()).toBe("M. Orrin (invented)");
+    await expectReadable(page);
+  });
+
+  it("is carried by the draft, becomes a record with the reading that failed first, and is listed", async () => {
+    await draft().getByText("Not passed: array A1, insulation test: 0.4 MΩ").waitFor();
+    await page.getByLabel("HTML", { exact: true }).check();
+    await page.getByLabel("PDF", { exact: true }).uncheck();
+    await page.getByRole("button", { name: "Issue it" }).click();
+    await page.getByRole("heading", { name: "Papers of creamery" }).waitFor();
+    const issued = page.locator(`a[download="commissioning-record-creamery-1.html"]`);
+    const address = await issued.getAttribute("href");
+    const paper = await page.request.get(desk.url + address!);
+    const alone = await page.context().newPage();
+    await alone.setContent(await paper.text());
+    await alone.getByText("Not passed: array A1, insulation test: 0.4 MΩ").first().waitFor();
+    expect(await accessFaults(alone)).toEqual([]);
+    await alone.close();
+    // What is a record now is not kept as a form any more.
+    await page.goto(`${desk.url}/papers/creamery/commissioning`);
+    await page.getByText("What you enter is kept in this browser").waitFor();
+    expect(desk.complaints).toEqual([]);
+  });
+});
+
+describe("a setting sheet", () => {
+  it("is written, its steps put in order by keyboard, issued, and revised", async () => {
+    await page.goto(`${desk.url}/setting-sheets/new`);
+    await page.getByLabel("Short name").fill("gannet");
+    await page.getByLabel("Device family").fill("Gannet (invented)");
+    await page.getByLabel("Written by").fill("a team");
+    await page.getByLabel("Last read on").fill("2026-11-02");
+    await page.getByLabel("What to do").fill("Set the relay to any fault.");
+    await page.getByLabel("Where it comes from").fill("design record");
+    await page.getByRole("button", { name: "Another step" }).click();
+    await page.getByLabel("What to do").nth(1).fill("Read the threshold.");
+    await page.getByLabel("Where it comes from").nth(1).fill("design record");
+    await page.getByRole("button", { name: "Move step 2 up" }).press("Enter");
+    await expect
+      .poll(async () => await page.getByLabel("What to do").first().inputValue())
+      .toBe("Read the threshold.");
+    await draft().getByText("1. Read the threshold.").waitFor();
+    await expectReadable(page);
+    await page.getByLabel("HTML", { exact: true }).check();
+    await page.getByLabel("PDF", { exact: true }).uncheck();
+    await page.getByRole("button", { name: "Issue it" }).click();
+    await page.locator(`a[download="setting-sheet-gannet-1.html"]`).waitFor();
+    await page.getByRole("link", { name: "gannet: revise" }).click();
+    await page.getByLabel("What is set").first().fill("30 kΩ");
+    await draft().getByText("Set to: 30 kΩ.").waitFor();
+    await page.getByLabel("HTML", { exact: true }).check();
+    await page.getByLabel("PDF", { exact: true }).uncheck();
+    await page.getByRole("button", { name: "Issue it" }).click();
+    await page.locator(`a[download="setting-sheet-gannet-2.html"]`).waitFor();
+    expect(desk.complaints).toEqual([]);
+  });
+});
