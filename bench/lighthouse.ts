@@ -71,6 +71,17 @@ async function placesOf(desk: DeskProcess): Promise<readonly Place[]> {
   ];
 }
 
+/** The auditor now and then fails to record a load at all; such a run has no figures, so it is begun again. */
+async function unbroken(work: () => Promise<PageRun>): Promise<PageRun> {
+  for (let broken = 0; broken < 2; broken++)
+    try {
+      return await work();
+    } catch (error) {
+      if (!String(error).includes("NO_NAVSTART")) throw error;
+    }
+  return work();
+}
+
 function medianOf(runs: readonly PageRun[]): PageRun {
   const sorted = runs.toSorted((a, b) => a.scores.performance - b.scores.performance);
   return sorted[sorted.length >> 1]!;
@@ -95,7 +106,7 @@ try {
     const measure = async (place: Place): Promise<void> => {
       const runs: PageRun[] = [];
       for (let run = 0; run < RUNS; run++)
-        runs.push(await runLighthouse(folder, desk.url + place.path, port));
+        runs.push(await unbroken(() => runLighthouse(folder, desk.url + place.path, port)));
       const result = {
         ...place,
         median: medianOf(runs),

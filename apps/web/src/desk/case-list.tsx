@@ -8,6 +8,7 @@ import { instantWords } from "./instant.ts";
 import { Longer } from "./longer.tsx";
 import type { CaseLine, CaseLines } from "./records.ts";
 import { useLonger } from "./use-longer.ts";
+import { Asking } from "../page/asking.tsx";
 
 const WHICH = [
   ["open", "Open"],
@@ -44,7 +45,7 @@ function Cases({ which }: { readonly which: string }) {
   return (
     <>
       <FaultText fault={fault} />
-      {value === undefined && fault === null ? <p className="soft">Asking the desk…</p> : null}
+      {value === undefined && fault === null ? <Asking /> : null}
       {value?.count === 0 ? (
         <p>No such case. A case opens by itself with the first sign of a fault.</p>
       ) : null}

@@ -15,6 +15,7 @@ import { instantWords } from "./instant.ts";
 import type { CaseWhole, Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useSite } from "./use-sites.ts";
+import { Asking } from "../page/asking.tsx";
 
 /** One earth fault from its first sign to its signed close. */
 export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
@@ -25,7 +26,7 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
     return (
       <Page title={`Case ${id}`}>
         <FaultText fault={fault} />
-        {fault === null ? <p className="soft">Asking the desk…</p> : null}
+        {fault === null ? <Asking /> : null}
       </Page>
     );
   const { case: one, alarms, told } = value;

@@ -5,6 +5,7 @@ import "./desk.css";
 import { DESK_PARTS } from "./desk-parts.ts";
 import type { Me } from "./records.ts";
 import { useSession } from "./session.ts";
+import { Asking } from "../page/asking.tsx";
 
 const SignInPage = lazy(DESK_PARTS["sign-in"]);
 const JoinPage = lazy(DESK_PARTS.join);
@@ -42,7 +43,7 @@ function Guarded({ address }: { readonly address: Address }) {
   const [place, which] = address.parts;
   if (place === "join" && which !== undefined) return <JoinPage key={which} token={which} />;
   if (place === "look" && which !== undefined) return <LookPage key={which} token={which} />;
-  if (session.state === "asking") return <p className="soft">Asking the desk…</p>;
+  if (session.state === "asking") return <Asking />;
   if (session.state !== "someone") return <SignInPage />;
   return <Place address={address} me={session.me} />;
 }

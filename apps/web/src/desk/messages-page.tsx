@@ -10,6 +10,7 @@ import { Longer } from "./longer.tsx";
 import type { BrokenAddress, Listener, Me, MessageLine } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useLonger } from "./use-longer.ts";
+import { Asking } from "../page/asking.tsx";
 
 const WHICH = [
   ["", "All"],
@@ -65,7 +66,7 @@ function Said({ which }: { readonly which: string }) {
   return (
     <>
       <FaultText fault={fault} />
-      {value === undefined && fault === null ? <p className="soft">Asking the desk…</p> : null}
+      {value === undefined && fault === null ? <Asking /> : null}
       {value?.length === 0 ? <p className="soft">No such message.</p> : null}
       <ul className="plain index">
         {shown.map((message) => (

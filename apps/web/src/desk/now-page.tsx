@@ -11,6 +11,7 @@ import { type Matter, mattersOf } from "./matters.ts";
 import type { BrokenAddress, Listener, Me, Now } from "./records.ts";
 import { useAgain } from "./use-again.ts";
 import { useAnswer } from "./use-answer.ts";
+import { Asking } from "../page/asking.tsx";
 
 let zone: string | null = null;
 /** The reader's zone, found out when it is first asked for: it takes the browser longer than drawing the page. */
@@ -66,7 +67,7 @@ export function NowPage({ me }: { readonly me: Me }) {
     return (
       <Page title="What needs a person">
         <FaultText fault={fault} />
-        {fault === null ? <p className="soft">Asking the desk…</p> : null}
+        {fault === null ? <Asking /> : null}
       </Page>
     );
   return (

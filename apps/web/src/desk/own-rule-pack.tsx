@@ -9,13 +9,14 @@ import { OverrideValue } from "./override-value.tsx";
 import { OverridesFile, OwnPackWords, useOwnPacks } from "./own-packs.tsx";
 import type { Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
+import { Asking } from "../page/asking.tsx";
 
 /** A rule pack as this desk goes by it: its own where it has one, with the values that its people replaced. */
 export default function OwnRulePack({ id, me }: { readonly id: string; readonly me: Me }) {
   const { value, fault } = useOwnPacks();
   const overrides = useAnswer<readonly OverrideLine[]>("/api/rules/overrides", ["watch"]);
   const own = value?.find(({ pack }) => pack.id === id);
-  if (value === undefined && fault === null) return <p className="soft">Asking the desk…</p>;
+  if (value === undefined && fault === null) return <Asking />;
   const base = own?.pack ?? BUILT_IN_PACKS.find((one) => one.id === id);
   if (base === undefined) return <RulePackView pack={undefined} />;
   const lines = (overrides.value ?? []).filter(({ pack }) => pack === id);

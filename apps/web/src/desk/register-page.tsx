@@ -13,6 +13,7 @@ import { HEADS, Row, ROW_REM } from "./register-row.tsx";
 import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
 import { useSites } from "./use-sites.ts";
 import { useWindow } from "./use-window.ts";
+import { Asking } from "../page/asking.tsx";
 
 const SORTS = [
   ["need", "What needs a person first"],
@@ -73,7 +74,9 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
         />
       </div>
       {value === undefined ? (
-        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
+        fault === null ? (
+          <Asking />
+        ) : null
       ) : (
         <>
           <p className="row">

@@ -10,6 +10,7 @@ import { InputFaults } from "../page/input-faults.tsx";
 import { Page } from "../page/page.tsx";
 import { TextFile, type TextOfFile } from "../papers/text-file.tsx";
 import { type Drift, TRAIT_WORDS } from "./drift-records.ts";
+import { Asking } from "../page/asking.tsx";
 
 const ORDERS = [
   ["weight", "Risk within a year"],
@@ -74,11 +75,7 @@ export default function DriftPage() {
           chosen={setTable}
         />
       </div>
-      {drift === undefined ? (
-        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
-      ) : (
-        <Shown drift={drift} />
-      )}
+      {drift === undefined ? fault === null ? <Asking /> : null : <Shown drift={drift} />}
     </Page>
   );
 }

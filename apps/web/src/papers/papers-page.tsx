@@ -25,6 +25,7 @@ import { SigningKeys } from "./signing-keys.tsx";
 import { type Asked, statesPath } from "./site-rows.ts";
 import { useSettled } from "../page/use-settled.ts";
 import { VerifyFile } from "./verify-file.tsx";
+import { Asking } from "../page/asking.tsx";
 
 const STATES = [
   ["any", "However it stands"],
@@ -85,7 +86,9 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
       </div>
       <FaultText fault={fault} />
       {value === undefined ? (
-        <p className="soft">{fault === null ? "Asking the desk…" : null}</p>
+        fault === null ? (
+          <Asking />
+        ) : null
       ) : (
         <>
           <p role="status">

@@ -12,6 +12,7 @@ import { useSettled } from "../page/use-settled.ts";
 import { AccountsLink } from "./accounts-link.tsx";
 import { ToldLine } from "./told-line.tsx";
 import type { ToldPage as Told } from "./told-records.ts";
+import { Asking } from "../page/asking.tsx";
 
 const AT_ONCE = 50;
 
@@ -55,7 +56,7 @@ function List() {
         />
       </div>
       <FaultText fault={answered.fault} />
-      {told === null ? <p className="soft">Asking the desk…</p> : null}
+      {told === null ? <Asking /> : null}
       {told?.found === 0 ? (
         <p>
           {told.all === 0
