@@ -5,20 +5,29 @@ import {
   type FleetFinding,
   type FleetTrait,
   type HistoryFinding,
+  type RankedArray,
+  rankedOf,
   readHistory,
-  type Site,
 } from "@earthbell/engine";
 import type { ArrayLimits } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
-import { othersFirst, type Seen, sitePortions } from "../overview/bound-to.ts";
+import type { Log } from "../log.ts";
+import { othersFirst } from "../others-first.ts";
+import { type Seen, sitePortions } from "../overview/bound-to.ts";
 import { siteNamesOf } from "../overview/site-names.ts";
 import type { DeskStore } from "../store/index.ts";
+import { ArrayFiles, type ArrayTraits } from "./array-files.ts";
 import { historyContext, storedSeries } from "./stored-series.ts";
 
 /** Answers after this long with what is known by then; the next question goes on from there [ms]. */
 const BUDGET_MS = 1500;
 /** A device that is polled has a newer reading each minute; what its mornings say does not change as fast [ms]. */
 const HOLDS_MS = 30 * 60_000;
+/** Unasked an array is read this often: it has one morning a day, and the watch sees at once what falls below a limit [ms]. */
+const UNASKED_HOLDS_MS = 12 * 3_600_000;
+const LOOK_EVERY_MS = 5 * 60_000;
+/** Unasked, this many times as long as a reading took the processor is left to the rest. */
+const REST_SHARE = 9;
 /** Arrays of the ranking that are answered. */
 const MOST_RANKED = 300;
 /** Groups that are answered, those that stand out most. */
@@ -42,7 +51,7 @@ interface Heard {
   readonly digest: string;
   readonly newestAt: number;
   readonly limits: ArrayLimits;
-  readonly traits: Readonly<Partial<Record<FleetTrait, string>>>;
+  readonly traits: ArrayTraits;
 }
 
 export interface Drift {
@@ -55,26 +64,60 @@ export interface Drift {
   readonly names: Readonly<Record<string, string>>;
 }
 
-/** What a site file says of its arrays. */
-interface FileRead {
-  readonly digest: string;
-  readonly limits: Readonly<Record<string, ArrayLimits>>;
-  /** By the id of the array. */
-  readonly traits: Readonly<Record<string, Heard["traits"]>>;
-}
-
 /** The insulation history of the whole fleet, worked out a portion at a time and kept by each array's newest reading. */
 export class DriftReader {
   readonly #known = new Map<string, Known>();
-  readonly #files = new Map<string, FileRead>();
+  readonly #files: ArrayFiles;
+  /** Arrays that are worth a visit, by what was last worked out. */
+  readonly #due = new Map<string, RankedArray>();
+  #isRead = false;
   /** Counts what was worked out. */
   #worked = 0;
   #last: { readonly worked: number; readonly arrays: number; readonly fleet: FleetFinding } | null = null;
 
   constructor(
     private readonly store: DeskStore,
-    private readonly clock: Pick<Clock, "now">,
-  ) {}
+    private readonly clock: Clock,
+  ) {
+    this.#files = new ArrayFiles(store);
+  }
+
+  /** Arrays that are worth a visit, as far as is known: nothing is worked out for whoever asks. */
+  get due(): Iterable<RankedArray> {
+    return this.#due.values();
+  }
+
+  /** Every history has been read at least once. */
+  get isRead(): boolean {
+    return this.#isRead;
+  }
+
+  /** Keeps what is known of the fleet up to date, a little at a time, until aborted. */
+  async run(log: Log, signal: AbortSignal): Promise<void> {
+    while (!signal.aborted) {
+      try {
+        await this.workOutDue(signal);
+      } catch (error) {
+        log.error({ error: String(error) }, "the insulation histories could not be read; tried again soon");
+      }
+      await this.clock.pause(LOOK_EVERY_MS, signal);
+    }
+  }
+
+  /** Works out every array that has changed or has not been looked at for half a day, and forgets those that are gone. */
+  async workOutDue(signal: AbortSignal): Promise<void> {
+    const heard = await this.#heard(null);
+    const keys = new Set(heard.map(({ key }) => key));
+    for (const known of [this.#known, this.#due]) for (const key of known.keys()) if (!keys.has(key)) known.delete(key);
+    for (const one of heard) {
+      if (signal.aborted) return;
+      const began = this.clock.now();
+      if (!this.#isDue(one, began, UNASKED_HOLDS_MS)) continue;
+      await this.#workOut(one);
+      await this.clock.pause(REST_SHARE * (this.clock.now() - began), signal);
+    }
+    this.#isRead = true;
+  }
 
   /**
    * @param seen   sites that may be shown, and compared with one another
@@ -87,7 +130,7 @@ export class DriftReader {
   ): Promise<Drift> {
     const heard = await this.#heard(seen);
     const begun = this.clock.now();
-    const due = heard.filter((one) => this.#isDue(one, begun));
+    const due = heard.filter((one) => this.#isDue(one, begun, HOLDS_MS));
     let done = 0;
     for (const one of due) {
       if (this.clock.now() - begun > BUDGET_MS) break;
@@ -119,17 +162,20 @@ export class DriftReader {
     return fleet;
   }
 
-  #isDue({ key, digest, newestAt }: Heard, now: number): boolean {
+  #isDue({ key, digest, newestAt }: Heard, now: number, holdsMs: number): boolean {
     const known = this.#known.get(key);
     if (known?.digest !== digest) return true;
-    return known.newestAt !== newestAt && now - known.workedOutAt >= HOLDS_MS;
+    return known.newestAt !== newestAt && now - known.workedOutAt >= holdsMs;
   }
 
-  async #workOut({ key, site, array, digest, newestAt, limits }: Heard): Promise<void> {
+  async #workOut({ key, site, array, digest, newestAt, limits, traits }: Heard): Promise<void> {
     const series = await storedSeries(this.store, site, array, limits.zone);
     const { finding } = readHistory({ ...series, array: key }, historyContext(limits));
     this.#worked += 1;
     this.#known.set(key, { digest, newestAt, workedOutAt: this.clock.now(), finding });
+    const ranked = rankedOf({ finding, traits });
+    if (ranked.visit === null) this.#due.delete(key);
+    else this.#due.set(key, ranked);
   }
 
   async #heard(seen: Seen): Promise<readonly Heard[]> {
@@ -143,9 +189,9 @@ export class DriftReader {
         .where(own)
         .groupBy(["site", "array_id"])
         .execute();
-      await this.#readFiles(ids);
+      await this.#files.read(ids);
       for (const { site, array_id: array, at } of newest) {
-        const file = this.#files.get(site);
+        const file = this.#files.of(site);
         const limits = file?.limits[array];
         if (file === undefined || limits === undefined) continue;
         const { digest } = file;
@@ -154,27 +200,6 @@ export class DriftReader {
       }
     }
     return heard;
-  }
-
-  /** Reads the files that have changed since they were last read. */
-  async #readFiles(sites: readonly string[]): Promise<void> {
-    const { db } = this.store;
-    const rows = await db.selectFrom("site").select(["id", "digest"]).where("id", "in", sites).execute();
-    const changed = rows.flatMap(({ id, digest }) => (this.#files.get(id)?.digest === digest ? [] : [id]));
-    if (changed.length === 0) return;
-    const files = await db
-      .selectFrom("site")
-      .select(["id", "digest", "site_json", "limits_json"])
-      .where("id", "in", changed)
-      .execute();
-    for (const { id, digest, site_json, limits_json } of files) {
-      const site = JSON.parse(site_json) as Site;
-      const traits = Object.fromEntries(
-        site.arrays.map((one) => [one.id, { site: id, ...traitsOf(site, one.id) }]),
-      );
-      const limits = JSON.parse(limits_json) as Record<string, ArrayLimits>;
-      this.#files.set(id, { digest, limits, traits });
-    }
   }
 }
 
@@ -185,13 +210,6 @@ async function fleetInTurns(arrays: readonly FleetArray[]): Promise<FleetFinding
     if (step.done === true) return step.value;
     await othersFirst();
   }
-}
-
-/** What the site file says that arrays may have in common. */
-function traitsOf({ arrays, place }: Site, id: string): Readonly<Partial<Record<FleetTrait, string>>> {
-  const array = arrays.find((one) => one.id === id);
-  const region = place.region === undefined ? place.country : `${place.country} ${place.region}`;
-  return { ...(array === undefined ? {} : { module: array.module }), place: region };
 }
 
 function fleetArray(

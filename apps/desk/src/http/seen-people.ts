@@ -1,5 +1,6 @@
 import { type Bearer, sees } from "../accounts/access.ts";
 import type { SitePeople } from "../told/site-people.ts";
+import type { ToldEntry } from "../told/told-entry.ts";
 import { togetherByAddress, type ToldPerson } from "../told/told-people.ts";
 import type { DeskParts } from "./desk-parts.ts";
 import { RequestFault } from "./request-fault.ts";
@@ -26,7 +27,11 @@ export async function seenBy(
   people: SitePeople,
 ): Promise<readonly ToldPerson[]> {
   const entries = await people.read(store.db);
-  return togetherByAddress(
-    caller.sites === null ? entries : entries.filter(({ site }) => sees(caller, site)),
-  );
+  if (caller.sites !== null) return togetherByAddress(entries.filter(({ site }) => sees(caller, site)));
+  const known = everybody.get(entries) ?? togetherByAddress(entries);
+  everybody.set(entries, known);
+  return known;
 }
+
+/** Put together once for all who see every site, as long as nothing changes. */
+const everybody = new WeakMap<readonly ToldEntry[], Promise<readonly ToldPerson[]>>();

@@ -1,4 +1,5 @@
 import { type RawBuilder, sql } from "kysely";
+import { othersFirst } from "../others-first.ts";
 import type { Asking } from "../store/index.ts";
 
 /** Sites that somebody may see; null for all. */
@@ -9,11 +10,6 @@ export function ofSites(seen: Seen, column: "site" | "id" = "site"): RawBuilder<
   if (seen === null) return sql<boolean>`1 = 1`;
   if (seen.length === 0) return sql<boolean>`1 = 0`;
   return sql<boolean>`${sql.ref(column)} in (${sql.join(seen)})`;
-}
-
-/** Lets readings and alarms, which come first, have their turn. */
-export function othersFirst(): Promise<void> {
-  return new Promise((turn) => setImmediate(turn));
 }
 
 /** Ids of the sites that are watched, so many at a time and in order, with the part of a question that asks for just those. */

@@ -1,5 +1,6 @@
 import type { Asking } from "../store/index.ts";
-import { ofSites, othersFirst, type Seen } from "./bound-to.ts";
+import { othersFirst } from "../others-first.ts";
+import { ofSites, type Seen } from "./bound-to.ts";
 
 /** What a list says of a site file. */
 export interface SiteName {

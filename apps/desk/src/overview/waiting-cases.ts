@@ -1,7 +1,8 @@
 import { type Alarm, type Case, SIGNS } from "@earthbell/model";
 import { sql } from "kysely";
 import type { Asking } from "../store/index.ts";
-import { ofSites, othersFirst, type Seen } from "./bound-to.ts";
+import { othersFirst } from "../others-first.ts";
+import { ofSites, type Seen } from "./bound-to.ts";
 import { Foremost } from "./foremost.ts";
 
 /** A case as a list shows it. */

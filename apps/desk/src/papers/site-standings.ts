@@ -1,6 +1,7 @@
 import type { RulePack, Site } from "@earthbell/engine";
 import { type Digest, SITE_PAPERS, type SiteDigests, siteDigests, type SitePaper } from "@earthbell/papers";
-import { othersFirst, type Seen } from "../overview/bound-to.ts";
+import { othersFirst } from "../others-first.ts";
+import type { Seen } from "../overview/bound-to.ts";
 import { siteNamesOf } from "../overview/site-names.ts";
 import type { DeskStore } from "../store/index.ts";
 import type { KnownPaper } from "./paper-index.ts";

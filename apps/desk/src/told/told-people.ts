@@ -1,4 +1,5 @@
 import type { Person } from "@earthbell/engine";
+import { eachInTurn } from "../others-first.ts";
 import { folded } from "../papers/asked-sites.ts";
 import type { ChannelKind } from "../tell/channel.ts";
 import type { ToldEntry } from "./told-entry.ts";
@@ -19,6 +20,8 @@ export interface ToldPerson {
 }
 
 export const FIELD_OF = { email: "email", sms: "phone", webhook: "webhook" } as const;
+/** Entries between which others go first. */
+const AT_ONCE = 500;
 const CHANNELS = Object.keys(FIELD_OF) as readonly ToldChannel[];
 
 /** Every address of a person, whether or not this desk has a channel for it. */
@@ -45,7 +48,7 @@ export function sameWay({ channel, address }: ToldWay): string {
  * Puts entries of site files together that are one person: those that share an address, also by way of a third. Ids do not count:
  * every site has its own `owner`. Somebody without an address stands alone.
  */
-export function togetherByAddress(entries: readonly ToldEntry[]): readonly ToldPerson[] {
+export async function togetherByAddress(entries: readonly ToldEntry[]): Promise<readonly ToldPerson[]> {
   const leads = entries.map((_, at) => at);
   const leadOf = (at: number): number => {
     let lead = at;
@@ -53,7 +56,7 @@ export function togetherByAddress(entries: readonly ToldEntry[]): readonly ToldP
     return lead;
   };
   const firstWith = new Map<string, number>();
-  for (const [at, { person }] of entries.entries())
+  await eachInTurn(entries.entries(), AT_ONCE, ([at, { person }]) => {
     for (const way of addressesOf(person)) {
       const name = sameWay(way);
       const first = firstWith.get(name);
@@ -63,14 +66,19 @@ export function togetherByAddress(entries: readonly ToldEntry[]): readonly ToldP
         leads[Math.max(one, other)] = Math.min(one, other);
       }
     }
+  });
   const groups = new Map<number, ToldEntry[]>();
-  for (const [at, entry] of entries.entries()) {
+  await eachInTurn(entries.entries(), AT_ONCE, ([at, entry]) => {
     const lead = leadOf(at);
     const own = groups.get(lead);
     if (own === undefined) groups.set(lead, [entry]);
     else own.push(entry);
-  }
-  return [...groups.values()].map((own) => ({ entries: own, ways: waysOf(own) }));
+  });
+  const people: ToldPerson[] = [];
+  await eachInTurn(groups.values(), AT_ONCE, (own) => {
+    people.push({ entries: own, ways: waysOf(own) });
+  });
+  return people;
 }
 
 function waysOf(entries: readonly ToldEntry[]): readonly ToldWay[] {
@@ -79,21 +87,31 @@ function waysOf(entries: readonly ToldEntry[]): readonly ToldWay[] {
 }
 
 /** People of whom everything that was typed stands in an address, an id, a role or a site. */
-export function found(people: readonly ToldPerson[], typed: string): readonly ToldPerson[] {
+export async function found(people: readonly ToldPerson[], typed: string): Promise<readonly ToldPerson[]> {
   const words = folded(typed).split(/\s+/u).filter(Boolean);
   if (words.length === 0) return people;
-  return people.filter(({ entries, ways }) => {
-    const text = folded(
-      [
-        ...ways.map(({ address }) => address),
-        ...entries.flatMap(({ site, siteName, person: { id, role = "" } }) => [
-          site,
-          siteName ?? "",
-          id,
-          role,
-        ]),
-      ].join("\n"),
-    );
-    return words.every((word) => text.includes(word));
+  const matching: ToldPerson[] = [];
+  await eachInTurn(people, AT_ONCE, (person) => {
+    const text = textOf(person);
+    if (words.every((word) => text.includes(word))) matching.push(person);
   });
+  return matching;
+}
+
+const texts = new WeakMap<ToldPerson, string>();
+
+/** All by which somebody is found, folded once: the same people are asked for with every letter that is typed. */
+function textOf(one: ToldPerson): string {
+  const known = texts.get(one);
+  if (known !== undefined) return known;
+  const { entries, ways } = one;
+  const words = entries.flatMap(({ site, siteName, person: { id, role = "" } }) => [
+    site,
+    siteName ?? "",
+    id,
+    role,
+  ]);
+  const text = folded([...ways.map(({ address }) => address), ...words].join("\n"));
+  texts.set(one, text);
+  return text;
 }

@@ -6,12 +6,15 @@ import { around, concernOf, personView } from "../../told/person-view.ts";
 import { sitePeople, type SitePeople } from "../../told/site-people.ts";
 import { found, type ToldPerson } from "../../told/told-people.ts";
 import { allowed } from "../caller.ts";
+import { eachInTurn } from "../../others-first.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { personOf, seenBy } from "../seen-people.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { entryOfFile, toldPage, toldQuery, toldRef, toldWhole } from "./told-schemas.ts";
 import { toldChangeRoutes } from "./told-changes.ts";
 
+/** People between which others go first. */
+const AT_ONCE = 500;
 /** Entries of one person that are listed; the rest are counted. */
 const MOST_ENTRIES = 500;
 
@@ -41,16 +44,17 @@ function listRoute(app: FastifyInstance, parts: DeskParts, people: SitePeople): 
       const looked = await aroundNow(parts);
       const of = (one: ToldPerson) => concernOf(one, looked);
       const counts = { broken: 0, away: 0 };
-      for (const one of all) {
+      await eachInTurn(all, AT_ONCE, (one) => {
         const concern = of(one);
         if (concern !== null) counts[concern] += 1;
-      }
-      const matching = found(all, find).filter((one) => only === undefined || of(one) === only);
-      const rank = { broken: 0, away: 1 };
-      const order = matching
-        .map((one) => ({ one, at: rank[of(one) ?? "away"] + (of(one) === null ? 1 : 0) }))
-        .toSorted((a, b) => a.at - b.at);
-      const shown = order.slice(0, limit).map(({ one }) => one);
+      });
+      const byConcern: Record<"broken" | "away" | "none", ToldPerson[]> = { broken: [], away: [], none: [] };
+      await eachInTurn(await found(all, find), AT_ONCE, (one) => {
+        const concern = of(one);
+        if (only === undefined || concern === only) byConcern[concern ?? "none"].push(one);
+      });
+      const matching = [...byConcern.broken, ...byConcern.away, ...byConcern.none];
+      const shown = matching.slice(0, limit);
       return {
         all: all.length,
         ...counts,
@@ -106,6 +110,7 @@ async function withLast(one: ToldPerson, { sites }: Bearer, { store: { db } }: D
 
 /** Addresses that reach nobody and that no site file names: of keepers, or of people whose address was replaced. */
 function unnamed(all: readonly ToldPerson[], { broken }: Looked) {
+  if (broken.size === 0) return [];
   const named = new Set(
     all.flatMap(({ ways }) => ways.map(({ channel, address }) => `${channel} ${address}`)),
   );
