@@ -33,7 +33,12 @@ const OF_ONE = { cases: "case", register: "site", papers: "site-papers", people:
 const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
   "": "/api/now",
   register: "/api/sites",
+  cases: "/api/case-lines?state=open&limit=100",
   papers: "/api/paper-states?limit=100",
+  drift: "/api/drift?by=weight",
+  messages: "/api/messages?limit=101",
+  people: "/api/told-people?find=&limit=50",
+  rules: "/api/rules",
 };
 
 /** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */

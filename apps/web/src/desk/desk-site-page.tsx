@@ -2,6 +2,7 @@ import type { Site } from "@earthbell/engine";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { useDesk } from "../keep/use-desk.ts";
+import { Asking } from "../page/asking.tsx";
 import { Page } from "../page/page.tsx";
 import { nameOfView, SiteTabs, SiteView } from "../sites/site-views.tsx";
 import { BeginVisitThere } from "./begin-visit-there.tsx";
@@ -38,6 +39,7 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
         line === undefined ? undefined : `File ${id}, revision ${line.revision}, put in by ${line.putBy}`
       }
     >
+      {line === undefined && lineFault === null ? <Asking /> : null}
       {line === undefined ? null : (
         <p>
           <Standing site={line} />
@@ -45,7 +47,7 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
       )}
       <FaultText fault={fault ?? lineFault} />
       <SiteTabs at={`/register/${encodeURIComponent(id)}`} shown={shown} own={OWN_VIEWS} />
-      {shown === "watch" ? <Watched id={id} site={site} me={me} /> : null}
+      {shown === "watch" ? <Watched id={id} site={site} unread={fault !== null} me={me} /> : null}
       {shown !== "watch" && site !== undefined ? <SiteView site={site} view={view} /> : null}
     </Page>
   );
@@ -55,20 +57,30 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
 function Watched({
   id,
   site,
+  unread,
   me,
 }: {
   readonly id: string;
   readonly site: Site | undefined;
+  /** The file cannot be read, so that nothing waits for it. */
+  readonly unread: boolean;
   readonly me: Me;
 }) {
+  const cases = useAnswer<readonly Case[]>(casesPath(id), ["case"]);
+  const drills = useAnswer<readonly Drill[]>(drillsPath(id), ["drill"]);
+  const unanswered = [cases, drills].some(({ value, fault }) => value === undefined && fault === null);
+  const waits = unanswered || (site === undefined && !unread);
   return (
     <>
-      <Cases site={id} />
+      {waits ? <Asking /> : null}
+      <FaultText fault={cases.fault} />
+      <Cases cases={cases.value ?? []} />
       {site === undefined ? null : (
         <>
           <section className="flow">
             <h2>Paths and their drills</h2>
-            <Drills site={site} me={me} />
+            <FaultText fault={drills.fault} />
+            <Drills site={site} me={me} drills={drills.value ?? []} done={drills.again} />
           </section>
           {site.arrays.map((array) => (
             <InsulationHistory key={array.id} site={id} array={array.id} />
@@ -80,15 +92,16 @@ function Watched({
   );
 }
 
-function Cases({ site }: { readonly site: string }) {
-  const path = `/api/cases?state=all&site=${encodeURIComponent(site)}`;
-  const { value } = useAnswer<readonly Case[]>(path, ["case"]);
-  if (value === undefined || value.length === 0) return null;
+const casesPath = (site: string): string => `/api/cases?state=all&site=${encodeURIComponent(site)}`;
+const drillsPath = (site: string): string => `/api/drills?limit=5000&site=${encodeURIComponent(site)}`;
+
+function Cases({ cases }: { readonly cases: readonly Case[] }) {
+  if (cases.length === 0) return null;
   return (
     <section className="flow">
       <h2>Cases</h2>
       <ul className="plain index">
-        {value.map(({ id, array, openedAt, closed }) => (
+        {cases.map(({ id, array, openedAt, closed }) => (
           <li key={id}>
             <Link to={`/cases/${encodeURIComponent(id)}`}>
               Case {id}, array {array}
@@ -103,12 +116,16 @@ function Cases({ site }: { readonly site: string }) {
   );
 }
 
-function Drills({ site, me }: { readonly site: Site; readonly me: Me }) {
-  const path = `/api/drills?limit=5000&site=${encodeURIComponent(site.id)}`;
-  const { value, fault, again } = useAnswer<readonly Drill[]>(path, ["drill"]);
+interface DrillsProps {
+  readonly site: Site;
+  readonly me: Me;
+  readonly drills: readonly Drill[];
+  readonly done: () => void;
+}
+
+function Drills({ site, me, drills, done }: DrillsProps) {
   return (
     <>
-      <FaultText fault={fault} />
       {site.paths.map((one) => (
         <PathDrills
           key={one.id}
@@ -116,9 +133,9 @@ function Drills({ site, me }: { readonly site: Site; readonly me: Me }) {
           zone={site.place.timezone ?? "UTC"}
           site={site.id}
           filedOn={lastDrillOf(site, one.id)}
-          drills={(value ?? []).filter((drill) => drill.path === one.id)}
+          drills={drills.filter((drill) => drill.path === one.id)}
           may={me.role !== "owner"}
-          done={again}
+          done={done}
         />
       ))}
     </>

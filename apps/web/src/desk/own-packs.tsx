@@ -1,5 +1,6 @@
 import type { RulePack } from "@earthbell/engine";
 import { Link } from "../address/link.tsx";
+import { Asking } from "../page/asking.tsx";
 import { State } from "../page/state.tsx";
 import type { OverrideLine } from "../rules/desk-rules.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -20,13 +21,15 @@ export function useOwnPacks() {
 
 /** Which rule packs of its own the desk goes by, by whom and why. */
 export default function OwnPacks() {
-  const { value = [], fault } = useOwnPacks();
+  const { value, fault } = useOwnPacks();
   const overrides = useAnswer<readonly OverrideLine[]>("/api/rules/overrides", ["watch"]);
-  const amended = (overrides.value ?? []).filter(({ ended }) => ended === null);
   if (fault !== null) return <FaultText fault={fault} />;
+  if (value === undefined || (overrides.value === undefined && overrides.fault === null)) return <Asking />;
+  const amended = (overrides.value ?? []).filter(({ ended }) => ended === null);
   return (
     <>
       {value.length === 0 ? null : <Own packs={value} />}
+      <FaultText fault={overrides.fault} />
       {amended.length === 0 ? null : <Amended lines={amended} />}
     </>
   );

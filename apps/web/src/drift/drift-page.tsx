@@ -1,5 +1,5 @@
 import type { FleetFinding } from "@earthbell/engine";
-import { useEffect, useState } from "react";
+import { startTransition, useEffect, useState } from "react";
 import { HeadlineText } from "./headline-text.tsx";
 import { Link } from "../address/link.tsx";
 import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
@@ -35,8 +35,10 @@ function useDrift(by: string, table: TextOfFile | null) {
             : await tellDesk<Drift>(path, new Blob([table.text], { type: "text/csv" }));
         if (isGone()) return;
         ({ pending } = answer);
-        setDrift(answer);
-        setFault(null);
+        startTransition(() => {
+          setDrift(answer);
+          setFault(null);
+        });
       }
     };
     ask().catch((error: unknown) => {

@@ -1,7 +1,8 @@
 import { BUILT_IN_PACKS } from "@earthbell/engine";
 import { lazy, Suspense } from "react";
 import { Link } from "../address/link.tsx";
-import { useMe } from "../desk/session.ts";
+import { maySignIn, useSession } from "../desk/session.ts";
+import { Asking } from "../page/asking.tsx";
 import { Page } from "../page/page.tsx";
 import { placesOf } from "./places-of.ts";
 
@@ -9,17 +10,18 @@ const OwnPacks = lazy(async () => await import("../desk/own-packs.tsx"));
 
 /** Every rule pack that is kept here. */
 export default function RuleList() {
-  const me = useMe();
+  const { state } = useSession();
   return (
     <Page
       title="Rules"
       under="One pack is one edition of one rule set as data. Each value says where it comes from; check those tagged memory or secondary against your own copy."
     >
-      {me === null ? null : (
-        <Suspense>
+      {state === "asking" && maySignIn() ? <Asking /> : null}
+      {state === "someone" ? (
+        <Suspense fallback={<Asking />}>
           <OwnPacks />
         </Suspense>
-      )}
+      ) : null}
       <ul className="plain index">
         {BUILT_IN_PACKS.map((pack) => (
           <li key={pack.id} className="noted">
