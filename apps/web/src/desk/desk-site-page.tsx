@@ -32,6 +32,12 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
   const { site, fault } = useSiteFile(id);
   const name = line?.name ?? id;
   const shown = view === "watch" ? view : nameOfView(view);
+  if (line === undefined && lineFault === null)
+    return (
+      <Page title={id}>
+        <Asking />
+      </Page>
+    );
   return (
     <Page
       title={name}
@@ -39,7 +45,6 @@ export default function DeskSitePage({ id, view, me }: DeskSiteProps) {
         line === undefined ? undefined : `File ${id}, revision ${line.revision}, put in by ${line.putBy}`
       }
     >
-      {line === undefined && lineFault === null ? <Asking /> : null}
       {line === undefined ? null : (
         <p>
           <Standing site={line} />
@@ -70,9 +75,9 @@ function Watched({
   const drills = useAnswer<readonly Drill[]>(drillsPath(id), ["drill"]);
   const unanswered = [cases, drills].some(({ value, fault }) => value === undefined && fault === null);
   const waits = unanswered || (site === undefined && !unread);
+  if (waits) return <Asking />;
   return (
     <>
-      {waits ? <Asking /> : null}
       <FaultText fault={cases.fault} />
       <Cases cases={cases.value ?? []} />
       {site === undefined ? null : (

@@ -1,4 +1,5 @@
 import type { RulePack } from "@earthbell/engine";
+import type { ReactNode } from "react";
 import { Link } from "../address/link.tsx";
 import { Asking } from "../page/asking.tsx";
 import { State } from "../page/state.tsx";
@@ -19,11 +20,21 @@ export function useOwnPacks() {
   return useAnswer<readonly OwnPack[]>("/api/rules", []);
 }
 
-/** Which rule packs of its own the desk goes by, by whom and why. */
-export default function OwnPacks() {
+/**
+ * Which rule packs of its own the desk goes by, by whom and why.
+ *
+ * @param children  what follows; drawn with it, so that it does not jump
+ */
+export default function OwnPacks({ children }: { readonly children: ReactNode }) {
   const { value, fault } = useOwnPacks();
   const overrides = useAnswer<readonly OverrideLine[]>("/api/rules/overrides", ["watch"]);
-  if (fault !== null) return <FaultText fault={fault} />;
+  if (fault !== null)
+    return (
+      <>
+        <FaultText fault={fault} />
+        {children}
+      </>
+    );
   if (value === undefined || (overrides.value === undefined && overrides.fault === null)) return <Asking />;
   const amended = (overrides.value ?? []).filter(({ ended }) => ended === null);
   return (
@@ -31,6 +42,7 @@ export default function OwnPacks() {
       {value.length === 0 ? null : <Own packs={value} />}
       <FaultText fault={overrides.fault} />
       {amended.length === 0 ? null : <Amended lines={amended} />}
+      {children}
     </>
   );
 }

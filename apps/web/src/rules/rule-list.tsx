@@ -16,24 +16,34 @@ export default function RuleList() {
       title="Rules"
       under="One pack is one edition of one rule set as data. Each value says where it comes from; check those tagged memory or secondary against your own copy."
     >
-      {state === "asking" && maySignIn() ? <Asking /> : null}
-      {state === "someone" ? (
+      {state === "asking" && maySignIn() ? (
+        <Asking />
+      ) : state === "someone" ? (
         <Suspense fallback={<Asking />}>
-          <OwnPacks />
+          <OwnPacks>
+            <BuiltIn />
+          </OwnPacks>
         </Suspense>
-      ) : null}
-      <ul className="plain index">
-        {BUILT_IN_PACKS.map((pack) => (
-          <li key={pack.id} className="noted">
-            <p>
-              <Link to={`/rules/${pack.id}`}>{pack.title}</Link>
-              <br />
-              <span className="soft">{pack.edition}</span>
-            </p>
-            <p className="note">{placesOf(pack)}</p>
-          </li>
-        ))}
-      </ul>
+      ) : (
+        <BuiltIn />
+      )}
     </Page>
+  );
+}
+
+function BuiltIn() {
+  return (
+    <ul className="plain index">
+      {BUILT_IN_PACKS.map((pack) => (
+        <li key={pack.id} className="noted">
+          <p>
+            <Link to={`/rules/${pack.id}`}>{pack.title}</Link>
+            <br />
+            <span className="soft">{pack.edition}</span>
+          </p>
+          <p className="note">{placesOf(pack)}</p>
+        </li>
+      ))}
+    </ul>
   );
 }
