@@ -100,3 +100,28 @@ describe("a setting sheet", () => {
     expect(desk.complaints).toEqual([]);
   });
 });
+
+describe("a setting sheet at a commissioning", () => {
+  const sheet = () => page.getByRole("group", { name: "Sheet gannet, revision 2" });
+  const step = (number: number) => sheet().getByRole("group", { name: `Step ${number}`, exact: true });
+
+  it("is ticked step by step, kept over a reload, and bound into the record, which is not complete before", async () => {
+    await page.goto(`${desk.url}/papers/creamery/commissioning`);
+    await page.getByRole("button", { name: "Fill the form in from the newest record" }).click();
+    await page.getByLabel("A sheet to tick").selectOption("gannet");
+    await page.getByRole("button", { name: "Put it into the form" }).click();
+    await step(1).getByLabel("Step 1 is done").check();
+    await step(1).getByLabel("Found or set").fill("30 kΩ");
+    await sheet().getByText("1 of 2 steps ticked").waitFor();
+    await draft().getByText("Not ticked: setting sheet gannet, revision 2, step 2").waitFor();
+    await draft().getByText("Not complete: not every step").waitFor();
+    await page.getByText("Kept in this browser until the record is issued.").waitFor();
+    await page.reload();
+    await sheet().getByText("1 of 2 steps ticked").waitFor();
+    await expectReadable(page);
+    await step(2).getByLabel("Step 2 is done").check();
+    await draft().getByText("2 of 2 steps of setting sheets ticked").waitFor();
+    expect(await draft().getByText("Not complete").count()).toBe(0);
+    expect(desk.complaints).toEqual([]);
+  });
+});

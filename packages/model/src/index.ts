@@ -43,6 +43,7 @@ export { checkOverride, type WantedOverride } from "./rule-overrides/check-overr
 export { readRuleOverrides } from "./rule-overrides/read-rule-overrides.ts";
 export { type OverrideOnRecord, ruleOverridesText } from "./rule-overrides/rule-overrides-text.ts";
 export { readRulePack } from "./rule-pack/read-rule-pack.ts";
+export { type HeldSheet, SETTING_CAUTIONS } from "./setting-sheet/held-sheet.ts";
 export { readSettingSheet, type SettingSheet } from "./setting-sheet/read-setting-sheet.ts";
 export { settingSheetText, type TypedSettingSheet } from "./setting-sheet/setting-sheet-text.ts";
 export { RULE_PACK_FORMAT } from "./rule-pack/rule-pack-file.ts";

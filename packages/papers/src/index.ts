@@ -25,6 +25,7 @@ export { ownerNotice } from "./kinds/owner-notice/owner-notice.ts";
 export { settingSheetPaper } from "./kinds/setting-sheet/setting-sheet.ts";
 export { visitSheet } from "./kinds/visit-sheet/visit-sheet.ts";
 export { type Language, LANGUAGES } from "./language/language.ts";
+export { heldSheet } from "./making/held-sheet.ts";
 export {
   type IssueFolder,
   issueNow,

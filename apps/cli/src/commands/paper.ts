@@ -1,5 +1,6 @@
 import { basename, extname } from "node:path";
 import {
+  heldSheet,
   type JobResult,
   type Language,
   LANGUAGES,
@@ -10,7 +11,7 @@ import {
   recipes,
   type Source,
 } from "@earthbell/papers";
-import type { InputFault } from "@earthbell/model";
+import { type HeldSheet, type InputFault, readSettingSheet } from "@earthbell/model";
 import { nearest } from "../command-line/nearest.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
 import { usageText } from "../command-line/usage-text.ts";
@@ -20,6 +21,7 @@ import { readWhole, sourceName } from "../input/source.ts";
 import { paperLines } from "../paper/paper-text.ts";
 import { makeInOrder, type Ordered } from "../paper/make-in-order.ts";
 import { type PaperThreads, paperThreads } from "../paper/paper-threads.ts";
+import { sha256 } from "../paper/sha256.ts";
 import { signerOf } from "../paper/signing-key.ts";
 import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
@@ -63,6 +65,12 @@ export const paper: Command = {
       name: "results",
       value: "FILE",
       help: "for a commissioning record: what was measured (earthbell schema commissioning)",
+    },
+    {
+      name: "sheet",
+      value: "FILE",
+      repeatable: true,
+      help: "for a commissioning record: a setting sheet whose steps are bound in, ticked or to be ticked",
     },
     ...rulesOptions,
     { name: "sign", value: "KEY", help: "sign each file with this Ed25519 private key (PEM)" },
@@ -176,11 +184,12 @@ async function termsOf(call: Call, today: string): Promise<Terms | null> {
   const key = await optionSource("sign", call);
   if (key === "refused") return null;
   const packs = await readRules(call);
-  if (packs === null) return null;
+  const sheets = await readSheets(given.values("sheet"), call);
+  if (packs === null || sheets === null) return null;
   const [date, by] = [given.value("on"), given.value("by")];
   return {
     what: "issue",
-    extra: { ...extra, packs },
+    extra: { ...extra, packs, ...(sheets.length === 0 ? {} : { sheets }) },
     language: (given.value("language") ?? "en") as Language,
     formats: [...new Set(formats)],
     folder: given.value("out")!,
@@ -190,6 +199,21 @@ async function termsOf(call: Call, today: string): Promise<Terms | null> {
     version,
     signKey: key === null ? null : Buffer.from(key.bytes).toString(),
   };
+}
+
+/** The setting sheets that are bound in; null where one has faults, which have been told. */
+async function readSheets(files: readonly string[], call: Call): Promise<readonly HeldSheet[] | null> {
+  const sheets: HeldSheet[] = [];
+  const faults: InputFault[] = [];
+  for (const file of files) {
+    const source = await readSource(file, call);
+    const read = "code" in source ? null : readSettingSheet(source.bytes, source.file);
+    if (read?.ok === true) sheets.push(heldSheet(read.record, null, sha256));
+    else faults.push(...(read?.faults ?? [source as InputFault]));
+  }
+  if (faults.length === 0) return sheets;
+  await refuse(call, faults);
+  return null;
 }
 
 /** The file that an option names; null where it is left out. */

@@ -61,6 +61,52 @@ describe("what was entered for the newest revision", () => {
     expect(code(other.said)).toBe("REQUEST_NOT_ALLOWED");
   });
 
+  it("names its setting sheets, which the record compares with those of the desk", async () => {
+    await issue({ kind: "setting-sheet", text: SHEET });
+    const list = "/api/sites/creamery/setting-sheets";
+    const [held] = (await ask("GET", list)).said as [{ readonly digest: string }];
+    expect(held).toMatchObject({ sheet: "gannet", family: "Gannet (invented)", revision: 1 });
+    const one = await ask("GET", `${list}/gannet`, undefined, await bound("installer", "creamery"));
+    expect(one.said).toMatchObject({ ...held, holds: { steps: [{ do: "Read the threshold." }] } });
+    const ticked = `settings:
+  - sheet: gannet
+    title: Gannet (invented)
+    revision: 1
+    digest: ${held.digest}
+    steps:
+      - {step: 1, do: Read the threshold., done: true, by: M. Orrin, on: 2026-02-03}
+`;
+    const record = { kind: "commissioning-record", site: "creamery" };
+    const html = async (results: string): Promise<string> => {
+      const { said } = await ask("POST", "/api/papers/drafts", { ...record, results });
+      const { draft } = said as { readonly draft: string };
+      const page = await desk.app.inject({
+        url: `/api/papers/drafts/${draft}`,
+        headers: { authorization: `Bearer ${token}` },
+      });
+      return page.body;
+    };
+    const now = await html(RESULTS + ticked);
+    expect(now).toContain("Written by a team, last read on 2 November 2026");
+    expect(now).not.toContain("Changed since it was ticked");
+    await issue({ kind: "setting-sheet", text: SHEET.replace("Read the", "Write the") });
+    expect(await html(RESULTS + ticked)).toContain(
+      "Changed since it was ticked: setting sheet gannet, revision 1",
+    );
+    const altered = await issue({
+      ...record,
+      results: RESULTS + ticked.replace(held.digest, await digestNow()),
+    });
+    expect(JSON.stringify(altered.said)).toContain("COMMISSIONING_SHEET_ALTERED");
+    for (const who of [await bound("owner", "creamery"), await bound("installer", "ferry-shed")])
+      expect((await ask("GET", list, undefined, who)).said).toMatchObject({
+        error: { code: "REQUEST_NOT_ALLOWED" },
+      });
+    async function digestNow(): Promise<string> {
+      return ((await ask("GET", list)).said as [{ readonly digest: string }])[0].digest;
+    }
+  });
+
   it("of a setting sheet is the sheet as it was last issued, for those who may issue papers of the whole desk", async () => {
     await issue({ kind: "setting-sheet", text: SHEET });
     await issue({ kind: "setting-sheet", text: SHEET.replace("Read the", "Write the") });

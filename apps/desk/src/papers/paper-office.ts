@@ -1,4 +1,5 @@
-import type { Digest, IssueFolder, JobResult, PaperJob } from "@earthbell/papers";
+import type { HeldSheet, SettingSheet } from "@earthbell/model";
+import { type Digest, type IssueFolder, type JobResult, type PaperJob, paperNumber } from "@earthbell/papers";
 import type { DeskStore } from "../store/index.ts";
 import { type Checked, checkSignature } from "./check-signature.ts";
 import { type Drafts, drafts } from "./drafts.ts";
@@ -33,6 +34,8 @@ export interface PaperOffice {
   ) => Promise<JobResult>;
   /** The record of the newest issue of a number. */
   readonly latest: IssueFolder["latest"];
+  /** The newest revision of a setting sheet; null: there is none that can be read. */
+  readonly sheet: (id: string) => Promise<HeldSheet | null>;
   /** An issued file; null: it is not there. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
   /** Whether a file in the folder is still as it was signed, by a key of this desk. */
@@ -72,6 +75,7 @@ export function createPaperOffice(start: OfficeStart): PaperOffice {
     digest,
     digestOfBytes,
     latest: async (number) => (await open()).latest(number),
+    sheet: async (id) => heldSheetOf(await open(), id),
     read: async (name) => (await open()).read(name),
     check: async (name) => {
       const [bytes, signature] = await Promise.all(
@@ -102,4 +106,11 @@ export function createPaperOffice(start: OfficeStart): PaperOffice {
       return result;
     },
   };
+}
+
+async function heldSheetOf({ latest }: IssueFolder, id: string): Promise<HeldSheet | null> {
+  const record = await latest(paperNumber({ kind: "setting-sheet", of: id, language: "en" }));
+  if (record === null || record === "unreadable") return null;
+  const { input, revision, digest } = record.issue;
+  return { sheet: input as unknown as SettingSheet, revision, digest };
 }

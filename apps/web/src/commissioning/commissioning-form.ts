@@ -1,3 +1,5 @@
+import type { SheetEntry } from "./ticked-sheet.ts";
+
 /** One reading, tick or word of a line, as it stands in the form. */
 export interface ResultEntry {
   readonly key: string;
@@ -69,6 +71,7 @@ export interface CommissioningForm {
   readonly conditions: readonly ConditionEntry[];
   readonly instruments: readonly InstrumentEntry[];
   readonly results: readonly ResultEntry[];
+  readonly settings: readonly SheetEntry[];
   readonly drills: readonly DrillEntry[];
   readonly signatures: readonly SignatureEntry[];
   /** Preconditions that were made sure of, by array, path, step and id. They do not go into the record. */
@@ -104,6 +107,7 @@ export const BLANK_FORM: CommissioningForm = {
   conditions: [BLANK_CONDITION],
   instruments: [blankInstrument([])],
   results: [],
+  settings: [],
   drills: [],
   signatures: [],
   ticks: [],

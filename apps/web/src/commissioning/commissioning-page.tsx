@@ -17,6 +17,7 @@ import { fieldName } from "./field-names.ts";
 import { ProofFields } from "./proof-steps.tsx";
 import { plannedProofs } from "./proof-lines.ts";
 import { ResultsFile } from "./results-file.tsx";
+import { SheetFields } from "./sheet-fields.tsx";
 import { type Told, useJudged } from "./use-judged.ts";
 import { WhatIsMissing } from "./what-is-missing.tsx";
 import { ConditionFields, InstrumentFields, WhoFields } from "./work-fields.tsx";
@@ -92,6 +93,7 @@ function Maker({ site, plan, kept, form, me }: MakerProps) {
         <ConditionFields {...fields} />
         <InstrumentFields {...fields} />
         <Stop plan={plan} />
+        <SheetFields site={site} {...fields} />
         {proofs.map((proof) => (
           <ProofFields key={`${proof.array} ${proof.path}`} {...{ proof, judgements }} {...fields} />
         ))}

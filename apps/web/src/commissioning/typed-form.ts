@@ -9,6 +9,7 @@ import {
   type ResultEntry,
   type SignatureEntry,
 } from "./commissioning-form.ts";
+import { sheetEntryOf, type TickedSheet, typedSheet } from "./ticked-sheet.ts";
 
 /** What is typed, without what is empty, and which entry of the form each entry of the file is. */
 interface TypedForm {
@@ -106,6 +107,7 @@ export function typedForm(
       })),
       instruments: form.instruments.map(typedInstrument),
       results: results.map((entry) => typedResult(entry, hasFigure(entry))),
+      settings: form.settings.map((one) => typedSheet(one, form.name)),
       drills: drills.map(typedDrill),
       signatures: signatures.map((one) => ({ as: one.as, ...filled({ name: one.name, on: one.on }) })),
     },
@@ -152,6 +154,7 @@ export function formOf(typed: TypedCommissioning): CommissioningForm {
       unit: "",
       passed: answer(one.passed),
     })),
+    settings: (typed.settings as readonly TickedSheet[]).map((one, at) => sheetEntryOf(one, `file-${at}`)),
     drills: (typed.drills as readonly Fields[]).map((one) => ({
       ...texts(one, ["path", "raised", "acknowledgedBy", "acknowledged", "note"]),
       proved: answer(one["proved"]),

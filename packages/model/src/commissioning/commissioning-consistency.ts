@@ -10,6 +10,7 @@ import {
 } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
 import { judgeReading } from "./judge-reading.ts";
+import { settingsFaults } from "./settings-consistency.ts";
 
 type Expected = ProofStep["expected"][number];
 
@@ -25,6 +26,7 @@ export function* commissioningConsistency(
   for (const result of results)
     yield* unknownReferences(textsOf(result, "with"), idsOfRequired(instruments), "instrument");
   yield* calibratedLater(root, instruments);
+  yield* settingsFaults(root);
   if (plan === null) return;
   if (data["site"] !== plan.site && typeof data["site"] === "string")
     yield {

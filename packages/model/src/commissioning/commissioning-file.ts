@@ -2,6 +2,7 @@ import * as z from "zod";
 import { choice, count, day, id, map, number, patterned, text, yesNo } from "../fields/plain-fields.ts";
 import { list } from "../fields/list-field.ts";
 import { quantityFields } from "../fields/quantity-field.ts";
+import { MOST_STEPS } from "../setting-sheet/setting-sheet-file.ts";
 
 /** The format `earthbell.commissioning/1`: what was measured when an alarm was commissioned, by whom and with what. */
 export const COMMISSIONING_FORMAT = "earthbell.commissioning/1";
@@ -62,6 +63,37 @@ const drill = map({
   note: text(500).exactOptional(),
 });
 
+const sheetStep = map({
+  /** Its number in the sheet, from 1. */
+  step: count(1, MOST_STEPS),
+  /** What the sheet said when it was ticked. */
+  do: text(1000),
+  /** Left out: nobody has said. */
+  done: yesNo().exactOptional(),
+  by: text(200).exactOptional(),
+  on: day().exactOptional(),
+  at: timeOfDay().exactOptional(),
+  /** What was found or set on the device. */
+  found: text(200).exactOptional(),
+  /** Why it was not done. */
+  because: text(500).exactOptional(),
+});
+
+/** A setting sheet as it was ticked on one device. */
+const settings = map({
+  sheet: id(),
+  title: text(200),
+  /** Left out for a sheet that was never issued. */
+  revision: count(1, 1_000_000).exactOptional(),
+  /** Of what the sheet held when it was ticked, as its paper states it. */
+  digest: patterned(/^[0-9a-f]{64}$/u, "the digest of the sheet, 64 digits 0 to 9 and a to f"),
+  /** Which one, where the site has several. */
+  device: text(200).exactOptional(),
+  /** As found on the device. */
+  firmware: text(100).exactOptional(),
+  steps: list(sheetStep, 1, MOST_STEPS),
+});
+
 const signature = map({ as: choice("tested", "witnessed", "handed-over"), name: text(200), on: day() });
 
 export const commissioningFile = map({
@@ -72,6 +104,7 @@ export const commissioningFile = map({
   conditions: list(condition, 1, 50),
   instruments: list(instrument, 1, 50),
   results: list(result, 1, 5000),
+  settings: list(settings, 0, 100).exactOptional(),
   drills: list(drill, 0, 200).exactOptional(),
   signatures: list(signature, 0, 20).exactOptional(),
 });

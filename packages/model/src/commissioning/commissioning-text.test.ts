@@ -29,7 +29,10 @@ describe("commissioningText", () => {
   });
 
   it("leaves out what nobody has typed, for the reader to name it at its field", () => {
-    const blank = { by: {}, conditions: [], instruments: [], results: [], drills: [], signatures: [] };
+    const blank = {
+      ...{ by: {}, conditions: [], instruments: [], results: [], settings: [] },
+      ...{ drills: [], signatures: [] },
+    };
     const read = readCommissioning(commissioningText({ site: "loom", ...blank }), "c.yaml", plan);
     const fields = read.ok ? [] : read.faults.map(({ field }) => field);
     expect(fields.toSorted()).toEqual(["by.name", "conditions", "instruments", "on", "results"]);

@@ -5,7 +5,7 @@ import { list } from "../fields/list-field.ts";
 /** The format `earthbell.setting-sheet/1`: a team's own steps for one family of devices. */
 export const SETTING_SHEET_FORMAT = "earthbell.setting-sheet/1";
 
-const MOST_STEPS = 200;
+export const MOST_STEPS = 200;
 
 const step = map({
   do: text(1000),

@@ -1,5 +1,5 @@
 import { proofPlan } from "@earthbell/engine";
-import { readCommissioning, type ReadResult, readSite } from "@earthbell/model";
+import { type HeldSheet, readCommissioning, type ReadResult, readSite } from "@earthbell/model";
 import { type Json, jsonOf } from "../identity/canonical.ts";
 import { commissioningRecord } from "../kinds/commissioning-record/commissioning-record.ts";
 import type { Extra, Prepared, Source } from "./recipe.ts";
@@ -8,13 +8,15 @@ import { siteInput } from "./site-input.ts";
 /** A commissioning record to be filled in, or one with results that were checked against the steps of the site. */
 export function prepareCommissioning(
   source: Source,
-  { results: file, packs = [] }: Extra,
+  { results: file, packs = [], sheets = [] }: Extra,
 ): ReadResult<Prepared> {
   const read = readSite(source.bytes, source.file);
   if (!read.ok) return read;
   const site = read.record;
   const results =
-    file === undefined ? null : readCommissioning(file.bytes, file.file, proofPlan(site, { packs }));
+    file === undefined
+      ? null
+      : readCommissioning(file.bytes, file.file, proofPlan(site, { packs }), { sheets });
   if (results !== null && !results.ok) return results;
   const record = results?.record ?? null;
   const made = siteInput("commissioning-record", site, packs) as Readonly<Record<string, Json>>;
@@ -22,8 +24,17 @@ export function prepareCommissioning(
     ...read,
     record: {
       of: site.id,
-      input: record === null ? made : { ...made, results: jsonOf(record) },
-      paper: (issue) => commissioningRecord(site, issue, record, packs),
+      input: {
+        ...made,
+        ...(record === null ? {} : { results: jsonOf(record) }),
+        ...(sheets.length === 0 ? {} : { sheets: sheets.map(heldAs) }),
+      },
+      paper: (issue) => commissioningRecord(site, issue, { results: record, packs, sheets }),
     },
   };
+}
+
+/** A sheet at hand, as far as the record depends on it. */
+function heldAs({ sheet: { id }, revision, digest }: HeldSheet): Json {
+  return { id, revision, digest };
 }

@@ -1,5 +1,5 @@
 import type { RulePack } from "@earthbell/engine";
-import type { ReadResult } from "@earthbell/model";
+import type { HeldSheet, ReadResult } from "@earthbell/model";
 import type { PaperKind } from "../content/paper-kind.ts";
 import type { Paper } from "../content/paper.ts";
 import type { Json } from "../identity/canonical.ts";
@@ -40,6 +40,8 @@ export interface Extra {
   readonly after?: Source;
   /** What was measured, for a commissioning record. */
   readonly results?: Source;
+  /** For a commissioning record: the setting sheets at hand that it binds in. */
+  readonly sheets?: readonly HeldSheet[];
   /** For a fault report, in place of files: what a desk has on record. */
   readonly records?: FaultRecords;
   /** Rule packs in force besides those of the program, as `assessSite` takes them. */

@@ -97,7 +97,7 @@ describe("an override on a paper", () => {
     ["the design record", paperHtml(designRecord(SITE, issue("design-record"), packs))],
     [
       "the commissioning record",
-      paperHtml(commissioningRecord(SITE, issue("commissioning-record"), null, packs)),
+      paperHtml(commissioningRecord(SITE, issue("commissioning-record"), { packs })),
     ],
   ])("stands in %s beside the figure, with its reason and source", (_, html) => {
     expect(rowOf(html, "77000 Ω")).toContain(REASON);

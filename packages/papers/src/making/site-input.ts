@@ -36,13 +36,18 @@ export function siteDigests(site: Site, packs: readonly RulePack[], digest: Dige
   return Object.fromEntries(digests) as SiteDigests;
 }
 
+/** What was done there, beside what the site is. */
+const OF_THE_WORK: ReadonlySet<string> = new Set(["results", "sheets"]);
+
 /** The digest of the site file and the rules that an issue was made from; results of a commissioning do not age with them. */
 export function siteDigestOf(
   { kind, digest, input }: Pick<Issue, "kind" | "digest" | "input">,
   of: Digest,
 ): string {
-  if (kind !== "commissioning-record" || !hasResults(input)) return digest;
-  const site = Object.entries(input as Readonly<Record<string, Json>>).filter(([name]) => name !== "results");
+  if (kind !== "commissioning-record") return digest;
+  const parts = Object.entries(input as Readonly<Record<string, Json>>);
+  const site = parts.filter(([name]) => !OF_THE_WORK.has(name));
+  if (site.length === parts.length) return digest;
   return of(canonicalJson(Object.fromEntries(site)));
 }
 

@@ -122,7 +122,7 @@ export const TEMPLATE = String.raw`
   block(above: 0.7em, below: 0.7em, breakable: false, grid(
     columns: (auto, 1fr),
     column-gutter: 7pt,
-    align: bottom,
+    align: if value != none { top } else { bottom },
     text(fill: soft, row.label),
     if value != none { strong(value) } else { blank(lines: row.at("lines", default: 1)) },
   ))

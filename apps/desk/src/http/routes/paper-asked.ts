@@ -1,4 +1,5 @@
 import type { Site } from "@earthbell/engine";
+import { type HeldSheet, readCommissioning } from "@earthbell/model";
 import { type Extra, LANGUAGES, PAPER_FORMATS, PAPER_KINDS, recipes, type Source } from "@earthbell/papers";
 import * as z from "zod";
 import { faultRecords, type Reported, reportOf } from "../../papers/fault-records.ts";
@@ -65,9 +66,7 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
     case "site": {
       const row = await siteRow(asked, parts);
       const extra =
-        asked.results === undefined
-          ? { packs }
-          : { packs, results: { bytes: asked.results, file: "results", stem: "results" } };
+        asked.results === undefined ? { packs } : { packs, ...(await measured(asked.results, parts)) };
       const sources = [{ bytes: row.text, file: `${row.id}.yaml`, stem: row.id }];
       return { of: row.id, sources, extra, today: dayAt(now, row.zone) };
     }
@@ -84,6 +83,19 @@ export async function gather(asked: PaperAsked, parts: DeskParts): Promise<Gathe
       return { of, sources, extra, today: dayAt(now, row.zone) };
     }
   }
+}
+
+/** The file of what was measured, with the setting sheets that it names as the desk holds them. */
+async function measured(text: string, { papers }: DeskParts): Promise<Pick<Extra, "results" | "sheets">> {
+  const results = { bytes: text, file: "results", stem: "results" };
+  const read = readCommissioning(text, results.file, null);
+  const named = read.ok ? read.record.settings.map(({ sheet }) => sheet) : [];
+  const held: HeldSheet[] = [];
+  for (const name of new Set(named)) {
+    const sheet = await papers?.sheet(name);
+    if (sheet != null) held.push(sheet);
+  }
+  return { results, sheets: held };
 }
 
 /** What is on record at the desk, that a report is asked of; null where it is asked of files. */

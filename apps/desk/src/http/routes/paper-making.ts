@@ -8,6 +8,7 @@ import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
 import { schemasOf } from "../zod-schemas.ts";
+import { heldSheetRoutes } from "./held-sheets.ts";
 import { paperEnteredRoutes } from "./paper-entered.ts";
 import { gather, type PaperAsked, paperAsked, paperIssued, wrong } from "./paper-asked.ts";
 
@@ -34,6 +35,7 @@ export function paperMakingRoutes(app: FastifyInstance, parts: DeskParts): void 
   if (papers === null) return;
   draftRoutes(app, parts, papers);
   paperEnteredRoutes(app, parts, papers);
+  heldSheetRoutes(app, parts, papers);
   app.post<{ Body: z.output<typeof paperIssued> }>(
     "/api/papers",
     {

@@ -7,33 +7,41 @@ import {
   type Site,
   STEPS_OF_THE_ARRAY,
 } from "@earthbell/engine";
-import type { Commissioning } from "@earthbell/model";
+import type { Commissioning, HeldSheet } from "@earthbell/model";
 import type { Block, Paper } from "../../content/paper.ts";
 import { cautionBox } from "../../content/caution-box.ts";
 import { overriddenValues } from "../../content/overridden-values.ts";
 import { siteName } from "../../content/site-name.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { lettersOf, preconditionBlocks, type Letters } from "./preconditions.ts";
+import { outcome } from "./outcome.ts";
+import { settingBlocks } from "./setting-blocks.ts";
+import { settingsOf } from "./ticked-sheets.ts";
 import { type Result, stepBlocks } from "./step-blocks.ts";
 import { signOff, workBlocks } from "./work-blocks.ts";
+
+/** What the record is made from beside the site. */
+export interface MadeFrom {
+  readonly results?: Commissioning | null;
+  readonly packs?: readonly RulePack[];
+  /** Setting sheets at hand: those that the results name, and others that are to be ticked. */
+  readonly sheets?: readonly HeldSheet[];
+}
 
 /**
  * The record of commissioning and of the proof of each path: tests in order, each with its cautions and what must hold before
  * it, what it should show and where that comes from, then the drill and the signatures. With results it states them; without,
  * it has lines to be filled in by hand.
  */
-export function commissioningRecord(
-  site: Site,
-  issue: Issue,
-  results: Commissioning | null = null,
-  packs: readonly RulePack[] = [],
-): Paper {
+export function commissioningRecord(site: Site, issue: Issue, made: MadeFrom = {}): Paper {
+  const { results = null, packs = [], sheets = [] } = made;
   const { proofs } = proofPlan(site, { onDate: issue.date, packs });
   const letters = lettersOf(proofs);
   // What stands in the first box is not spelled out again.
   const told = new Set<string>(cautionsFor("arrive").map(({ id }) => id));
   const overridden = (array: string): readonly Block[] =>
     overriddenValues(rulesUsed(site, packs, "limits", array));
+  const settings = settingsOf(results, sheets);
   const parts: Parts = { results, letters, tested: new Set(), told, overridden };
   return {
     kind: "commissioning-record",
@@ -44,8 +52,9 @@ export function commissioningRecord(
     issue,
     blocks: [
       cautionBox("arrive", "Before anything is touched"),
-      ...outcome(results),
+      ...outcome(results, settings),
       ...workBlocks(results),
+      ...settingBlocks(settings, results === null, issue.language),
       ...(results === null ? preconditionBlocks(letters) : []),
       ...(proofs.length === 0
         ? [
@@ -68,34 +77,6 @@ interface Parts {
   readonly told: Set<string>;
   /** Overridden rule values that the tests of an array rest on. */
   readonly overridden: (array: string) => readonly Block[];
-}
-
-/** What did not pass stands first, in words. */
-function outcome(results: Commissioning | null): readonly Block[] {
-  if (results === null) return [];
-  const failed = results.results.filter(({ passed }) => !passed);
-  const unproved = results.drills.filter(({ proved }) => !proved);
-  const count = results.results.length;
-  const passed = `${count - failed.length} of ${count} recorded results passed`;
-  const drills = `${results.drills.length - unproved.length} of ${results.drills.length} drills proved their path`;
-  return [
-    { kind: "paragraph", weight: "lead", text: `${passed}; ${drills}.` },
-    ...(failed.length + unproved.length === 0
-      ? []
-      : [
-          {
-            kind: "list",
-            strong: true,
-            items: [
-              ...failed.map(
-                ({ array, step, at, reading }) =>
-                  `Not passed: array ${array}, ${step.replaceAll("-", " ")}${at === undefined ? "" : `, ${at}`}: ${reading}`,
-              ),
-              ...unproved.map(({ path }) => `Path ${path} is not proved.`),
-            ],
-          } as const,
-        ]),
-  ];
 }
 
 /** The reasons to stop are the same for every array and path, so they stand once, before the first of them. */

@@ -1,8 +1,9 @@
-import type { SettingSheet } from "@earthbell/model";
+import { SETTING_CAUTIONS, type SettingSheet } from "@earthbell/model";
 import { cautionBoxOf } from "../../content/caution-box.ts";
-import type { Block, Paper } from "../../content/paper.ts";
+import type { Paper } from "../../content/paper.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { dayWords } from "../../language/language.ts";
+import { settingSteps } from "./setting-steps.ts";
 
 /** A team's own steps for one family of devices, ticked while it is commissioned; cautions stand before the first one. */
 export function settingSheetPaper(sheet: SettingSheet, issue: Issue): Paper {
@@ -15,11 +16,7 @@ export function settingSheetPaper(sheet: SettingSheet, issue: Issue): Paper {
     look: "record",
     issue,
     blocks: [
-      cautionBoxOf(
-        ["licensed-and-local", "light-is-supply", "dc-lives-on", "no-repeated-reset"],
-        "Before you open the device",
-        sheet.cautions,
-      ),
+      cautionBoxOf(SETTING_CAUTIONS, "Before you open the device", sheet.cautions),
       {
         kind: "paragraph",
         text: `Written by ${sheet.by}, last read on ${dayWords(sheet.reviewedOn, language)}. The maker's instructions come first.`,
@@ -36,25 +33,8 @@ export function settingSheetPaper(sheet: SettingSheet, issue: Issue): Paper {
         ],
       },
       { kind: "heading", level: 1, text: "Steps" },
-      ...sheet.steps.flatMap(stepBlocks),
+      ...settingSteps(sheet),
       { kind: "signatures", roles: ["Set by", "Checked by"] },
     ],
   };
-}
-
-function stepBlocks(step: SettingSheet["steps"][number], index: number): readonly Block[] {
-  const { do: text, shows, value, why, caution, source, tag } = step;
-  const notes = [
-    ...(shows === undefined ? [] : [`Shows: ${shows}.`]),
-    ...(value === undefined ? [] : [`Set to: ${value}.`]),
-    ...(why === undefined ? [] : [`Why: ${why}.`]),
-    `${source}; ${tag}.`,
-  ];
-  return [
-    ...(caution === undefined
-      ? []
-      : [{ kind: "cautions", title: `Before step ${index + 1}`, items: [caution], reviewed: "" } as const]),
-    { kind: "checklist", items: [{ text: `${index + 1}. ${text}`, note: notes.join(" ") }] },
-    ...(value === undefined ? [] : [{ kind: "fields", rows: [{ label: "Value found and set" }] } as const]),
-  ];
 }
