@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { drawHistory, readHistory } from "../history/index.ts";
+import { simulateHistory } from "../history/simulate/index.ts";
 import { coverageMap } from "../detector-coverage/index.ts";
 import type { NoticeAnswer } from "../notice/index.ts";
 import { type Drawing, drawChain, drawCoverageGrid, drawNoticeCurve } from "./index.ts";
@@ -112,6 +114,18 @@ function curvesOf({ marks }: Drawing): readonly (readonly [number, number])[] {
     .flatMap(({ attributes }) => String(attributes["d"]).slice(1).split(" L"))
     .map((point) => point.split(" ").map(Number) as [number, number]);
 }
+
+describe("words in the drawing of a history", () => {
+  const { readings } = simulateHistory({
+    ...{ trouble: "moisture-driven", seed: 3, firstDay: 19_000, days: 800, offsetMin: 0 },
+  });
+  const threshold = { value: 40_000, source: "test", tag: "user" } as const;
+  const read = readHistory({ array: "A1", readings }, { timezone: "UTC", threshold });
+
+  it.each(WIDTHS)("at %i wide stay inside it, and off each other", (width) => {
+    expectRoom(drawHistory(read, width));
+  });
+});
 
 describe("a chain of long names", () => {
   const long = "Carpenter-on-the-far-side-of-the-island";

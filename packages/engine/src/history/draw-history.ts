@@ -1,6 +1,6 @@
 import { changeMarks } from "./draw-changes.ts";
 import { type Drawing, line, mark, type Mark, round, stroked, words } from "../drawings/drawing.ts";
-import { headlineOf } from "./headline.ts";
+import { type Headline, headlineOf } from "./headline.ts";
 import { historyTable } from "./history-table.ts";
 import { dateOfDay } from "./local-day.ts";
 import { evidenceOhms } from "./ohms-text.ts";
@@ -155,6 +155,19 @@ function levelLine({ level }: ReadHistory, { x, y }: Axes): Mark[] {
   return [mark("path", { d: `M${path}`, ...stroked("soft", 1) })];
 }
 
+const LEGEND = [
+  ["wet", "measured", "wet morning"],
+  ["dry", "measured", "dry"],
+  ["unknown", "measured", "not known"],
+  ["dry", "at-least", "that or more"],
+] as const;
+/** Width of a character of the widest face that drawings are set in, as a share of its size. */
+const CHARACTER = 0.55;
+const LEGEND_SIZE = 11;
+const SAMPLE = 12;
+const MOST_GAP = 60;
+
+/** What each shape of a morning means, side by side as far as their words reach. */
 function legend({ width }: Axes): Mark[] {
   const y = TOP + PLOT + 36;
   const sample = (at: number, wetness: "wet" | "dry" | "unknown", bound: "measured" | "at-least"): Mark =>
@@ -162,19 +175,33 @@ function legend({ width }: Axes): Mark[] {
       { day: at, lowest: 0, wetness, bound } as ReadHistory["mornings"][number],
       { x: (day: number) => day, y: () => y - 4 } as unknown as Axes,
     );
-  const room = (width - LEFT - RIGHT) / 4;
+  const widths = LEGEND.map(([, , text]) => SAMPLE + text.length * LEGEND_SIZE * CHARACTER);
+  const free = width - LEFT - RIGHT - widths.reduce((sum, one) => sum + one, 0);
+  const gap = Math.max(0, Math.min(MOST_GAP, free / (LEGEND.length - 1)));
+  const starts = widths.map((_, i) => LEFT + widths.slice(0, i).reduce((sum, one) => sum + one + gap, 0));
   return [
-    sample(LEFT + 4, "wet", "measured"),
-    words(LEFT + 12, y, "wet morning", { size: 11 }),
-    sample(LEFT + room + 4, "dry", "measured"),
-    words(LEFT + room + 12, y, "dry", { size: 11 }),
-    sample(LEFT + 2 * room + 4, "unknown", "measured"),
-    words(LEFT + 2 * room + 12, y, "not known", { size: 11 }),
-    sample(LEFT + 3 * room + 4, "dry", "at-least"),
-    words(LEFT + 3 * room + 12, y, "that or more", { size: 11 }),
-    words(LEFT, y + 18, "grey line: dry level; hatch: forecast, 90 %", { ink: "soft", size: 11 }),
+    ...LEGEND.flatMap(([wetness, bound, text], i) => [
+      sample(starts[i]! + 4, wetness, bound),
+      words(starts[i]! + SAMPLE, y, text, { size: LEGEND_SIZE }),
+    ]),
+    words(LEFT, y + 18, "grey line: dry level; hatch: forecast, 90 %", { ink: "soft", size: LEGEND_SIZE }),
   ];
 }
+
+/** Title and the line under it; a narrow drawing leaves the pattern to the sentence beside it. */
+function heads({ width }: Axes, array: string, title: string, reached: Headline["reached"]): Mark[] {
+  const plain = `Insulation of ${array} each morning`;
+  const from = width < NARROW ? 4 : LEFT;
+  const fits = from + title.length * 13 * BOLD_CHARACTER <= width;
+  return [
+    words(from, 20, fits ? title : plain, { size: 13, bold: true }),
+    reached === "newest"
+      ? words(from, 36, "below the threshold on its newest morning: an alarm", { size: 11, bold: true })
+      : words(from, 36, "lowest reading of each morning", { ink: "soft", size: 11 }),
+  ];
+}
+const NARROW = 480;
+const BOLD_CHARACTER = 0.62;
 
 /** An insulation history: every morning on a logarithmic axis, wet and dry by shape, the threshold, changes, the forecast. */
 export function drawHistory(read: ReadHistory, width = 860): Drawing {
@@ -192,10 +219,7 @@ export function drawHistory(read: ReadHistory, width = 860): Drawing {
         {},
         `${below === null ? "" : `${below} `}${finding.from ?? "no date"} to ${finding.to ?? "no date"}. ${finding.evidence}`,
       ),
-      words(LEFT, 20, title, { size: 13, bold: true }),
-      reached === "newest"
-        ? words(LEFT, 36, "below the threshold on its newest morning: an alarm", { size: 11, bold: true })
-        : words(LEFT, 36, "lowest reading of each morning", { ink: "soft", size: 11 }),
+      ...heads(axes, finding.array, title, reached),
       ...grid(axes),
       ...thresholdBand(read, axes),
       ...fanMarks(read, axes),
