@@ -3,6 +3,7 @@ import { createRoot } from "react-dom/client";
 import "./look/tokens.css";
 import "./look/type.css";
 import "./look/page.css";
+import "./look/top.css";
 import "./look/states.css";
 import "./look/controls.css";
 import "./look/drawings.css";

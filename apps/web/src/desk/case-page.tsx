@@ -45,8 +45,8 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
           back.
         </p>
       )}
-      {one.closed === null ? <Cautions /> : null}
       <CaseAlarms alarms={alarms} />
+      {one.closed === null ? <Cautions /> : null}
       {one.closed === null && me.role !== "owner" ? (
         <>
           <CaseAcknowledge {...steps} alarms={alarms} />
@@ -56,17 +56,21 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
             <BeginVisitThere site={one.site} array={one.array} of={one.id} />
             <CaseVisits of={one.id} />
           </section>
-          <CaseSign {...steps} />
-          <CaseMeasure {...steps} />
-          <CaseOwner {...steps} />
-          <CaseClose {...steps} />
-          <CaseQuiet {...steps} alarms={alarms} />
+          <div className="flow later">
+            <CaseSign {...steps} />
+            <CaseMeasure {...steps} />
+            <CaseOwner {...steps} />
+            <CaseClose {...steps} />
+            <CaseQuiet {...steps} alarms={alarms} />
+          </div>
         </>
       ) : null}
-      {me.role === "owner" ? null : <CaseRemark {...steps} />}
-      <CaseReport {...steps} />
-      <CaseTold told={told} />
-      <CaseTimeline one={one} />
+      <div className="flow later">
+        {me.role === "owner" ? null : <CaseRemark {...steps} />}
+        <CaseReport {...steps} />
+        <CaseTold told={told} />
+        <CaseTimeline one={one} />
+      </div>
     </Page>
   );
 }

@@ -15,7 +15,7 @@ export function Page({ title, under, children }: PageProps) {
   return (
     <div className="page">
       <h1>{title}</h1>
-      {under === undefined ? null : <p className="soft lead">{under}</p>}
+      {under === undefined ? null : <p className="soft lead under">{under}</p>}
       {children}
     </div>
   );

@@ -68,7 +68,7 @@ export function Strips({ visit, finding, step }: StripsProps) {
           <h3>
             {id}{" "}
             <span className="soft figure">
-              {modules} modules, {percent(mass(id))}
+              {modules} modules, {percent(mass(id))} likely here
             </span>
           </h3>
           <Drawn

@@ -31,7 +31,14 @@ function connector(string: string, at: number | undefined): string {
     : `the connector of ${string} after module ${at}, counted from −`;
 }
 
-/** How much a step promises, beside its minutes. */
+/** Leaving more than this of the places in question, a step tells hardly anything of where it is. */
+const HARDLY = 0.95;
+
+/** What a step promises to leave of the places in question, and its minutes. Each bit halves them [what a bit is]. */
 export function worthWords({ bits, minutes }: Step): string {
-  return `${bits.toFixed(2)} bit, about ${Math.round(minutes)} min`;
+  const time = `about ${Math.round(minutes)} min`;
+  const left = 2 ** -bits;
+  if (left > HARDLY) return `little news of the place; ${time}`;
+  const share = left > 0.1 ? `${Math.round(10 * left)} in 10` : `1 in ${Math.round(1 / left)}`;
+  return `${share} of the places left, on average; ${time}`;
 }

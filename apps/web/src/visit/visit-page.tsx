@@ -29,6 +29,12 @@ export default function VisitPage({ id }: { readonly id: string }) {
   if (lost) return <Lost />;
   const exercise = kept?.practice?.exercise;
   if (kept === null) return <p className="soft">Opening the visit…</p>;
+  // Before the first step is done the strings show nothing yet: what to do comes first, and does not move under the hand.
+  const begun = readings > (kept.step === null ? 0 : kept.taken);
+  const strips =
+    finding === null ? null : (
+      <Strips visit={kept.visit} finding={finding} step={kept.step ?? finding.next[0] ?? null} />
+    );
   return (
     <Page title={kept.title} under={<StandingLine {...{ kept, saved, refused }} />}>
       {failed === null ? null : (
@@ -39,7 +45,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
       {finding === null ? null : (
         <div className={underWay ? "under-way flow" : "flow"} aria-busy={underWay}>
           {readings > 0 ? <Verdict finding={finding} /> : null}
-          <Strips visit={kept.visit} finding={finding} step={kept.step ?? finding.next[0] ?? null} />
+          {begun ? strips : null}
         </div>
       )}
       <ReadingConflicts {...{ kept, change }} />
@@ -47,6 +53,7 @@ export default function VisitPage({ id }: { readonly id: string }) {
         {...{ kept, finding, change, standIn }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}
       />
+      {begun ? null : strips}
       {exercise === undefined || readings === 0 ? null : <NameThePlace kept={kept} exercise={exercise} />}
       <ReadingsTaken {...{ kept, change }} />
       {kept.step === null && exercise === undefined ? <OwnReading {...{ kept, change }} /> : null}
