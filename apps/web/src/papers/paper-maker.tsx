@@ -3,6 +3,7 @@ import { type FileFault, tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { useStep } from "../desk/use-step.ts";
 import { InputFaults } from "../page/input-faults.tsx";
+import { CheckWords, FileLink } from "./file-link.tsx";
 import type { Drafted, Issued } from "./paper-records.ts";
 import { type Drafting, type Looks, tellingFaults, useDraft } from "./use-draft.ts";
 import "./papers.css";
@@ -45,16 +46,19 @@ export function PaperMaker({
   const drafting = useDraft(key, looks, refused);
   const issuing = useStep();
   const [chosen, setChosen] = useState<readonly string[]>(["pdf"]);
+  const [made, setMade] = useState<Issued | null>(null);
   const { drafted, current } = drafting;
   const shown = current || long ? drafted : null;
   const busy = drafting.step.busy || issuing.busy || !settled;
   const issue = (): void => {
+    setMade(null);
     issuing.take(async () => {
-      const made = await tellingFaults(
+      const answer = await tellingFaults(
         tellDesk<Issued>("/api/papers", { ...asked, formats: chosen }),
         refused,
       );
-      return issuedWords(made);
+      setMade(answer);
+      return issuedWords(answer);
     }, done);
   };
   return (
@@ -80,6 +84,7 @@ export function PaperMaker({
         {[drafting.step, issuing].map((step, i) => (
           <Said key={i} step={step} />
         ))}
+        {made === null ? null : <MadeFiles files={made.files} />}
         {shown === null ? null : shown.warnings.map((text) => <p key={text}>{text}</p>)}
       </div>
       <DraftPlace shown={shown} complete={asked !== null} long={long} {...drafting} />
@@ -165,6 +170,22 @@ function Said({ step: { fault, said } }: { readonly step: ReturnType<typeof useS
     <>
       <FaultText fault={fault} />
       {said === null ? null : <p>{said}</p>}
+    </>
+  );
+}
+
+/** What was just issued, to take away at once. */
+function MadeFiles({ files }: { readonly files: readonly string[] }) {
+  return (
+    <>
+      <p className="row">
+        {files.map((name) => (
+          <span key={name}>
+            <FileLink name={name} signed />
+          </span>
+        ))}
+      </p>
+      <CheckWords />
     </>
   );
 }

@@ -1,3 +1,4 @@
+import { FileLink } from "./file-link.tsx";
 import type { PaperFile, PaperLine, PaperRevision } from "./paper-records.ts";
 import { VerdictMark } from "./verdict-mark.tsx";
 
@@ -24,7 +25,7 @@ function Revision({ revision, date, by, changed, changes, files }: PaperRevision
         {files.map((file, i) => (
           <span key={file.name}>
             {i === 0 ? "" : ", "}
-            <FileLink {...file} />
+            <SignedFile {...file} />
           </span>
         ))}
       </p>
@@ -51,27 +52,11 @@ function Revision({ revision, date, by, changed, changes, files }: PaperRevision
 }
 
 /** A file to take away, with its signature and what that says. */
-function FileLink({ name, signature }: PaperFile) {
-  const format = name.slice(name.lastIndexOf(".") + 1).toUpperCase();
-  const address = (of: string): string => `/api/papers/files/${encodeURIComponent(of)}`;
+function SignedFile({ name, signature }: PaperFile) {
+  const signed = signature !== null && signature !== "unsigned" && signature !== "missing";
   return (
     <>
-      <a href={address(name)} download={name}>
-        {format}
-      </a>
-      {signature === null || signature === "unsigned" || signature === "missing" ? null : (
-        <>
-          {" "}
-          <a
-            className="small"
-            href={address(`${name}.sig`)}
-            download={`${name}.sig`}
-            aria-label={`Signature of the ${format}`}
-          >
-            signature
-          </a>
-        </>
-      )}
+      <FileLink name={name} signed={signed} />
       {signature === null ? null : (
         <>
           {" "}

@@ -5,6 +5,7 @@ import type { Me } from "../desk/records.ts";
 import { useAnswer } from "../desk/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Page } from "../page/page.tsx";
+import { CheckWords } from "./file-link.tsx";
 import { PaperMaker } from "./paper-maker.tsx";
 import { type Kind, KIND_WORDS, type PaperLine, SITE_KINDS } from "./paper-records.ts";
 import { PaperStateMark } from "./paper-state.tsx";
@@ -42,6 +43,7 @@ export default function SitePapersPage({ id, me }: { readonly id: string; readon
                 <Revisions paper={paper} />
               </div>
             ))}
+            {value.some(({ revisions }) => revisions.length > 0) ? <CheckWords /> : null}
           </section>
           <section className="flow">
             <h2>Make a paper</h2>

@@ -48,6 +48,14 @@ function partsOf(value: Json): ReadonlyMap<string, Json> | null {
   return new Map(fields.filter((field): field is [string, Json] => field[1] !== undefined));
 }
 
+/** A text, or the text of an entry that has one, such as a line of a history: for people, what was written counts. */
+function wordsOf(value: Json): string | null {
+  if (typeof value === "string") return value;
+  if (typeof value !== "object" || value === null || Array.isArray(value)) return null;
+  const { text } = value as { readonly text?: Json };
+  return typeof text === "string" ? text : null;
+}
+
 function keyOf(entry: Json): string | undefined {
   if (typeof entry !== "object" || entry === null || Array.isArray(entry)) return undefined;
   const { id, name } = entry as { readonly id?: Json; readonly name?: Json };
@@ -56,6 +64,6 @@ function keyOf(entry: Json): string | undefined {
 }
 
 function shown(value: Json): string {
-  const written = typeof value === "string" ? value : canonicalJson(value);
+  const written = wordsOf(value) ?? canonicalJson(value);
   return written.length > LONGEST_VALUE ? `${written.slice(0, LONGEST_VALUE - 1)}…` : written;
 }

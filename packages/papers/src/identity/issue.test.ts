@@ -69,6 +69,16 @@ describe("compareInputs", () => {
       { what: "a", before: "1", now: null },
     ]);
   });
+
+  it("tells of a line of a history what was written, and not how it is kept", () => {
+    const [first, remark] = [
+      { at: 1, by: null, text: "Opened." },
+      { at: 2, by: "Ann", text: "All was changed." },
+    ];
+    expect(compareInputs({ timeline: [first] }, { timeline: [first, remark] })).toEqual([
+      { what: "timeline 2", before: null, now: "All was changed." },
+    ]);
+  });
 });
 
 describe("recordAfter", () => {
