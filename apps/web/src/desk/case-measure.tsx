@@ -3,6 +3,7 @@ import { useState } from "react";
 import { useAnswer as useEngine } from "../engine/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { useNear } from "../page/use-near.ts";
 import { useDeskRules } from "../rules/desk-rules.ts";
 import { DeskFault } from "./ask-desk.ts";
 import { type CaseStepProps, stepCase } from "./case-step.ts";
@@ -20,8 +21,8 @@ interface Required {
 }
 
 /** What the array has to reach, by its own assessment; null where no rule pack says. */
-function useRequired(one: CaseStepProps["one"]): Required | null {
-  const { site } = useSiteFile(one.site);
+function useRequired(one: CaseStepProps["one"], near: boolean): Required | null {
+  const { site } = useSiteFile(near ? one.site : null);
   const onDate = new Date().toISOString().slice(0, 10);
   const rules = useDeskRules();
   const assessed = useEngine("assess", site === undefined ? null : [site, onDate, rules]).value;
@@ -37,7 +38,8 @@ function resistance(typed: string, of: string): number {
 
 /** The insulation measured after the repair, with what it has to reach and by which source. Cautions come first. */
 export function CaseMeasure({ one, done }: CaseStepProps) {
-  const known = useRequired(one);
+  const { part, near } = useNear<HTMLElement>();
+  const known = useRequired(one, near);
   const [typed, setTyped] = useState("");
   const [least, setLeast] = useState("");
   const [source, setSource] = useState("");
@@ -48,7 +50,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
     return await stepCase(one, { step: "measure-insulation", ohms: resistance(typed, "Measured"), required });
   };
   return (
-    <section className="flow">
+    <section className="flow" ref={part}>
       <h2>Measure the insulation</h2>
       <TestCautions />
       <form

@@ -41,9 +41,16 @@ const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
   rules: "/api/rules",
 };
 
+/** The same for a page about one. */
+const OF_ONE_ASKED: Readonly<Record<string, (which: string) => string>> = {
+  cases: (which) => `/api/cases/${which}`,
+  register: (which) => `/api/sites?id=${which}`,
+};
+
 /** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */
 export function fetchDeskPart({ parts: [place = "", which] }: Address): void {
-  const question = which === undefined ? FIRST_QUESTIONS[place] : undefined;
+  const question =
+    which === undefined ? FIRST_QUESTIONS[place] : OF_ONE_ASKED[place]?.(encodeURIComponent(which));
   if (question !== undefined) askAhead(question);
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
   if (one in DESK_PARTS) void DESK_PARTS[one as keyof typeof DESK_PARTS]();
