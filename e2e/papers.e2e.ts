@@ -87,6 +87,31 @@ describe("earthbell paper", () => {
     expect(err).toMatch(/low\.yaml:\d+/u);
   });
 
+  it("prints the photographs that a visit file names, and binds a setting sheet into a record", async () => {
+    const out = at("photos");
+    const png =
+      "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==";
+    writeFileSync(at("lid.png"), Buffer.from(png, "base64"));
+    const text = readFileSync("demo/visits/creamery-2026-08-14.yaml", "utf8");
+    writeFileSync(
+      at("seen.yaml"),
+      `${text}photos: [{file: lid.png, shows: the burnt lid, on: 2026-08-14}]\n`,
+    );
+    const made = await run(["paper", "fault-report", at("seen.yaml"), "--out", out, "--format", "html"]);
+    expect([made.status, made.err]).toEqual([0, ""]);
+    const html = readFileSync(join(out, "fault-report-seen-1.html"), "utf8");
+    expect(html).toContain("data:image/jpeg;base64,");
+    expect(html).toContain("1. lid.png. the burnt lid. Taken 2026-08-14.");
+    const bound = ["--sheet", "demo/settings/gannet-s.yaml", "--results"];
+    const results = "demo/commissioning/creamery-2026-02-03.yaml";
+    const words = ["paper", "commissioning-record", site, "--out", out, "--format", "html", ...bound];
+    expect((await run([...words, results])).status).toBe(0);
+    const record = readFileSync(join(out, "commissioning-record-creamery-1.html"), "utf8");
+    expect(record).toContain("3 of 4 steps of setting sheets ticked");
+    // The digest in the demonstration is that of its sheet.
+    expect(record).toContain("Written by Hennick service team");
+  });
+
   it("makes many at once, tells of each in order, and numbers revisions of one site one after the other", async () => {
     const out = at("many");
     writeFileSync(

@@ -38,6 +38,7 @@ export {
   type Extra,
   PAPER_FORMATS,
   type PaperFormat,
+  type PhotoFile,
   type Prepared,
   type Recipe,
   type Source,
@@ -55,7 +56,7 @@ export {
 export { type Draws, glyphCoverage } from "./pdf/glyph-coverage.ts";
 export { paperPdf, type Setting, type Typesetter } from "./pdf/paper-pdf.ts";
 export { photoKind } from "./pictures/photo-kind.ts";
-export type { PhotoTools, PictureCodecs } from "./pictures/shown-photos.ts";
+export { type PhotoTools, type PictureCodecs, unprintable } from "./pictures/shown-photos.ts";
 export type { Pixels } from "./pictures/shrink.ts";
 export { sheetCsv } from "./sheets/sheet-csv.ts";
 export type { SheetTable } from "./sheets/sheet-table.ts";

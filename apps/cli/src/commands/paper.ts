@@ -1,6 +1,5 @@
-import { basename, extname } from "node:path";
 import {
-  heldSheet,
+  type Extra,
   type JobResult,
   type Language,
   LANGUAGES,
@@ -11,22 +10,21 @@ import {
   recipes,
   type Source,
 } from "@earthbell/papers";
-import { type HeldSheet, type InputFault, readSettingSheet } from "@earthbell/model";
+import type { InputFault } from "@earthbell/model";
 import { nearest } from "../command-line/nearest.ts";
 import type { UsageFault } from "../command-line/usage-fault.ts";
 import { usageText } from "../command-line/usage-text.ts";
 import type { Call, Command } from "../command.ts";
 import { type ExitStatus, exitStatus } from "../exit-status.ts";
-import { readWhole, sourceName } from "../input/source.ts";
 import { paperLines } from "../paper/paper-text.ts";
 import { makeInOrder, type Ordered } from "../paper/make-in-order.ts";
 import { type PaperThreads, paperThreads } from "../paper/paper-threads.ts";
-import { sha256 } from "../paper/sha256.ts";
 import { signerOf } from "../paper/signing-key.ts";
+import { readSheets, readSource, sourcesOf } from "../paper/sources.ts";
+import { photosOfVisits } from "../paper/visit-photos.ts";
 import { version } from "../version.ts";
 import { faultsText } from "../views/faults-text.ts";
 import { dayAsked } from "./day-asked.ts";
-import { mostBytes } from "./document-work.ts";
 import { readRules, rulesOptions } from "./rules-in-force.ts";
 import { fileStatuses } from "./statuses.ts";
 
@@ -131,37 +129,39 @@ async function makeAll(call: Call, { recipe, terms, groups, threads }: Work): Pr
   });
   return status;
 
+  function extraOf(sources: readonly Source[], operands: readonly string[]) {
+    const { extra } = terms;
+    if (recipe.about !== "visit") return { sources, extra };
+    return withPhotos(sources, operands, { extra, after: call.arguments.value("after") });
+  }
+
   async function* orders(): AsyncGenerator<Ordered> {
     for (const group of groups) {
       if (call.world.out.closed) return;
       const sources = await sourcesOf(call, group);
+      const ready = "code" in sources ? { faults: [sources] } : extraOf(sources, group);
       const read =
-        "code" in sources ? { ok: false as const, faults: [sources] } : recipe.prepare(sources, terms.extra);
-      if (!read.ok || "code" in sources)
+        "faults" in ready ? { ok: false as const, ...ready } : recipe.prepare(ready.sources, ready.extra);
+      if (!read.ok || "faults" in ready)
         yield { key: group.join("\n"), make: () => Promise.resolve(read as JobResult) };
       else {
-        const job = { ...terms, kind: recipe.kind, sources };
+        const job = { ...terms, kind: recipe.kind, ...ready };
         yield { key: read.record.of, make: () => threads.run(job) };
       }
     }
   }
 }
 
-async function sourcesOf(call: Call, operands: readonly string[]): Promise<readonly Source[] | InputFault> {
-  const sources: Source[] = [];
-  for (const operand of operands) {
-    const source = await readSource(operand, call);
-    if ("code" in source) return source;
-    sources.push(source);
-  }
-  return sources;
-}
-
-async function readSource(operand: string, { world }: Call): Promise<Source | InputFault> {
-  const bytes = await readWhole(operand, { world, most: mostBytes });
-  if ("code" in bytes) return bytes;
-  const stem = operand === "-" ? "standard-input" : basename(operand, extname(operand));
-  return { bytes, file: sourceName(operand), stem };
+/** Sources with the photographs that they and the visit after the repair name; what is wrong with any of them. */
+function withPhotos(
+  sources: readonly Source[],
+  operands: readonly string[],
+  { extra, after }: { readonly extra: Extra; readonly after: string | undefined },
+) {
+  const visits = sources.map((source, at) => ({ source, operand: operands[at]! }));
+  if (extra.after !== undefined && after !== undefined) visits.push({ source: extra.after, operand: after });
+  const { photoFiles, faults } = photosOfVisits(visits);
+  return faults.length > 0 ? { faults } : { sources, extra: { ...extra, photoFiles } };
 }
 
 async function refuse({ complain, page }: Call, faults: readonly InputFault[]): Promise<ExitStatus> {
@@ -184,8 +184,9 @@ async function termsOf(call: Call, today: string): Promise<Terms | null> {
   const key = await optionSource("sign", call);
   if (key === "refused") return null;
   const packs = await readRules(call);
-  const sheets = await readSheets(given.values("sheet"), call);
-  if (packs === null || sheets === null) return null;
+  const { sheets, faults } = await readSheets(given.values("sheet"), call);
+  if (faults.length > 0) await refuse(call, faults);
+  if (packs === null || faults.length > 0) return null;
   const [date, by] = [given.value("on"), given.value("by")];
   return {
     what: "issue",
@@ -199,21 +200,6 @@ async function termsOf(call: Call, today: string): Promise<Terms | null> {
     version,
     signKey: key === null ? null : Buffer.from(key.bytes).toString(),
   };
-}
-
-/** The setting sheets that are bound in; null where one has faults, which have been told. */
-async function readSheets(files: readonly string[], call: Call): Promise<readonly HeldSheet[] | null> {
-  const sheets: HeldSheet[] = [];
-  const faults: InputFault[] = [];
-  for (const file of files) {
-    const source = await readSource(file, call);
-    const read = "code" in source ? null : readSettingSheet(source.bytes, source.file);
-    if (read?.ok === true) sheets.push(heldSheet(read.record, null, sha256));
-    else faults.push(...(read?.faults ?? [source as InputFault]));
-  }
-  if (faults.length === 0) return sheets;
-  await refuse(call, faults);
-  return null;
 }
 
 /** The file that an option names; null where it is left out. */

@@ -1,5 +1,16 @@
 import * as z from "zod";
-import { choice, count, day, id, map, number, patterned, text, yesNo } from "../fields/plain-fields.ts";
+import {
+  choice,
+  count,
+  day,
+  id,
+  map,
+  number,
+  patterned,
+  text,
+  timeOfDay,
+  yesNo,
+} from "../fields/plain-fields.ts";
 import { list } from "../fields/list-field.ts";
 import { quantityFields } from "../fields/quantity-field.ts";
 import { MOST_STEPS } from "../setting-sheet/setting-sheet-file.ts";
@@ -9,7 +20,6 @@ export const COMMISSIONING_FORMAT = "earthbell.commissioning/1";
 
 const { quantity } = quantityFields("refuse");
 const celsius = () => quantity("temperature", { from: "-60 °C", to: "120 °C" });
-const timeOfDay = () => patterned(/^(?:[01]\d|2[0-3]):[0-5]\d$/u, "a time of day, written HH:MM in quotes");
 
 const person = map({ name: text(200), licence: text(200).exactOptional() });
 

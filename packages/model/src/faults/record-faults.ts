@@ -88,6 +88,40 @@ export const recordFaults = {
     causes: ["on or circuit names the wrong entry"],
     remedy: "Name the string inside the clamp and the circuit that it is joined to.",
   },
+  VISIT_PHOTO_OUTSIDE: {
+    title: "A photograph lies outside the folder of its visit",
+    meaning:
+      "Photographs are named from the folder of the visit file downwards, so that the folder holds all of a visit and nothing else is read.",
+    causes: [
+      "the path begins at the root or with ..",
+      "an address was written",
+      "a link leads out of the folder",
+    ],
+    remedy: "Put the picture beside the visit file, or in a folder below it, and write the path from there.",
+  },
+  VISIT_PHOTO_MISSING: {
+    title: "A photograph that a visit names is not there",
+    meaning: "Nothing can be read under its name beside the visit file.",
+    causes: [
+      "the picture was not copied along",
+      "the name is spelt otherwise",
+      "this account may not read it",
+    ],
+    remedy: "Put the picture there, correct its name, or take it out of photos.",
+  },
+  VISIT_PHOTO_ALTERED: {
+    title: "A photograph is not the one that was named",
+    meaning: "The SHA-256 of the picture is another than the visit file states.",
+    causes: ["the picture was edited or saved anew", "another one got its name"],
+    remedy: "Put the first one back, or, if this is the one, state its SHA-256 or none.",
+  },
+  VISIT_PHOTO_NO_PICTURE: {
+    title: "A file that is named as a photograph cannot be printed",
+    meaning:
+      "Reports print JPEG, PNG and WebP of up to 60 million points, told apart by what they begin with and not by their names.",
+    causes: ["it is of another kind, such as HEIC", "it is cut short", "it is no picture"],
+    remedy: "Save it as JPEG, PNG or WebP, or take it out of photos.",
+  },
   VISIT_PRIORS_ALL_ZERO: {
     title: "All weights of places are zero",
     meaning: "priors are relative weights; with all of them zero no place is possible.",

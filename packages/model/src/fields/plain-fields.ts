@@ -26,6 +26,10 @@ export function patterned(pattern: RegExp, allowed: string) {
   return z.string({ error: allowed }).meta({ description: allowed }).regex(pattern, { error: allowed });
 }
 
+export function timeOfDay() {
+  return patterned(/^(?:[01]\d|2[0-3]):[0-5]\d$/u, "a time of day, written HH:MM in quotes");
+}
+
 export function yesNo() {
   return z.boolean({ error: "true or false" });
 }

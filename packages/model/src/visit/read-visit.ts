@@ -5,17 +5,21 @@ import { readRecord, type Format } from "../door/read-record.ts";
 import type { ReadResult } from "../faults/input-fault.ts";
 import { instrumentsOf, type Instruments } from "./instruments.ts";
 import { visitConsistency } from "./visit-consistency.ts";
+import type { LookAtPhoto, VisitPhoto } from "./photo-paths.ts";
 import { READING_VALUES, VISIT_FORMAT, visitFile } from "./visit-file.ts";
 
 type VisitFile = z.output<typeof visitFile>;
 type ReadingFields = VisitFile["readings"][number];
 
-const visitFormat: Format<VisitFile, Visit> = {
-  name: VISIT_FORMAT,
-  fields: visitFile,
-  consistency: visitConsistency,
-  record: visitOf,
-};
+/** A visit as its file has it, with the photographs that it names. */
+export interface VisitOnFile extends Visit {
+  readonly photos?: readonly VisitPhoto[];
+}
+
+export interface VisitOptions extends ReadOptions {
+  /** Looks at each photograph, so that what is wrong with one is told with the other faults of the file. */
+  readonly look?: LookAtPhoto;
+}
 
 /**
  * Reads one visit file (`earthbell.visit/1`, YAML or JSON), its quantities in base units and its voltage readings as sizes.
@@ -27,12 +31,18 @@ const visitFormat: Format<VisitFile, Visit> = {
 export function readVisit(
   source: string | Uint8Array,
   file: string,
-  options: ReadOptions = {},
-): ReadResult<Visit> {
-  return readRecord(visitFormat, source, file, options);
+  options: VisitOptions = {},
+): ReadResult<VisitOnFile> {
+  const format: Format<VisitFile, VisitOnFile> = {
+    name: VISIT_FORMAT,
+    fields: visitFile,
+    consistency: (data) => visitConsistency(data, options.look),
+    record: visitOf,
+  };
+  return readRecord(format, source, file, options);
 }
 
-function visitOf(file: VisitFile): Visit {
+function visitOf(file: VisitFile): VisitOnFile {
   const {
     strings,
     circuits = [],
@@ -42,6 +52,7 @@ function visitOf(file: VisitFile): Visit {
     priors,
     recorded,
     functionalEarth,
+    photos,
   } = file;
   const bench = instrumentsOf({ path: [], fields: file });
   return {
@@ -54,6 +65,7 @@ function visitOf(file: VisitFile): Visit {
     ...(functionalEarth === undefined ? {} : { functionalEarth }),
     ...(priors === undefined ? {} : { priors }),
     ...(recorded === undefined ? {} : { recorded }),
+    ...(photos === undefined ? {} : { photos }),
   };
 }
 

@@ -10,10 +10,14 @@ import {
 } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
 import { MOST_MODULES_IN_SERIES } from "../site/site-file.ts";
+import { type LookAtPhoto, photoFaults } from "./photo-paths.ts";
 import { readingFaults, type Wiring } from "./readings.ts";
 
 /** What the schema cannot see: ids, references, and readings that do not fit the wiring or the instruments. */
-export function* visitConsistency(data: Readonly<Record<string, unknown>>): Generator<FieldFault> {
+export function* visitConsistency(
+  data: Readonly<Record<string, unknown>>,
+  look?: LookAtPhoto,
+): Generator<FieldFault> {
   const root: Entry = { path: [], fields: data };
   const strings = entriesOf(root, "strings");
   const circuits = entriesOf(root, "circuits");
@@ -32,6 +36,7 @@ export function* visitConsistency(data: Readonly<Record<string, unknown>>): Gene
   const places = known && new Set([...known, ...wiring.circuits.keys()]);
   if (earth) yield* unknownReferences(textsOf(earth, "on"), places, "string or circuit");
   yield* readingFaults(root, wiring);
+  yield* photoFaults(root, look);
 }
 
 function isSeries(modules: unknown): modules is number {

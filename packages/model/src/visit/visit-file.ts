@@ -1,5 +1,18 @@
 import * as z from "zod";
-import { chosenBy, choice, count, id, map, named, number, text, yesNo } from "../fields/plain-fields.ts";
+import {
+  chosenBy,
+  choice,
+  count,
+  day,
+  id,
+  map,
+  named,
+  number,
+  patterned,
+  text,
+  timeOfDay,
+  yesNo,
+} from "../fields/plain-fields.ts";
 import { list } from "../fields/list-field.ts";
 import { quantityFields, quantityReader } from "../fields/quantity-field.ts";
 import { MOST_MODULES_IN_SERIES } from "../site/site-file.ts";
@@ -90,6 +103,16 @@ const reading = map({
 
 const minutes = () => quantity("duration", { from: "1 s", to: "30 d" }).exactOptional();
 
+const photo = map({
+  /** Path of the picture, from the folder of the visit file. */
+  file: text(300),
+  shows: text(300).exactOptional(),
+  on: day(),
+  at: timeOfDay().exactOptional(),
+  /** Of the picture, so that another one under its name is found out. */
+  sha256: patterned(/^[0-9a-f]{64}$/u, "a SHA-256, 64 digits 0 to 9 and a to f").exactOptional(),
+});
+
 export const visitFile = map({
   format: z.literal(VISIT_FORMAT, { error: VISIT_FORMAT }),
   strings: list(stringSpec, 1, 1000),
@@ -125,4 +148,5 @@ export const visitFile = map({
     combiner: number(0, 1e6),
   }).exactOptional(),
   recorded: list(text(), 0, 100).exactOptional(),
+  photos: list(photo, 0, 200).exactOptional(),
 });

@@ -8,6 +8,7 @@ import {
   type Visit,
 } from "@earthbell/engine";
 import { scalarText } from "../yaml/scalar-text.ts";
+import type { VisitOnFile } from "./read-visit.ts";
 import { VISIT_FORMAT } from "./visit-file.ts";
 
 /** The fields of a visit that are quantities, by the part of the file and their place in it. */
@@ -49,8 +50,18 @@ const SHOWN: Readonly<Record<Reading["kind"], Dimension>> = {
  *
  * @param notes  lines put at the top as comments
  */
-export function visitText(visit: Visit, notes: readonly string[] = []): string {
-  const { strings, circuits, functionalEarth, conditions, readings, costs, priors, recorded } = visit;
+export function visitText(visit: VisitOnFile, notes: readonly string[] = []): string {
+  const {
+    strings,
+    circuits,
+    functionalEarth,
+    conditions,
+    readings,
+    costs,
+    priors,
+    recorded,
+    photos = [],
+  } = visit;
   const instruments = described(visit);
   const single = { functionalEarth, conditions: filled(conditions) };
   const after = { costs: filled(costs), priors, recorded };
@@ -63,6 +74,7 @@ export function visitText(visit: Visit, notes: readonly string[] = []): string {
     ...sections(single),
     ...(readings.length === 0 ? ["readings: []"] : ["readings:", ...readings.map(readingLine)]),
     ...sections(after),
+    ...(photos.length === 0 ? [] : listed("photos", photos)),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -91,11 +91,16 @@ export async function runJob(job: PaperJob, tools: JobTools): Promise<JobResult>
 
 function photosOf(
   { photos = [] }: Prepared,
-  { photoFolder }: PaperJob,
+  { photoFolder, extra }: PaperJob,
   tools: JobTools,
 ): Promise<ShownPhotos> {
-  if (photoFolder === undefined || tools.photos === undefined) return Promise.resolve(new Map());
-  return showPhotos(photos, photoFolder, tools.photos);
+  const files = new Map((extra.photoFiles ?? []).map(({ sha256, path }) => [sha256, path]));
+  if (tools.photos === undefined || (photoFolder === undefined && files.size === 0))
+    return Promise.resolve(new Map());
+  // A file of somebody's names no photos of the desk: it might be those of another's site.
+  const kept = (digest: string): string | null =>
+    photoFolder === undefined || extra.records === undefined ? null : `${photoFolder}/${digest}`;
+  return showPhotos(photos, (digest) => files.get(digest) ?? kept(digest), tools.photos);
 }
 
 function refused(fault: InputFault): JobResult {

@@ -34,6 +34,16 @@ export interface Source {
   readonly stem: string;
 }
 
+/** The picture of a photograph that a visit file names. */
+export interface PhotoFile {
+  /** Name of the visit file, as its source has it. */
+  readonly of: string;
+  /** As the visit file names it. */
+  readonly file: string;
+  readonly path: string;
+  readonly sha256: string;
+}
+
 /** Files beside the ones that a paper is about. */
 export interface Extra {
   /** The visit after the repair, for a fault report. */
@@ -42,6 +52,8 @@ export interface Extra {
   readonly results?: Source;
   /** For a commissioning record: the setting sheets at hand that it binds in. */
   readonly sheets?: readonly HeldSheet[];
+  /** For a fault report from files: where the photographs that they name lie. */
+  readonly photoFiles?: readonly PhotoFile[];
   /** For a fault report, in place of files: what a desk has on record. */
   readonly records?: FaultRecords;
   /** Rule packs in force besides those of the program, as `assessSite` takes them. */

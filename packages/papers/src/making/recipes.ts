@@ -1,16 +1,14 @@
-import { locate, type RulePack, rulesUsed, type Site, type Visit } from "@earthbell/engine";
-import { readSettingSheet, readSite, readVisit, type ReadResult } from "@earthbell/model";
+import { type RulePack, rulesUsed, type Site } from "@earthbell/engine";
+import { readSettingSheet, readSite, type ReadResult } from "@earthbell/model";
 import { joinedRules } from "../content/joined-rules.ts";
 import { jsonOf } from "../identity/canonical.ts";
 import { designRecord } from "../kinds/design-record/design-record.ts";
-import { deskReport } from "../kinds/fault-report/desk-report.ts";
-import { reportedPhotos } from "../kinds/fault-report/photo-section.ts";
-import { faultReport } from "../kinds/fault-report/fault-report.ts";
 import { fleetRegister, registerTable } from "../kinds/fleet-register/fleet-register.ts";
 import { ownerNotice } from "../kinds/owner-notice/owner-notice.ts";
 import { settingSheetPaper } from "../kinds/setting-sheet/setting-sheet.ts";
 import { visitSheet } from "../kinds/visit-sheet/visit-sheet.ts";
 import { prepareCommissioning } from "./prepare-commissioning.ts";
+import { prepareReport } from "./prepare-report.ts";
 import { withRules } from "./rules-input.ts";
 import { siteInput, type SitePaper } from "./site-input.ts";
 import type { Extra, PaperFormat, Prepared, Recipe, Source } from "./recipe.ts";
@@ -69,33 +67,6 @@ const sheet = aboutSite(
   "a sheet for readings by hand, to be typed into a visit file",
   (site) => (issue) => visitSheet(site, issue),
 );
-
-function visitOf(source: Source): ReadResult<Visit> {
-  return readVisit(source.bytes, source.file);
-}
-
-function prepareReport(source: Source | undefined, { after: later, records }: Extra): ReadResult<Prepared> {
-  if (records !== undefined) {
-    const paper: Prepared["paper"] = (issue, photos) => deskReport(records, issue, photos);
-    const photos = reportedPhotos(records).map(({ photo }) => photo.digest);
-    return { ok: true, warnings: [], record: { of: records.name, input: jsonOf(records), photos, paper } };
-  }
-  if (source === undefined) throw new Error("a report is made from a visit file or from records");
-  const read = visitOf(source);
-  const second = later === undefined ? null : visitOf(later);
-  if (!read.ok) return read;
-  if (second !== null && !second.ok) return second;
-  const before = { visit: read.record, finding: locate(read.record) };
-  const repaired = second === null ? null : { visit: second.record, finding: locate(second.record) };
-  return {
-    ...read,
-    record: {
-      of: source.stem,
-      input: jsonOf({ before: before.visit, after: repaired?.visit }),
-      paper: (issue) => faultReport({ name: source.stem, before, after: repaired }, issue),
-    },
-  };
-}
 
 const report: Recipe = {
   kind: "fault-report",

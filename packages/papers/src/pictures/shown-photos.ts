@@ -17,8 +17,8 @@ export type ShownPhotos = ReadonlyMap<string, ShownPhoto>;
 
 /** What a program brings so that photos can be printed. */
 export interface PhotoTools {
-  /** The picture of a digest in a folder; null: missing, or no longer what it was. */
-  readonly read: (folder: string, digest: string) => Promise<Uint8Array | null>;
+  /** The picture at a path, if it has this digest; null: missing, or no longer what it was. */
+  readonly read: (path: string, digest: string) => Promise<Uint8Array | null>;
   /** New ones for each paper, so that the memory of the largest photo is given back. */
   readonly codecs: () => Promise<PictureCodecs>;
 }
@@ -53,7 +53,7 @@ function edgeOf(count: number): number {
 /** Every photo made small enough for a report, one after the other; what cannot be shown says why. */
 export async function showPhotos(
   digests: readonly string[],
-  folder: string,
+  pathOf: (digest: string) => string | null,
   { read, codecs }: PhotoTools,
 ): Promise<ShownPhotos> {
   const shown = new Map<string, ShownPhoto>();
@@ -61,31 +61,38 @@ export async function showPhotos(
   const by = await codecs();
   for (const digest of digests)
     if (!shown.has(digest)) {
-      const bytes = await read(folder, digest);
+      const path = pathOf(digest);
+      const bytes = path === null ? null : await read(path, digest);
       shown.set(
         digest,
         bytes === null
-          ? not("the picture is missing at the desk, or is no longer what was handed over")
+          ? not("the picture is missing, or is no longer what was handed over")
           : await shownPhoto(bytes, edgeOf(digests.length), by),
       );
     }
   return shown;
 }
 
-async function shownPhoto(bytes: Uint8Array, edge: number, codecs: PictureCodecs): Promise<ShownPhoto> {
+/** Why a picture cannot be printed, as far as its head tells; null: nothing speaks against it. */
+export function unprintable(bytes: Uint8Array): string | null {
   const stated = photoKind(bytes);
   const kind = UNPACKED.find((one) => one === stated);
   if (kind === undefined)
-    return not(
-      stated === null
-        ? "this is no picture"
-        : `pictures of the kind ${stated.replace("image/", "").toUpperCase()} are kept, not printed`,
-    );
+    return stated === null
+      ? "this is no picture"
+      : `pictures of the kind ${stated.replace("image/", "").toUpperCase()} are kept, not printed`;
   const size = pictureSize(kind, bytes);
-  if (size !== null && size.width * size.height > MOST_POINTS)
-    return not(`${size.width} × ${size.height} points are too many to be printed`);
+  if (size === null) return "the picture is damaged and cannot be unpacked";
+  return size.width * size.height > MOST_POINTS
+    ? `${size.width} × ${size.height} points are too many to be printed`
+    : null;
+}
+
+async function shownPhoto(bytes: Uint8Array, edge: number, codecs: PictureCodecs): Promise<ShownPhoto> {
+  const because = unprintable(bytes);
+  if (because !== null) return not(because);
+  const kind = photoKind(bytes) as UnpackedKind;
   try {
-    if (size === null) throw new Error("the head states no size");
     const { width, height, data } = shrunk(await codecs.unpack(kind, bytes), edge);
     return { picture: { jpeg: await codecs.jpeg({ width, height, data }), width, height } };
   } catch {

@@ -1,14 +1,17 @@
-import type { Finding, Visit } from "@earthbell/engine";
+import type { Finding } from "@earthbell/engine";
+import type { VisitOnFile } from "@earthbell/model";
 import { cautionBox } from "../../content/caution-box.ts";
 import type { Block, Paper } from "../../content/paper.ts";
 import type { Issue } from "../../identity/issue.ts";
 import { findingSection } from "./finding-section.ts";
 import { insulationTable } from "./insulation-table.ts";
+import type { ShownPhotos } from "../../pictures/shown-photos.ts";
+import { photoBlocks, type PhotoLine } from "./photo-section.ts";
 import { conditionWords, readingsTable } from "./readings-table.ts";
 import { stringsDrawn } from "./strings-drawn.ts";
 
 export interface VisitFound {
-  readonly visit: Visit;
+  readonly visit: VisitOnFile;
   readonly finding: Finding;
 }
 
@@ -36,8 +39,16 @@ const TIMES = [
  * The report of a fault visit: times, readings, the strings drawn with the finding, what was repaired, the insulation before
  * and after, the cause, and the sign-off. What the visit file does not hold is a line to write on.
  */
-export function faultReport({ name, before, after }: FaultVisit, issue: Issue): Paper {
+export function faultReport(
+  { name, before, after }: FaultVisit,
+  issue: Issue,
+  shown: ShownPhotos = new Map(),
+): Paper {
   const { visit, finding } = before;
+  const photos = [
+    ...photoLines(name, "", before),
+    ...(after === null ? [] : photoLines(name, "After the repair, ", after)),
+  ];
   return {
     kind: "fault-report",
     language: issue.language,
@@ -58,16 +69,7 @@ export function faultReport({ name, before, after }: FaultVisit, issue: Issue): 
         visit.readings.map((reading) => ({ reading })),
         finding,
       ),
-      { kind: "heading", level: 1, text: "Repair" },
-      cautionBox("open-connector", "Before a connector, fuse or link is parted"),
-      {
-        kind: "fields",
-        rows: [
-          { label: "What was found at the place", lines: 2 },
-          { label: "What was done, with which parts", lines: 2 },
-          { label: "Photographs" },
-        ],
-      },
+      ...repair(photos, shown),
       { kind: "heading", level: 1, text: "Insulation before and after" },
       insulationTable(finding, after?.finding ?? null),
       ...(after === null
@@ -76,6 +78,34 @@ export function faultReport({ name, before, after }: FaultVisit, issue: Issue): 
       ...closing(),
     ],
   };
+}
+
+function photoLines(of: string, when: string, { visit }: VisitFound): readonly PhotoLine[] {
+  return (visit.photos ?? []).map(({ file, shows, on, at, sha256 }) => ({
+    ...{ name: file, of, shows: shows ?? null, digest: sha256 ?? null },
+    from: `${when === "" ? "T" : `${when}t`}aken ${on}${at === undefined ? "" : `, ${at}`}`,
+  }));
+}
+
+/** What was found and done, to be written by hand, and the photographs of it. */
+function repair(photos: readonly PhotoLine[], shown: ShownPhotos): readonly Block[] {
+  return [
+    { kind: "heading", level: 1, text: "Repair" },
+    cautionBox("open-connector", "Before a connector, fuse or link is parted"),
+    {
+      kind: "fields",
+      rows: [
+        { label: "What was found at the place", lines: 2 },
+        { label: "What was done, with which parts", lines: 2 },
+        ...(photos.length === 0 ? [{ label: "Photographs" }] : []),
+      ],
+    },
+    ...photoBlocks(
+      photos,
+      shown,
+      "Every photograph that the visit files name, with its SHA-256; prints are made smaller",
+    ),
+  ];
 }
 
 function closing(): readonly Block[] {

@@ -24,27 +24,59 @@ export function reportedPhotos({ visits }: FaultRecords): readonly ReportedPhoto
   });
 }
 
-/** Every photo as a picture, those that cannot be shown with the reason, and the list with the whole digests. */
+/** A photograph as a report tells of it. */
+export interface PhotoLine {
+  readonly name: string;
+  /** The visit that it is of. */
+  readonly of: string;
+  /** `Added by Ann, 3 March 2026, 09:12.` */
+  readonly from: string;
+  /** In words, as whoever took it wrote; null: nobody has described it. */
+  readonly shows: string | null;
+  /** SHA-256 in hexadecimal; null: none is known. */
+  readonly digest: string | null;
+}
+
+/** The photographs of what a desk has on record. */
 export function photoSection(records: FaultRecords, shown: ShownPhotos): readonly Block[] {
-  const photos = reportedPhotos(records);
+  const lines = reportedPhotos(records).map(({ photo, visit }) => ({
+    ...{ name: photo.name, of: visit.title, shows: null, digest: photo.digest },
+    from: `Added by ${whoAndWhen(photo, records.site.zone)}`,
+  }));
+  return photoBlocks(
+    lines,
+    shown,
+    "Every photograph with the SHA-256 of the picture that was handed over and is kept at the desk; prints are made smaller",
+  );
+}
+
+const NOT_AT_HAND = "no picture was at hand where this paper was made";
+
+/** Every photo as a picture, those that cannot be shown with the reason, and the list with the whole digests. */
+export function photoBlocks(
+  photos: readonly PhotoLine[],
+  shown: ShownPhotos,
+  caption: string,
+): readonly Block[] {
   if (photos.length === 0) return [];
-  const { zone } = records.site;
   const pictures: Photograph[] = [];
   const not: string[] = [];
-  for (const [index, one] of photos.entries()) {
-    const { photo, visit } = one;
-    const known = shown.get(photo.digest) ?? {
+  for (const [index, { name, of, from, shows, digest }] of photos.entries()) {
+    const known = (digest === null ? undefined : shown.get(digest)) ?? {
       picture: null,
-      because: "no picture was at hand where this paper was made",
+      because: NOT_AT_HAND,
     };
-    const [number, who] = [`Photograph ${index + 1}`, whoAndWhen(photo, zone)];
+    const number = `Photograph ${index + 1}`;
+    const what = shows ?? "Nobody has described it in words";
     if (known.picture === null)
-      not.push(`${number}, ${photo.name}, is not shown: ${known.because}. Added by ${who}.`);
+      not.push(
+        `${number}, ${name}, is not shown: ${known.because}. ${shows === null ? "" : `${shows}. `}${from}.`,
+      );
     else
       pictures.push({
         picture: known.picture,
-        alt: `${number} of ${visit.title}: ${photo.name}, added by ${who}. Nobody has described it in words.`,
-        caption: `${index + 1}. ${photo.name}. Added by ${who}. SHA-256 ${photo.digest.slice(0, SHORT)}…`,
+        alt: `${number} of ${of}: ${name}, ${from.charAt(0).toLowerCase()}${from.slice(1)}. ${what}.`,
+        caption: `${index + 1}. ${name}. ${shows === null ? "" : `${shows}. `}${from}. SHA-256 ${digest!.slice(0, SHORT)}…`,
       });
   }
   return [
@@ -53,7 +85,7 @@ export function photoSection(records: FaultRecords, shown: ShownPhotos): readonl
     ...(pictures.length === 0
       ? []
       : [{ kind: "photographs", across: photosAcross(photos.length), items: pictures } as const]),
-    photoTable(photos, zone),
+    photoTable(photos, caption),
   ];
 }
 
@@ -62,22 +94,21 @@ function whoAndWhen({ by, takenAt }: HandedPhoto, zone: string): string {
 }
 
 /** Photos by their digest, so that a picture that somebody holds can be known again. */
-function photoTable(photos: readonly ReportedPhoto[], zone: string): Table {
+function photoTable(photos: readonly PhotoLine[], caption: string): Table {
   return {
     kind: "table",
-    caption:
-      "Every photograph with the SHA-256 of the picture that was handed over and is kept at the desk; prints are made smaller",
+    caption,
     columns: [
       { head: "No.", share: 0.07 },
       { head: "Photograph", share: 0.25 },
-      { head: "Added by", share: 0.28 },
+      { head: "From", share: 0.28 },
       { head: "SHA-256", share: 0.4 },
     ],
-    rows: photos.map(({ photo }, index) => [
+    rows: photos.map(({ name, from, digest }, index) => [
       String(index + 1),
-      photo.name,
-      whoAndWhen(photo, zone),
-      photo.digest.replace(/.{16}(?=.)/gu, "$& "),
+      name,
+      from,
+      digest === null ? "not known" : digest.replace(/.{16}(?=.)/gu, "$& "),
     ]),
   };
 }
