@@ -198,6 +198,7 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
     { method: "POST", body: { step: "unshelve" } },
     "service technician",
   ],
+  ["/api/site-names", {}, "service technician installer owner"],
   ["/api/drills", {}, "service technician installer owner"],
   ["/api/drill-plans", {}, "service technician installer owner"],
   ["/api/path-watches", {}, "service technician installer owner"],
@@ -223,6 +224,36 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ["/api/listeners", {}, "service"],
   ["/api/journal", {}, "service"],
 ];
+
+describe("long lists of accounts and sites", () => {
+  it("are asked for by what is typed, without case and accents, and so many at once", async () => {
+    const ann = await account("Ann Lee", "service", null);
+    await account("Zoë Orr", "installer", ["creamery"]);
+    await account("Ben Orr", "technician", null);
+    await desk.watch.putSite(CREAMERY, "test");
+    await desk.watch.putSite(CREAMERY.replace("id: creamery", "id: mill"), "test");
+    const told = async (url: string, cookie = ann): Promise<readonly string[]> => {
+      const { said } = await ask(url, { cookie });
+      return (said as unknown as readonly { name: string; id: string }[]).map(({ name }) => name);
+    };
+    expect(await told("/api/people")).toEqual(["Ann Lee", "Ben Orr", "Zoë Orr"]);
+    expect(await told("/api/people?find=ORR&limit=1")).toEqual(["Ben Orr"]);
+    expect(await told("/api/people?find=zoe%20creamery")).toEqual(["Zoë Orr"]);
+    const ids = async (url: string, cookie = ann): Promise<readonly string[]> => {
+      const { said } = await ask(url, { cookie });
+      return (said as unknown as readonly { id: string }[]).map(({ id }) => id);
+    };
+    expect(await ids("/api/site-names?find=HENNICK")).toEqual(["creamery", "mill"]);
+    expect(await ids("/api/site-names?find=mil&limit=1")).toEqual(["mill"]);
+    expect(await ids("/api/site-names?find=nowhere")).toEqual([]);
+  });
+
+  it("name no site to somebody who may not see it", async () => {
+    await desk.watch.putSite(CREAMERY, "test");
+    const ines = await account("Ines", "installer", ["dairy"]);
+    expect((await ask("/api/site-names?find=cream", { cookie: ines })).said).toEqual([]);
+  });
+});
 
 describe("who may do what", () => {
   const fault = {

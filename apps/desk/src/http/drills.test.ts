@@ -50,3 +50,32 @@ describe("a drill of a path that ends in a beacon", () => {
     expect(JSON.stringify(said)).toContain(code);
   });
 });
+
+describe("drills of a site", () => {
+  it("are answered as the newest of each path, so that a path that is drilled often hides no other", async () => {
+    for (const [path, count] of [
+      ["P1", 4],
+      ["P2", 2],
+    ] as const)
+      for (let n = 0; n < count; n++)
+        await keep(path, `${path}-${n}`, DAWN + (path === "P1" ? 60_000 : 0) + n);
+    const told = async (query: string): Promise<readonly string[]> =>
+      (
+        (await ask("GET", `/api/drills?site=creamery${query}`)).said as unknown as readonly { id: string }[]
+      ).map(({ id }) => id);
+    expect(await told("&ofEachPath=1")).toEqual(["P1-3", "P2-1"]);
+    expect(await told("&ofEachPath=3")).toEqual(["P1-3", "P1-2", "P1-1", "P2-1", "P2-0"]);
+    expect(await told("")).toHaveLength(6);
+  });
+});
+
+async function keep(path: string, id: string, at: number): Promise<void> {
+  const drill = { ...{ id, site: "creamery", path, trigger: "on-demand", by: "Ann Lee" }, startedAt: at };
+  const row = { id, site: "creamery", path_id: path, started_at: at, answer_by_at: at, reading_key: null };
+  await desk.store.amend((tx) =>
+    tx
+      .insertInto("drill")
+      .values({ ...row, ended_at: at, outcome: "passed", drill_json: JSON.stringify(drill) })
+      .execute(),
+  );
+}

@@ -55,6 +55,7 @@ describe("who may ask", () => {
     ["PUT", "/api/sites/creamery"],
     ["DELETE", "/api/sites/creamery"],
     ["POST", "/api/sites/creamery/tokens"],
+    ["GET", "/api/site-names"],
     ["GET", "/api/now"],
     ["GET", "/api/case-lines"],
     ["GET", "/api/cases"],

@@ -29,6 +29,7 @@ import { pathWatchRoutes } from "./routes/path-watches.ts";
 import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
+import { siteNamesRoute } from "./routes/site-names.ts";
 import { siteRoutes } from "./routes/sites.ts";
 import { toldPeopleRoutes } from "./routes/told-people.ts";
 import { tableRoutes } from "./routes/tables.ts";
@@ -50,6 +51,7 @@ const ROUTES = [
   peopleRoutes,
   toldPeopleRoutes,
   siteRoutes,
+  siteNamesRoute,
   nowRoute,
   tableRoutes,
   historyRoutes,

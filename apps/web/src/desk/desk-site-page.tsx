@@ -9,7 +9,7 @@ import { BeginVisitThere } from "./begin-visit-there.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { InsulationHistory } from "./insulation-history.tsx";
 import { instantWords } from "./instant.ts";
-import { PathDrills } from "./path-drills.tsx";
+import { MOST_SHOWN, PathDrills } from "./path-drills.tsx";
 import type { Case, Drill, Me } from "./records.ts";
 import { Standing } from "./register-row.tsx";
 import { takeSite, useSiteFile } from "./site-file.ts";
@@ -98,7 +98,9 @@ function Watched({
 }
 
 const casesPath = (site: string): string => `/api/cases?state=all&site=${encodeURIComponent(site)}`;
-const drillsPath = (site: string): string => `/api/drills?limit=5000&site=${encodeURIComponent(site)}`;
+/** One more of each path than is shown tells whether there are older ones. */
+const drillsPath = (site: string): string =>
+  `/api/drills?limit=5000&ofEachPath=${MOST_SHOWN + 1}&site=${encodeURIComponent(site)}`;
 
 function Cases({ cases }: { readonly cases: readonly Case[] }) {
   if (cases.length === 0) return null;

@@ -6,6 +6,7 @@ import { tellDesk } from "./ask-desk.ts";
 import { DrillBeacons } from "./drill-beacons.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { Longer } from "./longer.tsx";
 import { useStep } from "./use-step.ts";
 
 interface PathDrillsProps {
@@ -56,10 +57,34 @@ export function PathDrills({ path, zone, site, filedOn, drills, may, done }: Pat
   );
 }
 
+/** Drills at first, and how many more each time. */
+const [FIRST, PORTION] = [5, 20];
+/** Drills of a path that are shown at the most. */
+export const MOST_SHOWN = 100;
+
 function Held({ drills }: { readonly drills: readonly Drill[] }) {
+  const [rows, setRows] = useState(FIRST);
+  const shown = drills.slice(0, Math.min(rows, MOST_SHOWN));
+  const more = (): void => {
+    setRows(rows + PORTION);
+  };
+  return (
+    <>
+      <HeldList drills={shown} />
+      <Longer
+        more={drills.length > MOST_SHOWN ? "some" : drills.length - shown.length}
+        what="drills"
+        longer={shown.length < MOST_SHOWN ? more : null}
+        otherwise="Audit has the older ones."
+      />
+    </>
+  );
+}
+
+function HeldList({ drills }: { readonly drills: readonly Drill[] }) {
   return (
     <ol className="plain history-of-case" reversed>
-      {drills.slice(0, 5).map((drill) => (
+      {drills.map((drill) => (
         <li key={drill.id}>
           <span className="small soft">{instantWords(drill.startedAt)}</span>
           <span>

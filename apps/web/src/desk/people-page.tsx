@@ -3,20 +3,22 @@ import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
+import { Asking } from "../page/asking.tsx";
+import { useSettled } from "../page/use-settled.ts";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { keepsDesk } from "./keeps-desk.ts";
+import { Longer } from "./longer.tsx";
 import { OwnerLinks } from "./owner-links.tsx";
 import type { Me, Person, Role } from "./records.ts";
 import { ROLE_WORDS } from "./role-words.ts";
-import { useAnswer } from "./use-answer.ts";
+import { useLonger } from "./use-longer.ts";
 import { useStep } from "./use-step.ts";
 
 /** Who can sign in at this desk. */
 export default function PeoplePage({ me }: { readonly me: Me }) {
   const keeps = keepsDesk(me);
-  const { value, fault, again } = useAnswer<readonly Person[]>(keeps ? "/api/people" : null, ["person"]);
   if (!keeps)
     return (
       <Page title="Accounts">
@@ -28,15 +30,42 @@ export default function PeoplePage({ me }: { readonly me: Me }) {
       <p>
         <Link to="/people">People</Link>: whom a fault is told to.
       </p>
-      <FaultText fault={fault} />
-      <ul className="plain index">
-        {value?.map((person) => (
-          <PersonLine key={person.id} person={person} own={person.name === me.name} done={again} />
-        ))}
-      </ul>
+      <Accounts me={me} />
       <Invite />
       <OwnerLinks />
     </Page>
+  );
+}
+
+function Accounts({ me }: { readonly me: Me }) {
+  const [find, setFind] = useState("");
+  const settled = useSettled(find.trim());
+  const { value, fault, again, rows, longer } = useLonger<readonly Person[]>(
+    // One more than is shown tells whether there are more.
+    (shown) => `/api/people?${new URLSearchParams({ find: settled, limit: String(shown + 1) }).toString()}`,
+    ["person"],
+  );
+  const shown = value?.slice(0, rows) ?? [];
+  return (
+    <>
+      <div className="narrow">
+        <Field words="Find an account" hint="words of a name or of its sites" value={find} typed={setFind} />
+      </div>
+      <FaultText fault={fault} />
+      {value === undefined && fault === null ? <Asking /> : null}
+      {value?.length === 0 ? <p className="soft">No such account.</p> : null}
+      <ul className="plain index">
+        {shown.map((person) => (
+          <PersonLine key={person.id} person={person} own={person.name === me.name} done={again} />
+        ))}
+      </ul>
+      <Longer
+        more={(value?.length ?? 0) > shown.length ? "some" : 0}
+        what="accounts"
+        longer={longer}
+        otherwise="Find the others by words of a name."
+      />
+    </>
   );
 }
 

@@ -1,10 +1,11 @@
 import { type SubmitEvent, useId, useState, useSyncExternalStore } from "react";
-import type { Case, SiteLine } from "../desk/records.ts";
+import type { Case } from "../desk/records.ts";
 import { maySignIn } from "../desk/session.ts";
 import { sending } from "../desk/shared-desk.ts";
 import { useAnswer } from "../desk/use-answer.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { Choice } from "../page/choice.tsx";
+import { useSettled } from "../page/use-settled.ts";
 import type { ChangeVisit } from "./use-visit.ts";
 
 interface HandToDeskProps {
@@ -28,12 +29,22 @@ export function HandToDesk({ kept, change }: HandToDeskProps) {
   );
 }
 
+interface NamedSite {
+  readonly id: string;
+  readonly name: string | null;
+}
+
+/** Where the desk names the first sites that fit what is typed; nothing is asked before something is. */
+function namesPath(typed: string): string | null {
+  return typed === "" ? null : `/api/site-names?${new URLSearchParams({ find: typed }).toString()}`;
+}
+
 function PlaceForm({ give }: { readonly give: (place: NonNullable<KeptVisit["place"]>) => void }) {
   const id = useId();
   const { value: cases = [], fault } = useAnswer<readonly Case[]>("/api/cases?state=open", ["case"]);
-  const { value: sites = [] } = useAnswer<readonly SiteLine[]>("/api/sites", []);
   const [which, setWhich] = useState("");
   const [site, setSite] = useState("");
+  const { value: sites = [] } = useAnswer<readonly NamedSite[]>(namesPath(useSettled(site.trim())), []);
   const of = cases.find((one) => one.id === which);
   const choices = [
     ["", "none of the open ones"] as const,
@@ -66,7 +77,9 @@ function PlaceForm({ give }: { readonly give: (place: NonNullable<KeptVisit["pla
               }}
             />
             <span id={`${id}-hint`} className="hint">
-              {fault === null ? "its id in the register" : "its id; the desk cannot be asked just now"}
+              {fault === null
+                ? "its id; or type words of its name and choose"
+                : "its id; the desk cannot be asked just now"}
             </span>
             <datalist id={`${id}-sites`}>
               {sites.map((one) => (

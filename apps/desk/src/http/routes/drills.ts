@@ -1,10 +1,12 @@
 import type { Drill } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
+import { sql } from "kysely";
 import * as z from "zod";
 import { requestOf, sendAnswer, stepAnswer } from "../answer.ts";
 import { ofSites } from "../../overview/bound-to.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
+import type { DeskStore } from "../../store/index.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
 const pathParams = z.strictObject({ site: z.string(), path: z.string() });
@@ -13,7 +15,7 @@ type PathParams = z.output<typeof pathParams>;
 /** Drills: rehearsals of a path, and when the next one begins. */
 export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
   const { store, watch } = parts;
-  app.get<{ Querystring: { site?: string; limit: number } }>(
+  app.get<{ Querystring: { site?: string; limit: number; ofEachPath?: number } }>(
     "/api/drills",
     {
       schema: schemasOf({
@@ -22,12 +24,14 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
         query: z.strictObject({
           site: z.string().optional(),
           limit: z.coerce.number().int().min(1).max(5000).default(200),
+          /** No more than so many of each path, its newest. */
+          ofEachPath: z.coerce.number().int().min(1).max(1001).optional(),
         }),
         answer: z.array(z.record(z.string(), z.unknown())),
       }),
     },
     async (request) => {
-      const { site, limit } = request.query;
+      const { site, limit, ofEachPath } = request.query;
       const caller = await allowed(request, parts, "see-site", site ?? null);
       let query = store.db
         .selectFrom("drill")
@@ -36,6 +40,8 @@ export function drillRoutes(app: FastifyInstance, parts: DeskParts): void {
         .orderBy("started_at", "desc")
         .limit(limit);
       if (site !== undefined) query = query.where("site", "=", site);
+      if (ofEachPath !== undefined)
+        query = query.where("id", "in", newestOfEachPath(store.db, site, ofEachPath));
       return (await query.execute()).map(({ drill_json }) => JSON.parse(drill_json) as Drill);
     },
   );
@@ -122,4 +128,16 @@ function seenRoute(app: FastifyInstance, parts: DeskParts): void {
       return sendAnswer(reply, await parts.watch.seeBeacon(drill, seen, requestOf(request, by)));
     },
   );
+}
+
+/** Ids of the newest drills of each path. */
+function newestOfEachPath(db: DeskStore["db"], site: string | undefined, most: number) {
+  let drills = db
+    .selectFrom("drill")
+    .select(["id", "site"])
+    .select(
+      sql<number>`row_number() over (partition by site, path_id order by started_at desc, id desc)`.as("nth"),
+    );
+  if (site !== undefined) drills = drills.where("site", "=", site);
+  return db.selectFrom(drills.as("numbered")).select("id").where("nth", "<=", most);
 }

@@ -2,6 +2,7 @@ import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { disableAccount } from "../../accounts/accounts.ts";
 import { invite } from "../../accounts/invitations.ts";
+import { fitsWords } from "../../overview/fits-words.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -14,6 +15,11 @@ const guest = z
     message: "an installer or owner is bound to sites",
     path: ["sites"],
   });
+const listQuery = z.strictObject({
+  /** Words of a name, or of the sites somebody is bound to. */
+  find: z.string().max(200).default(""),
+  limit: z.coerce.number().int().min(1).max(1001).default(1001),
+});
 const person = z.object({
   id: z.string(),
   name: z.string(),
@@ -27,9 +33,16 @@ const person = z.object({
 /** The people of the desk. */
 export function peopleRoutes(app: FastifyInstance, parts: DeskParts): void {
   const { store, clock } = parts;
-  app.get(
+  app.get<{ Querystring: z.output<typeof listQuery> }>(
     "/api/people",
-    { schema: schemasOf({ summary: "Who can sign in", tag: "people", answer: z.array(person) }) },
+    {
+      schema: schemasOf({
+        summary: "Who can sign in, the first so many by their names",
+        tag: "people",
+        query: listQuery,
+        answer: z.array(person),
+      }),
+    },
     async (request) => {
       await allowed(request, parts, "keep-desk", null);
       const rows = await store.db
@@ -42,10 +55,15 @@ export function peopleRoutes(app: FastifyInstance, parts: DeskParts): void {
         .groupBy("account.id")
         .orderBy("account.name")
         .execute();
-      return rows.map(({ sites_json, ...one }) => ({
-        ...one,
-        sites: sites_json === null ? null : (JSON.parse(sites_json) as string[]),
-      }));
+      const { find, limit } = request.query;
+      const fits = fitsWords(find);
+      return rows
+        .filter(({ name, sites_json }) => fits(`${name} ${sites_json ?? ""}`))
+        .slice(0, limit)
+        .map(({ sites_json, ...one }) => ({
+          ...one,
+          sites: sites_json === null ? null : (JSON.parse(sites_json) as string[]),
+        }));
     },
   );
   app.post<{ Body: z.output<typeof guest> }>(
