@@ -12,6 +12,7 @@ interface Overridden {
   readonly overridden?: readonly {
     readonly field: string;
     readonly value: number;
+    readonly state: string;
     readonly source: string;
   }[];
 }
@@ -85,7 +86,7 @@ describe("commands with the overrides of a desk", () => {
     const input = readFileSync("e2e/fixtures/rule-overrides.yaml", "utf8")
       .replace("value: 50000", "value: 10000")
       .replace("pack: nz-regulations-2025", "pack: nz-regulations-2052")
-      .replace("replaces: 2", "replaces: 3");
+      .replace("because: two keepers are often at sea", "because: x");
     const { status, out, err } = await run(["assess", site, "--overrides", "-", "--json"], { input });
     expect(status).toBe(2);
     const { error } = JSON.parse(out) as {
@@ -93,7 +94,7 @@ describe("commands with the overrides of a desk", () => {
     };
     expect(error.faults.map(({ line, field, code }) => [line, field, code])).toEqual([
       [5, "overrides[0].confirmed", "RULES_OVERRIDE_WEAKER"],
-      [6, "overrides[1].replaces", "RULES_OVERRIDE_STALE"],
+      [6, "overrides[1].because", "RULES_OVERRIDE_REASON"],
       [7, "overrides[2].pack", "RULES_OVERRIDE_UNKNOWN"],
     ]);
     for (const { file, allowed } of error.faults) {
@@ -101,6 +102,28 @@ describe("commands with the overrides of a desk", () => {
       expect(allowed).not.toBe("");
     }
     for (const { code } of error.faults) expect(err).toContain(String(code));
+  });
+
+  it("go by the pack's own value where it is another one than when it was overridden, and say so", async () => {
+    const input = readFileSync("e2e/fixtures/rule-overrides.yaml", "utf8").replace(
+      "value: 50000, because",
+      "value: 50000, replaces: 20000, because",
+    );
+    const { status, out, err } = await run(["assess", site, "--overrides", "-", "--json"], { input });
+    expect(status).toBe(0);
+    const { arrays, overridden } = JSON.parse(out) as Overridden & {
+      readonly arrays: readonly { readonly insulationThreshold: { readonly ohms: number } }[];
+    };
+    // The table of the edition of 2014 asks 30 kΩ of an array of this size: the override asked for 50.
+    expect(arrays[0]?.insulationThreshold.ohms).toBe(30_000);
+    expect(overridden?.map(({ field, state }) => [field, state])).toEqual([
+      ["alarm.leastAddresses", "in-force"],
+      ["insulationThreshold.rows[0].ohms", "set-aside"],
+    ]);
+    expect(flat(err)).toContain("Set aside: the override of Ann Lee on 2026-03-02");
+    expect(err).toContain("RULES_OVERRIDE_STALE");
+    const page = await run(["assess", site, "--overrides", "-"], { input, environment: { COLUMNS: "70" } });
+    expect(flat(page.out)).toContain("since the pack itself says 30000 Ω by now");
     expect((await run(["explain", "RULES_OVERRIDE_STALE"])).out).toContain("--rules");
   });
 });

@@ -8,6 +8,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { monitorEventLoopDelay } from "node:perf_hooks";
 import { machineClock as clock } from "../../apps/desk/src/clock.ts";
+import { DriftReader } from "../../apps/desk/src/drift/drift-reader.ts";
 import { makePersonToken } from "../../apps/desk/src/http/make-token.ts";
 import { buildServer } from "../../apps/desk/src/http/server.ts";
 import { createPaperOffice } from "../../apps/desk/src/papers/paper-office.ts";
@@ -105,6 +106,7 @@ async function serverOf(store: DeskStore, folder: string, sites: number) {
       metrics: deskMetrics(store, clock, () => []),
       listeners: [],
     },
+    drift: new DriftReader(store, clock),
     ...{ standing, judgeAnew: () => undefined, rules, siteFiles: null, settings: null, demonstrated: [] },
     photos: { keep: () => Promise.reject(new Error("none")), read: () => Promise.resolve(null) },
     papers: officeIn(folder, store),

@@ -12,6 +12,14 @@ export const commandCodes: readonly Entry[] = [
     next: "Type the suggested name, or `earthbell help` for the list.",
   },
   {
+    code: "RULES_OVERRIDE_STALE",
+    group,
+    title: "An override is set aside, since the pack says another value now",
+    meaning:
+      "replaces tells what the pack said when somebody decided on the override; the pack that is held here says something else. The pack's own value holds, and the command goes on.",
+    next: "Hand over the desk's own pack with --rules, or look at the override again and put it anew against what the pack says now.",
+  },
+  {
     code: "COMMAND_OPTION_UNKNOWN",
     group,
     title: "The command has no such option",

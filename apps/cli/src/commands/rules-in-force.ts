@@ -1,9 +1,18 @@
-import { packsInForce, packsWith, type RulePack, type ValueOverride } from "@earthbell/engine";
+import {
+  overridesSetAside,
+  packsInForce,
+  packsWith,
+  type RulePack,
+  setAsideWords,
+  type ValueOverride,
+} from "@earthbell/engine";
 import { type InputFault, type ReadResult, readRuleOverrides, readRulePack } from "@earthbell/model";
 import type { Option } from "../command-line/option.ts";
 import type { Call } from "../command.ts";
 import { readWhole, sourceName } from "../input/source.ts";
 import { errorRecord, faultsText } from "../views/faults-text.ts";
+import { printable } from "../terminal/printable.ts";
+import { wrap } from "../terminal/wrap.ts";
 import { mostBytes } from "./document-work.ts";
 
 /** The options of every command that goes by rule packs: packs of one's own, and values that a desk overrode. */
@@ -31,16 +40,37 @@ export async function readRules(call: Call): Promise<readonly RulePack[] | null>
     else refused.push(read.faults);
   }
   const overrides = await readOverrides(call, own);
-  if (overrides.ok && refused.length === 0) return packsInForce(own, overrides.record);
+  if (overrides.ok && refused.length === 0) {
+    await tellAside(call, own, overrides.record);
+    return packsInForce(own, overrides.record);
+  }
   if (!overrides.ok) {
     // A pack that could not be read is at fault itself, and not the override that names it.
-    const excused = refused.length > 0 ? ["RULES_OVERRIDE_UNKNOWN", "RULES_OVERRIDE_STALE"] : [];
+    const excused = refused.length > 0 ? ["RULES_OVERRIDE_UNKNOWN"] : [];
     refused.push(overrides.faults.filter(({ code }) => !excused.includes(code)));
   }
   for (const faults of refused) await call.complain(faultsText(faults, call.page));
   if (call.arguments.has("json"))
     await call.world.out.write(`${JSON.stringify(errorRecord(refused.flat()), null, 2)}\n`);
   return null;
+}
+
+/** Says of each override that it is not gone by, and why; the answer rests on the packs' own values there. */
+async function tellAside(
+  { arguments: given, complain, page }: Call,
+  own: readonly RulePack[],
+  overrides: readonly ValueOverride[],
+): Promise<void> {
+  const file = given.value("overrides") ?? "";
+  const aside = overridesSetAside(packsWith(own), overrides);
+  const lines = aside.flatMap((one) => {
+    const { pack, field } = one.override;
+    const words = printable(
+      `${sourceName(file)}: ${pack}, ${field}. ${setAsideWords(one)} (RULES_OVERRIDE_STALE)`,
+    );
+    return wrap(words, page.width);
+  });
+  if (lines.length > 0) await complain(lines);
 }
 
 async function readOverrides(

@@ -3,7 +3,6 @@ import {
   fleetSteps,
   type FleetArray,
   type FleetFinding,
-  type FleetTrait,
   type HistoryFinding,
   type RankedArray,
   rankedOf,
@@ -82,9 +81,9 @@ export class DriftReader {
     this.#files = new ArrayFiles(store);
   }
 
-  /** Arrays that are worth a visit, as far as is known: nothing is worked out for whoever asks. */
-  get due(): Iterable<RankedArray> {
-    return this.#due.values();
+  /** Arrays that are worth a visit by `site/array`, as far as is known: nothing is worked out for whoever asks. */
+  get due(): ReadonlyMap<string, RankedArray> {
+    return this.#due;
   }
 
   /** Every history has been read at least once. */
@@ -108,7 +107,8 @@ export class DriftReader {
   async workOutDue(signal: AbortSignal): Promise<void> {
     const heard = await this.#heard(null);
     const keys = new Set(heard.map(({ key }) => key));
-    for (const known of [this.#known, this.#due]) for (const key of known.keys()) if (!keys.has(key)) known.delete(key);
+    for (const known of [this.#known, this.#due])
+      for (const key of known.keys()) if (!keys.has(key)) known.delete(key);
     for (const one of heard) {
       if (signal.aborted) return;
       const began = this.clock.now();
@@ -190,7 +190,10 @@ export class DriftReader {
         .groupBy(["site", "array_id"])
         .execute();
       await this.#files.read(ids);
+      const watched = new Set(ids);
       for (const { site, array_id: array, at } of newest) {
+        // What was heard of a site that is not watched any more stays in the store.
+        if (!watched.has(site)) continue;
         const file = this.#files.of(site);
         const limits = file?.limits[array];
         if (file === undefined || limits === undefined) continue;

@@ -1,6 +1,7 @@
 import type { FastifyRequest } from "fastify";
 import type { SessionTimes } from "../accounts/sessions.ts";
 import type { Clock } from "../clock.ts";
+import type { DriftReader } from "../drift/drift-reader.ts";
 import type { SiteStanding } from "../judge/site-standing.ts";
 import type { SiteFiles } from "../folder/site-files.ts";
 import type { Listener } from "../listen/accept.ts";
@@ -27,6 +28,8 @@ export interface DeskParts {
   readonly listeners: readonly Listener[];
   /** How a site stands by its file; null until it has been judged. */
   readonly standing: (site: string) => SiteStanding | null;
+  /** What the insulation histories of the fleet say. */
+  readonly drift: DriftReader;
   /** Says that the rules have changed, so that every site is judged anew. */
   readonly judgeAnew: () => void;
   /** The rule packs that the desk goes by. */

@@ -93,6 +93,14 @@ describe("drift of the fleet", () => {
     expect((await ask("GET", "/api/drift")).said).toEqual(first.said);
   });
 
+  it("says nothing of a site that is not watched any more, though others of the fleet are", async () => {
+    await ask("PUT", "/api/sites/zinc", siteFile("zinc", "M3"));
+    await pushHistories();
+    await desk.watch.removeSite("sound", "test");
+    const { said } = await ask("GET", "/api/drift");
+    expect(said.fleet.ranking.map(({ array }) => array)).toEqual(["sinking/A1"]);
+  });
+
   it("says nothing of arrays that were never heard", async () => {
     expect((await ask("GET", "/api/drift")).said).toMatchObject({ pending: 0, fleet: { arrays: 0 } });
   });

@@ -8,6 +8,8 @@ import { lookName } from "./session-cookie.ts";
 import { askDesk, CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
 
 const DAY_MS = 86_400_000;
+const MINUTE_MS = 60_000;
+const never = new AbortController().signal;
 const JUDGED: SiteStanding = {
   ...{ onDate: "2026-11-25", duty: "required", path: "falls-short", thresholdOhms: 30_000 },
   provedOn: null,
@@ -57,6 +59,92 @@ async function holdDrill(change: Partial<Drill> & Pick<Drill, "id" | "path">): P
 const ended = (outcome: "passed" | "missed", daysAgo: number) => ({
   startedAt: NOW - daysAgo * DAY_MS,
   ended: { at: NOW - daysAgo * DAY_MS + 60_000, outcome },
+});
+
+/** Two years of dry mornings; of the sinking array nine tenths are lost in the second year. */
+async function pushHistory(site: string, sinks: boolean): Promise<void> {
+  const rows = Array.from({ length: 730 }, (_, day) => {
+    const share = sinks ? 10 ** (-Math.max(0, day - 365) / 365) : 1;
+    const ohms = Math.round(2e6 * share * (1 + 0.05 * Math.sin(day)));
+    return `${new Date(NOW - (730 - day) * DAY_MS).toISOString()},A1,${ohms}`;
+  });
+  const table = ["instant,array,insulation (Ω)", ...rows].join("\n");
+  const way = ["POST", `/api/push/table?site=${site}&device=logger`] as const;
+  const { status } = await askDesk(desk, token, way, table, { "content-type": "text/csv" });
+  expect(status).toBe(200);
+}
+
+/** Puts the sign on record that the insulation of a site's array sinks. */
+async function sinks(site: string): Promise<void> {
+  const id = `${site}:array:A1:insulation-drifting`;
+  const one = { id, site, sign: "insulation-drifting", condition: "active", occurrence: 1 } as const;
+  const alarm = { ...one, subject: { kind: "array", array: "A1" }, activeAt: NOW, acknowledged: null };
+  await desk.store.amend((tx) =>
+    tx
+      .insertInto("alarm")
+      .values({
+        ...{ ...one, array_id: "A1", path_id: null, person: null },
+        ...{ active_at: NOW, alarm_json: JSON.stringify(alarm) },
+      })
+      .execute(),
+  );
+}
+
+interface Ranked {
+  readonly array: string;
+  readonly visit: { readonly why: string; readonly by: string } | null;
+}
+
+/** What Drift says is worth a visit. */
+async function worthAVisit(): Promise<readonly Ranked[]> {
+  const { said } = await askDesk(desk, token, ["GET", "/api/drift"]);
+  const { fleet } = said as { readonly fleet: { readonly ranking: readonly Ranked[] } };
+  return fleet.ranking.filter(({ visit }) => visit !== null);
+}
+
+const shown = async (): Promise<readonly Ranked[]> =>
+  (await asked()).visits.map(({ site, array, why, by }) => ({
+    array: `${site}/${array}`,
+    visit: { why, by },
+  }));
+
+describe("arrays that their histories say somebody has to go to", () => {
+  beforeEach(async () => {
+    await putSites(3);
+    await pushHistory("site-1", true);
+    await pushHistory("site-2", false);
+  });
+
+  it("are named in Drift's words once the histories have been read, and nothing is read for whoever asks", async () => {
+    expect(await asked()).toMatchObject({ visits: [], historiesRead: false });
+    await desk.drift.workOutDue(never);
+    now += MINUTE_MS;
+    expect(await asked()).toMatchObject({ historiesRead: true, more: { visits: 0 } });
+    const worth = await worthAVisit();
+    expect(worth.map(({ array }) => array)).toEqual(["site-1/A1"]);
+    expect(await shown()).toEqual(worth.map(({ array, visit }) => ({ array, visit })));
+  });
+
+  it("stand once where the watch sees the insulation sink as well", async () => {
+    await desk.drift.workOutDue(never);
+    now += MINUTE_MS;
+    await sinks("site-1");
+    await sinks("site-2");
+    const { alarms, visits } = await asked();
+    expect(alarms.map(({ site, sign }) => [site, sign])).toEqual([["site-2", "insulation-drifting"]]);
+    expect(visits.map(({ site, sinkingSince }) => [site, sinkingSince])).toEqual([["site-1", NOW]]);
+  });
+
+  it("are left to their case while a fault is there, and to nobody when the site is not watched any more", async () => {
+    await desk.drift.workOutDue(never);
+    await desk.watch.accept([fault("site-1")]);
+    expect((await asked()).visits).toEqual([]);
+    await desk.watch.removeSite("site-1", "test");
+    now += MINUTE_MS;
+    expect((await asked()).visits).toEqual([]);
+    await desk.drift.workOutDue(never);
+    expect([...desk.drift.due]).toEqual([]);
+  });
 });
 
 describe("what needs a person, as the desk tells it", () => {

@@ -46,6 +46,26 @@ const journal = () =>
     .orderBy("sequence")
     .execute();
 
+/** An override as it was put when the pack said something else. */
+async function keepFromBefore(
+  id: string,
+  row: { readonly pack?: string; readonly field: string; readonly value: number; readonly replaced: number },
+): Promise<void> {
+  const said = {
+    pack: PACK,
+    because: "the island asks for more",
+    source: "letter",
+    by: "Ann Lee",
+    put_at: DAWN,
+  };
+  await desk.store.amend((tx) =>
+    tx
+      .insertInto("rule_override")
+      .values({ id, ...said, ...row, ended_at: null, ended_by: null, ended_because: null })
+      .execute(),
+  );
+}
+
 describe("a value of a rule pack that is overridden", () => {
   it("is on record with what it replaces, by whom, when, why and from what", async () => {
     expect((await ask("POST", "/api/rules/overrides", GOOD)).status).toBe(200);
@@ -83,6 +103,62 @@ describe("a value of a rule pack that is overridden", () => {
       because: "the letter was withdrawn",
     });
     expect((await journal()).at(-1)?.text).toContain("taken back: 2 in place of 3 again");
+  });
+
+  it("is set aside where the pack says another value by now, and taken back where it says none", async () => {
+    await keepFromBefore("old", { field: FIELD, value: 5, replaced: 1 });
+    await keepFromBefore("gone", { field: "alarm.leastBells", value: 5, replaced: 1 });
+    // Another override of the pack: the rules are read anew.
+    const other = { ...GOOD, field: "alarm.repeatEveryMinutes", value: 30 };
+    expect((await ask("POST", "/api/rules/overrides", other)).status).toBe(200);
+    const lines = (await overrides()) as unknown as readonly {
+      readonly id: string;
+      readonly setAside: { readonly text: string; readonly gone: boolean } | null;
+    }[];
+    const aside = new Map(lines.map(({ id, setAside }) => [id, setAside]));
+    expect(aside.get("old")).toMatchObject({ gone: false });
+    expect(aside.get("old")?.text).toContain("since the pack itself says 2 addresses by now, and that holds");
+    expect(aside.get("gone")).toMatchObject({ gone: true });
+    expect([...aside.values()].filter((one) => one === null)).toHaveLength(1);
+    const { body } = await ask("GET", "/api/now");
+    const { setAside } = body as unknown as { readonly setAside: readonly { readonly field: string }[] };
+    expect(setAside.map(({ field }) => field).sort()).toEqual(["alarm.leastAddresses", "alarm.leastBells"]);
+    const file = await desk.app.inject({
+      ...{ method: "GET", url: "/api/rules/overrides/file" },
+      headers: { authorization: `Bearer ${person}` },
+    });
+    const read = readRuleOverrides(file.body, "overrides.yaml", BUILT_IN_PACKS);
+    // A command line sets aside the one as well; the other has no place in any pack that it holds.
+    expect(
+      read.ok ? read.record.map(({ field, replaces }) => [field, replaces]).sort() : read.faults,
+    ).toEqual([
+      ["alarm.leastAddresses", 1],
+      ["alarm.repeatEveryMinutes", 60],
+    ]);
+    const again = { ...GOOD, value: 3, instead: "old" };
+    expect((await ask("POST", "/api/rules/overrides", again)).status).toBe(200);
+    expect((await ask("POST", "/api/rules/overrides/gone/end", { because: "it has no place" })).status).toBe(
+      200,
+    );
+    expect((await ask("GET", "/api/now")).body).toMatchObject({ setAside: [] });
+  });
+
+  it("that is set aside moves no threshold, and papers say beside the pack's own value that it is", async () => {
+    const { pack, field, value } = await rowOf(30_000);
+    await keepFromBefore("old", { pack, field, value: 3 * value, replaced: 2 * value });
+    expect((await ask("POST", "/api/rules/overrides", GOOD)).status).toBe(200);
+    const draft = await ask("POST", "/api/papers/drafts", { kind: "design-record", site: "creamery" });
+    const { draft: id } = draft.body as unknown as { readonly draft: string };
+    const headers = { authorization: `Bearer ${person}` };
+    const paper = await desk.app.inject({ method: "GET", url: `/api/papers/drafts/${id}`, headers });
+    expect(paper.body).toContain("Rule values of which an override was set aside");
+    expect(paper.body).toContain("since the pack itself says 30000 Ω by now, and that holds");
+    expect(paper.body).not.toContain("overridden by Ann Lee");
+    const { limits_json } = await desk.store.db
+      .selectFrom("site")
+      .select("limits_json")
+      .executeTakeFirstOrThrow();
+    expect(JSON.parse(limits_json)).toMatchObject({ A1: { insulationThreshold: { value: 30_000 } } });
   });
 
   it("is what the watch goes by at once, and what papers say, with its source", async () => {

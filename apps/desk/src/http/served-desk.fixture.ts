@@ -6,6 +6,7 @@ import { createHash, createPrivateKey, createPublicKey, sign } from "node:crypto
 import { mkdtempSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { DriftReader } from "../drift/drift-reader.ts";
 import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { Registry } from "prom-client";
 import { openRuleBook } from "../rules/rule-book.ts";
@@ -47,6 +48,7 @@ export interface ServedDesk {
   readonly store: DeskStore;
   readonly watch: Watch;
   readonly app: FastifyInstance;
+  readonly drift: DriftReader;
   close(): Promise<void>;
 }
 
@@ -68,6 +70,7 @@ export async function servedDesk(
     assess: (site) => assessSite(site, { packs: rules.packs(), onDate: "2026-11-25" }),
   });
   await watch.start();
+  const drift = new DriftReader(store, { now, pause: () => Promise.resolve() });
   const app = await buildServer({
     name: "Skerry",
     version: "0.0.0",
@@ -78,6 +81,7 @@ export async function servedDesk(
     metrics: new Registry(),
     listeners: [],
     standing: () => null,
+    drift,
     judgeAnew: () => undefined,
     rules,
     photos: photosInMemory(),
@@ -96,7 +100,7 @@ export async function servedDesk(
     await app.close();
     await store.close();
   };
-  return { store, watch, app, close };
+  return { store, watch, app, drift, close };
 }
 
 function papersOf(store: DeskStore): PaperOffice {

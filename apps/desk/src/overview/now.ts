@@ -1,3 +1,4 @@
+import { type RankedArray, type SetAside, setAsideWords } from "@earthbell/engine";
 import type { Alarm, Drill } from "@earthbell/model";
 import type { SiteStanding } from "../judge/site-standing.ts";
 import type { Asking } from "../store/index.ts";
@@ -6,6 +7,7 @@ import { siteNamesOf } from "./site-names.ts";
 import { type SiteGroup, standingSites } from "./standing-sites.ts";
 import { type CaseBrief, waitingFaults } from "./waiting-cases.ts";
 import { waitingDrills } from "./waiting-drills.ts";
+import { type VisitBrief, waitingVisits } from "./waiting-visits.ts";
 
 /** Kinds of what needs a person, of which there may be more than are named. */
 export const NOW_KINDS = [
@@ -15,6 +17,7 @@ export const NOW_KINDS = [
   "missed",
   "unsigned",
   "drills",
+  "visits",
   "upkeep",
 ] as const;
 
@@ -23,6 +26,8 @@ export interface Now {
   readonly cases: readonly CaseBrief[];
   readonly alarms: readonly Alarm[];
   readonly drills: readonly Drill[];
+  /** Arrays that their insulation histories say somebody has to go to. */
+  readonly visits: readonly VisitBrief[];
   /** How many of each kind there are beyond those. */
   readonly more: Readonly<Record<(typeof NOW_KINDS)[number], number>>;
   readonly unserved: SiteGroup;
@@ -32,6 +37,10 @@ export interface Now {
   readonly watched: number;
   readonly quiet: number;
   readonly unjudged: number;
+  /** Every insulation history has been read since the desk was started. */
+  readonly historiesRead: boolean;
+  /** Overrides of rule values that are not gone by until somebody looks at them again. */
+  readonly setAside: readonly { readonly pack: string; readonly field: string; readonly text: string }[];
   readonly lastPassed: { readonly site: string; readonly path: string; readonly startedAt: number } | null;
 }
 
@@ -39,27 +48,55 @@ interface Sources {
   readonly db: Asking;
   readonly clock: { now(): number };
   readonly standing: (site: string) => SiteStanding | null;
+  readonly rules: { setAside(): readonly SetAside[] };
+  readonly drift: { readonly due: ReadonlyMap<string, RankedArray>; readonly isRead: boolean };
 }
 
 /** So many of each kind are named: more than a person deals with in a day. */
 const MOST = 50;
 
-async function readNow({ db, clock, standing }: Sources, seen: Seen): Promise<Now> {
-  const faults = await waitingFaults(db, seen, MOST);
+async function readNow({ db, clock, standing, drift, rules }: Sources, seen: Seen): Promise<Now> {
+  const { due, isRead: historiesRead } = drift;
+  const faults = await waitingFaults(db, seen, { most: MOST, due });
   const { unanswered, present, unsigned, silent, missed, upkeep } = faults;
   const asked = { now: clock.now(), most: MOST, told: faults.missedPaths };
   const drills = await waitingDrills(db, seen, asked);
+  const { withFault, sinking } = faults;
+  const visits = await waitingVisits(db, seen, due, { most: MOST, withFault, sinking });
   const { unserved, unproved, ...counts } = await standingSites(db, seen, standing, faults.signed);
   const cases = [...unanswered.first, ...present.first, ...unsigned.first];
   const alarms = [...faults.ofCases, ...silent.first, ...missed.first, ...upkeep.first];
-  const spokenOf = [...cases, ...alarms, ...drills.first].map(({ site }) => site);
+  const spokenOf = [...cases, ...alarms, ...drills.first, ...visits.first].map(({ site }) => site);
   const more = {
     ...{ unanswered: unanswered.more, present: present.more, unsigned: unsigned.more },
     ...{ silent: silent.more, missed: missed.more, upkeep: upkeep.more, drills: drills.more },
+    visits: visits.more,
   };
   const names = await siteNamesOf(db).namesOf([...spokenOf, ...unserved.first, ...unproved.first]);
-  const { first, lastPassed } = drills;
-  return { cases, alarms, drills: first, more, unserved, unproved, names, ...counts, lastPassed };
+  const named = {
+    cases,
+    alarms,
+    drills: drills.first,
+    visits: visits.first,
+    more,
+    unserved,
+    unproved,
+    names,
+  };
+  return {
+    ...named,
+    ...counts,
+    setAside: seen === null ? asideBriefs(rules.setAside()) : [],
+    historiesRead,
+    lastPassed: drills.lastPassed,
+  };
+}
+
+/** Told to those who see the whole desk: a rule value is its, and no site's. */
+function asideBriefs(aside: readonly SetAside[]): Now["setAside"] {
+  return aside
+    .slice(0, MOST)
+    .map((one) => ({ pack: one.override.pack, field: one.override.field, text: setAsideWords(one) }));
 }
 
 /** What time alone changes, a drill that runs out or a judgement, is seen after this long [ms]. */

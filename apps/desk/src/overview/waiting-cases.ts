@@ -65,6 +65,10 @@ export interface WaitingFaults {
   readonly silent: Foremost<Alarm>;
   readonly missed: Foremost<Alarm>;
   readonly upkeep: Foremost<Alarm>;
+  /** Active signs that insulation sinks, by `site/array`. */
+  readonly sinking: ReadonlyMap<string, Alarm>;
+  /** Arrays with a fault that is there, as `site/array`. */
+  readonly withFault: ReadonlySet<string>;
   /** Active alarms of the cases that are named. */
   readonly ofCases: readonly Alarm[];
   /** Sites with an active alarm. */
@@ -73,14 +77,27 @@ export interface WaitingFaults {
   readonly missedPaths: ReadonlySet<string>;
 }
 
-/** Faults and what would not tell of them, by how far they are. @param most  of each kind that are named */
-export async function waitingFaults(db: Asking, seen: Seen, most: number): Promise<WaitingFaults> {
+interface AskedFaults {
+  /** So many of each kind are named. */
+  readonly most: number;
+  /** Arrays, by `site/array`, of whose sinking insulation is told elsewhere: the sign is not told a second time. */
+  readonly due: { has(array: string): boolean };
+}
+
+/** Faults and what would not tell of them, by how far they are. */
+export async function waitingFaults(
+  db: Asking,
+  seen: Seen,
+  { most, due }: AskedFaults,
+): Promise<WaitingFaults> {
   const newest = (one: Alarm, other: Alarm): number => (other.activeAt ?? 0) - (one.activeAt ?? 0);
   const foremost = () => new Foremost<Alarm>(most, newest);
   const [silent, missed, upkeep] = [foremost(), foremost(), foremost()];
   const faults = new Map<string, Alarm>();
   const signed = new Set<string>();
   const missedPaths = new Set<string>();
+  const sinking = new Map<string, Alarm>();
+  const withFault = new Set<string>();
   for await (const portion of activeAlarms(db, seen))
     for (const alarm of portion) {
       signed.add(alarm.site);
@@ -89,7 +106,11 @@ export async function waitingFaults(db: Asking, seen: Seen, most: number): Promi
       else if (alarm.sign === "drill-missed") {
         missed.add(alarm);
         if (alarm.subject.kind === "path") missedPaths.add(`${alarm.site} ${alarm.subject.path}`);
-      } else if (isOfDetector(alarm)) upkeep.add(alarm);
+      } else if (isOfDetector(alarm)) {
+        const array = sinkingArray(alarm);
+        if (array !== null) sinking.set(array, alarm);
+        if (array === null || !due.has(array)) upkeep.add(alarm);
+      }
     }
   const cases = () => new Foremost<CaseBrief>(most, (one, other) => other.openedAt - one.openedAt);
   const [unanswered, present, unsigned] = [cases(), cases(), cases()];
@@ -99,10 +120,16 @@ export async function waitingFaults(db: Asking, seen: Seen, most: number): Promi
       if (own.some(({ acknowledged, sign }) => acknowledged === null && SIGNS[sign].opensCase))
         unanswered.add(one);
       else (one.presentAlarms.length > 0 ? present : unsigned).add(one);
+      if (one.presentAlarms.length > 0) withFault.add(`${one.site}/${one.array}`);
     }
   const named = [unanswered, present, unsigned].flatMap((kind) => kind.first);
   const ofCases = named.flatMap(({ alarms }) => alarms.flatMap((id) => faults.get(id) ?? []));
-  return { unanswered, present, unsigned, silent, missed, upkeep, ofCases, signed, missedPaths };
+  const kinds = { unanswered, present, unsigned, silent, missed, upkeep };
+  return { ...kinds, sinking, withFault, ofCases, signed, missedPaths };
+}
+
+function sinkingArray({ sign, site, subject }: Alarm): string | null {
+  return sign === "insulation-drifting" && subject.kind === "array" ? `${site}/${subject.array}` : null;
 }
 
 /** A sign of the array that tells of no fault there, but of what would not see one. */

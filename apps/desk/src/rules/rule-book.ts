@@ -1,9 +1,11 @@
 import {
   BUILT_IN_PACKS,
   type OverridableValue,
+  overridesSetAside,
   packsInForce,
   packsWith,
   type RulePack,
+  type SetAside,
 } from "@earthbell/engine";
 import {
   type InputFault,
@@ -36,7 +38,9 @@ export interface RuleBook {
   readonly packs: () => readonly RulePack[];
   /** Every override, the newest first, with those that have ended. */
   readonly overrides: () => readonly RuleOverrideTable[];
-  /** The overrides in force as a file for the command line. */
+  /** Those that are set aside, since their pack says another value by now, or none at that place. */
+  readonly setAside: () => readonly SetAside[];
+  /** The overrides in force, and those that wait for another look, as a file for the command line. */
   readonly file: (desk: string) => string;
   /** @param instead  id of the override in force at that place, that it revises; null where there is none */
   readonly put: (wanted: WantedOverride, instead: string | null, doing: Doing) => Promise<PutOverride>;
@@ -49,17 +53,26 @@ export async function openRuleBook(store: DeskStore, own: readonly OwnPack[]): P
   const base = packsWith(ownPacks);
   let rows = await readRows(store);
   let packs = packsInForce(ownPacks, inForce(rows));
+  let aside = overridesSetAside(base, inForce(rows));
   const reload = async (): Promise<void> => {
     rows = await readRows(store);
     packs = packsInForce(ownPacks, inForce(rows));
+    aside = overridesSetAside(base, inForce(rows));
+  };
+  /** What a command line cannot place is left out: it holds no such pack or place. */
+  const placed = (): readonly OverrideOnRecord[] => {
+    const gone = aside.filter(({ holds }) => holds === null);
+    return inForce(rows).filter((one) => !gone.some(({ override }) => isAt(override, one)));
   };
   return {
     own,
     packs: () => packs,
     overrides: () => rows,
-    file: (desk) => ruleOverridesText(desk, inForce(rows), base),
+    setAside: () => aside,
+    file: (desk) => ruleOverridesText(desk, placed(), base),
     put: async (wanted, instead, doing) => {
-      const { known, faults } = overrideFaults(wanted, base, inForce(rows));
+      const beside = inForce(rows).filter((one) => !aside.some(({ override }) => isAt(override, one)));
+      const { known, faults } = overrideFaults(wanted, base, beside);
       if (known === null || faults.length > 0) return { ok: false, faults };
       const text = await storeOverride(store, { wanted, known, instead }, doing);
       if (text === null) return { ok: false, faults: null };
@@ -74,6 +87,14 @@ export async function openRuleBook(store: DeskStore, own: readonly OwnPack[]): P
       return done;
     },
   };
+}
+
+/** Whether two overrides are of the same place. */
+export function isAt(
+  one: { readonly pack: string; readonly field: string },
+  { pack, field }: { readonly pack: string; readonly field: string },
+): boolean {
+  return one.pack === pack && one.field === field;
 }
 
 interface Sound {

@@ -12,6 +12,7 @@ import type { SiteFiles } from "../folder/site-files.ts";
 import type { DeskParts } from "../http/desk-parts.ts";
 import { buildServer } from "../http/server.ts";
 import { cookieNameFor } from "../http/session-cookie.ts";
+import { DriftReader } from "../drift/drift-reader.ts";
 import { createSiteJudge, type SiteJudge } from "../judge/judge-sites.ts";
 import { judging } from "../judge/judging.ts";
 import type { Listener } from "../listen/accept.ts";
@@ -19,7 +20,7 @@ import type { Log } from "../log.ts";
 import { createBell } from "../outbox/index.ts";
 import { createPaperOffice, type PaperOffice, type PaperTools } from "../papers/paper-office.ts";
 import { assessToday } from "../rules/assess-today.ts";
-import { openRuleBook } from "../rules/rule-book.ts";
+import { openRuleBook, type RuleBook } from "../rules/rule-book.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 import { type DeskStore, openStore } from "../store/index.ts";
 import type { Channel } from "../tell/channel.ts";
@@ -110,15 +111,15 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await watch.relight();
     await notePacks(store, start.packs, clock.now());
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
-    const judge = createSiteJudge({ store, clock, log, packs: rules.packs, judging: judging() });
-    opened.push(runLoops(start, { store, watch, channels, judge, bell }));
+    const unasked = unaskedOf(start, store, rules);
+    opened.push(runLoops(start, { store, watch, channels, bell, ...unasked }));
     const listeners: Listener[] = [];
     const metrics = deskMetrics(store, clock, () => listeners);
     const accept = countingAccept((readings) => watch.accept(readings), metrics);
     listeners.push(...(await listenersOf({ ...start, brokers, store, watch, accept })));
     opened.push(() => Promise.all(listeners.map((listener) => listener.stop())));
     const setUp = { ...start, file: start.settingsFile, channels, limits: limits() };
-    const served = { store, watch, metrics, listeners, judge, rules, setUp, settings: editor };
+    const served = { store, watch, metrics, listeners, ...unasked, rules, setUp, settings: editor };
     const app = await serverOf(start, served);
     opened.push(() => app.close());
     const url = await listen(app, addressOf(start));
@@ -132,6 +133,12 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     });
     throw error;
   }
+}
+
+/** What is worked out beside the requests, so that whoever asks finds it ready. */
+function unaskedOf({ clock, log }: DeskStart, store: DeskStore, { packs }: RuleBook) {
+  const judge = createSiteJudge({ store, clock, log, packs, judging: judging() });
+  return { judge, drift: new DriftReader(store, clock) };
 }
 
 /** Where the first person makes an account; null once somebody who runs the desk can sign in. */
@@ -162,7 +169,10 @@ function watchOf(start: DeskStart, { channels, at, ...parts }: Watching): Watch 
 
 function serverOf(
   start: DeskStart,
-  made: Pick<DeskParts, "store" | "watch" | "metrics" | "listeners" | "rules" | "setUp" | "settings"> & {
+  made: Pick<
+    DeskParts,
+    "store" | "watch" | "metrics" | "listeners" | "drift" | "rules" | "setUp" | "settings"
+  > & {
     readonly judge: SiteJudge;
   },
 ): Promise<FastifyInstance> {

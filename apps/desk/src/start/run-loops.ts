@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { DeskSettings } from "@earthbell/model";
 import type { Clock } from "../clock.ts";
+import type { DriftReader } from "../drift/drift-reader.ts";
 import type { SiteJudge } from "../judge/judge-sites.ts";
 import type { Log } from "../log.ts";
 import { type Bell, createOutboxWorker } from "../outbox/index.ts";
@@ -29,13 +30,14 @@ interface Looping {
   readonly watch: Watch;
   readonly channels: readonly Channel[];
   readonly judge: SiteJudge;
+  readonly drift: DriftReader;
   readonly bell: Bell;
 }
 
 /** The loops that run beside the requests: what is due with time, messages on their way, how sites stand, the sign of life. */
 export function runLoops(
   start: Around,
-  { store, watch, channels, judge, bell }: Looping,
+  { store, watch, channels, judge, drift, bell }: Looping,
 ): () => Promise<unknown> {
   const { clock, log, folder, settings } = start;
   const stopping = new AbortController();
@@ -55,6 +57,7 @@ export function runLoops(
     watch.run(stopping.signal),
     worker.run(stopping.signal),
     judge.run(stopping.signal),
+    drift.run(log, stopping.signal),
     runDeadMan(beat, { clock, log, atWork: () => isAtWork(store, clock) }, stopping.signal),
   ];
   return async () => {

@@ -8,9 +8,11 @@ const EMPTY: AtDesk = {
   cases: [],
   alarms: [],
   drills: [],
+  visits: [],
+  setAside: [],
   broken: [],
   listeners: [],
-  more: { unanswered: 0, present: 0, silent: 0, missed: 0, unsigned: 0, drills: 0, upkeep: 0 },
+  more: { unanswered: 0, present: 0, silent: 0, missed: 0, unsigned: 0, drills: 0, visits: 0, upkeep: 0 },
   unserved: { first: [], count: 0 },
   unproved: { first: [], count: 0 },
   nameOf: (site) => `The ${site}`,
@@ -75,6 +77,31 @@ function drill(change: Partial<Drill>): Drill {
 
 const words = (desk: Partial<AtDesk>): readonly string[] =>
   mattersOf({ ...EMPTY, ...desk }, NOW).map(({ word }) => word);
+
+describe("an array that its history says somebody has to go to", () => {
+  const visit = {
+    ...{
+      site: "mill",
+      array: "A1",
+      why: "Progressive decline. At the threshold in 40 days.",
+      by: "2026-06-20",
+    },
+    ...{ below: false, sinkingSince: null },
+  };
+
+  it("is told as Drift tells it, before the signs of detectors", () => {
+    const stuck = alarm("N9", { sign: "detector-stuck", latched: false });
+    const matters = mattersOf({ ...EMPTY, visits: [visit], alarms: [stuck] }, NOW);
+    expect(matters.map(({ word }) => word)).toEqual(["Drifting", "Detector"]);
+    expect(matters[0]).toMatchObject({ title: "The mill, array A1", why: visit.why, byWhen: visit.by });
+  });
+
+  it("that is below its threshold says so by a mark, and one that the watch sees sink says since when", () => {
+    const [matter] = mattersOf({ ...EMPTY, visits: [{ ...visit, below: true, sinkingSince: NOW }] }, NOW);
+    expect(matter).toMatchObject({ state: "fault", word: "Below threshold" });
+    expect(matter!.why).toContain("The watch sees it sink as well, since ");
+  });
+});
 
 describe("what needs a person", () => {
   it("is nothing at a desk where nothing is wrong", () => {

@@ -1,25 +1,17 @@
 import { type Alarm, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
-import type { StateName } from "../page/state.tsx";
 import { drillWaits } from "./drill-waits.ts";
+import type { Matter } from "./matter.ts";
 import { durationWords, instantWords } from "./instant.ts";
-import type { BrokenAddress, CaseBrief, Listener, Now, SiteGroup } from "./records.ts";
-
-/** Something that needs a person: what, why, by when, and where it is done. */
-export interface Matter {
-  readonly key: string;
-  readonly state: StateName;
-  readonly word: string;
-  readonly title: string;
-  readonly why: string;
-  readonly byWhen: string;
-  readonly to: string;
-}
+import { visitMatter } from "./visit-matter.ts";
+import type { BrokenAddress, CaseBrief, Listener, Now, SiteGroup, VisitBrief } from "./records.ts";
 
 export interface AtDesk {
   readonly cases: readonly CaseBrief[];
   /** Active ones. */
   readonly alarms: readonly Alarm[];
   readonly drills: readonly Drill[];
+  readonly visits: readonly VisitBrief[];
+  readonly setAside: Now["setAside"];
   /** Those that the desk counts and does not name. */
   readonly more: Now["more"];
   readonly broken: readonly BrokenAddress[];
@@ -54,6 +46,9 @@ export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
     ...more("unsigned"),
     ...drillMatters(desk, now),
     ...more("drills"),
+    ...desk.setAside.map(asideMatter),
+    ...desk.visits.map((visit) => visitMatter(visit, desk.nameOf)),
+    ...more("visits"),
     ...desk.alarms
       .filter(({ sign, subject }) => subject.kind === "array" && isDetectorSign(sign))
       .map((alarm) => upkeepMatter(alarm, desk)),
@@ -90,6 +85,10 @@ const MORE: Readonly<Record<keyof Now["more"], Kind>> = {
     ...{ state: "must", word: "Drill due", of: "paths whose drill runs, was missed or runs out" },
     ...{ why: "The register lists the longest without a proof first.", to: "/register?by=proved" },
     byWhen: "the next days",
+  },
+  visits: {
+    ...{ state: "must", word: "Drifting", of: "arrays that are worth a visit", to: "/drift" },
+    ...{ why: "Drift lists them in order.", byWhen: "the days that Drift gives" },
   },
   upkeep: {
     ...{ state: "unsure", word: "Detector", of: "signs of detectors", byWhen: "the next visit" },
@@ -223,6 +222,17 @@ function brokenMatter({ channel, address, sinceAt, reason }: BrokenAddress): Mat
     why: `Reaches nobody since ${instantWords(sinceAt)}: ${reason}`,
     byWhen: "now",
     to: "/messages",
+  };
+}
+
+function asideMatter({ pack, field, text }: Now["setAside"][number]): Matter {
+  return {
+    ...{ key: `aside ${pack} ${field}`, state: "must", word: "Override set aside", why: text },
+    ...{
+      title: `${pack}, ${field}`,
+      byWhen: "no date is set; the pack’s own value holds until then",
+      to: "/rules",
+    },
   };
 }
 

@@ -7,7 +7,8 @@ import "./desk.css";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { keepsDesk } from "./keeps-desk.ts";
-import { type Matter, mattersOf } from "./matters.ts";
+import type { Matter } from "./matter.ts";
+import { mattersOf } from "./matters.ts";
 import type { BrokenAddress, Listener, Me, Now } from "./records.ts";
 import { useAgain } from "./use-again.ts";
 import { useAnswer } from "./use-answer.ts";
@@ -27,7 +28,7 @@ function useNow(me: Me) {
   ]);
   const listeners = useAnswer<readonly Listener[]>(keeps ? "/api/listeners" : null, ["watch", "alarm"]);
   const fault = [now, broken, listeners].find((one) => one.fault !== null)?.fault;
-  useAgain(now.again, (now.value?.unjudged ?? 0) > 0);
+  useAgain(now.again, (now.value?.unjudged ?? 0) > 0 || now.value?.historiesRead === false);
   return {
     now: now.value,
     broken: broken.value ?? NONE,
@@ -130,7 +131,7 @@ interface EvidenceProps {
 }
 
 /** Why silence can be believed: what is watched, what is heard, and when a person last answered a drill. */
-function Evidence({ now: { watched, quiet, lastPassed: last }, listeners }: EvidenceProps) {
+function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, listeners }: EvidenceProps) {
   return (
     <section className="flow">
       <h2>What stands behind this page</h2>
@@ -139,6 +140,12 @@ function Evidence({ now: { watched, quiet, lastPassed: last }, listeners }: Evid
           {watched === 1 ? "One site is watched" : `${watched} sites are watched`}; {quiet} without a sign or
           a silent path. <Link to="/register">See them</Link>
         </li>
+        {historiesRead ? null : (
+          <li>
+            Insulation histories are still being read since the desk was started: arrays that drift may be
+            missing above.
+          </li>
+        )}
         {listeners.map(({ name, text }) => (
           <li key={name}>{text}</li>
         ))}

@@ -30,14 +30,15 @@ export function OverrideValue({ pack, of, line, may, done }: OverrideValueProps)
   };
   return (
     <>
-      {line === null ? null : (
+      {line === null ? null : line.setAside !== null ? (
+        <p>
+          <State state="must" word="Override set aside" /> {name}: {line.setAside.text}
+        </p>
+      ) : (
         <p>
           <State state="unsure" word="Overridden" /> {name} <span className="figure">{line.value}</span>{" "}
           {of.unit} in place of <span className="figure">{line.replaced}</span> {of.unit}, by {line.by},{" "}
           {instantWords(line.putAt)}: {line.because} (from {line.source})
-          {line.replaced === of.value
-            ? ""
-            : `. The pack itself says ${of.value} ${of.unit} by now: check it.`}
         </p>
       )}
       {may ? (
@@ -151,11 +152,15 @@ function Doubt({ of, weaker, confirmed, confirm }: DoubtProps) {
   );
 }
 
-function TakeBack({
-  line,
-  of,
-  done,
-}: Pick<OverrideValueProps, "of" | "done"> & { readonly line: OverrideLine }) {
+interface TakeBackProps {
+  readonly line: OverrideLine;
+  /** null: the pack has no such value any more. */
+  readonly of: OverridableValue | null;
+  readonly done: () => void;
+}
+
+/** Takes an override back, with the reason. */
+export function TakeBack({ line, of, done }: TakeBackProps) {
   const [because, setBecause] = useState("");
   const step = useStep();
   return (
@@ -169,9 +174,12 @@ function TakeBack({
         );
       }}
     >
-      <p>
-        The pack’s own value is in force again: {of.value} {of.unit}.
-      </p>
+      {of === null ? null : (
+        <p>
+          The pack’s own value {line.setAside === null ? "is in force again" : "holds already"}: {of.value}{" "}
+          {of.unit}.
+        </p>
+      )}
       <Field words="Why it is taken back" value={because} typed={setBecause} />
       <button type="submit" disabled={step.busy || because.trim().length < 3}>
         Take the override back

@@ -5,6 +5,9 @@ import { Asking } from "../page/asking.tsx";
 import { State } from "../page/state.tsx";
 import type { OverrideLine } from "../rules/desk-rules.ts";
 import { FaultText } from "./fault-text.tsx";
+import { keepsDesk } from "./keeps-desk.ts";
+import { TakeBack } from "./override-value.tsx";
+import { useMe } from "./session.ts";
 import { useAnswer } from "./use-answer.ts";
 
 /** A rule pack of the desk's own. */
@@ -41,16 +44,23 @@ export default function OwnPacks({ children }: { readonly children: ReactNode })
     <>
       {value.length === 0 ? null : <Own packs={value} />}
       <FaultText fault={overrides.fault} />
-      {amended.length === 0 ? null : <Amended lines={amended} />}
+      {amended.length === 0 ? null : <Amended lines={amended} done={overrides.again} />}
       {children}
     </>
   );
 }
 
-function Amended({ lines }: { readonly lines: readonly OverrideLine[] }) {
+interface AmendedProps {
+  readonly lines: readonly OverrideLine[];
+  readonly done: () => void;
+}
+
+function Amended({ lines: all, done }: AmendedProps) {
+  const lines = all.filter(({ setAside }) => setAside === null);
   return (
     <section className="flow">
       <h2>Values that are overridden here</h2>
+      <Aside lines={all.filter(({ setAside }) => setAside !== null)} done={done} />
       <ul className="plain index">
         {[...new Set(lines.map(({ pack }) => pack))].map((pack) => (
           <li key={pack}>
@@ -66,6 +76,27 @@ function Amended({ lines }: { readonly lines: readonly OverrideLine[] }) {
       </ul>
       <OverridesFile />
     </section>
+  );
+}
+
+/** Overrides that are not gone by until somebody looks at them again; one that has no place any more can only be taken back. */
+function Aside({ lines, done }: AmendedProps) {
+  const me = useMe();
+  if (lines.length === 0) return null;
+  return (
+    <ul className="plain index">
+      {lines.map((line) => (
+        <li key={line.id} className="flow">
+          <p>
+            <State state="must" word="Override set aside" />{" "}
+            <Link to={`/rules/${line.pack}`}>{line.pack}</Link>, {line.field}: {line.setAside?.text}
+          </p>
+          {line.setAside?.gone === true && me !== null && keepsDesk(me) ? (
+            <TakeBack line={line} of={null} done={done} />
+          ) : null}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -56,15 +56,23 @@ export default function OwnRulePack({ id, me }: { readonly id: string; readonly 
 
 /** Overrides of the pack that were revised or taken back. */
 function History({ lines }: { readonly lines: readonly OverrideLine[] }) {
-  const now = lines.filter(({ ended }) => ended === null).length;
+  const now = lines.filter(({ ended, setAside }) => ended === null && setAside === null).length;
+  const aside = lines.filter(({ setAside }) => setAside !== null);
   const past = lines.filter(({ ended }) => ended !== null);
   if (lines.length === 0) return null;
   return (
     <>
-      <p>
-        <State state="unsure" word="Overridden" /> {now === 1 ? "One value" : `${now} values`} of this pack{" "}
-        {now === 1 ? "is" : "are"} not as published. Each is marked below.
-      </p>
+      {now === 0 ? null : (
+        <p>
+          <State state="unsure" word="Overridden" /> {now === 1 ? "One value" : `${now} values`} of this pack{" "}
+          {now === 1 ? "is" : "are"} not as published. Each is marked below.
+        </p>
+      )}
+      {aside.map(({ id, field, setAside }) => (
+        <p key={id}>
+          <State state="must" word="Override set aside" /> {field}: {setAside?.text}
+        </p>
+      ))}
       {now === 0 ? null : <OverridesFile />}
       {past.length === 0 ? null : (
         <details>

@@ -63,13 +63,29 @@ export interface SiteGroup {
 }
 
 /** What needs a person at the desk, the foremost of each kind. */
+/** An array that its insulation history says somebody has to go to. */
+export interface VisitBrief {
+  readonly site: string;
+  readonly array: string;
+  readonly why: string;
+  readonly by: string;
+  /** It was below its threshold on its newest morning. */
+  readonly below: boolean;
+  /** Since when the watch sees its insulation sink as well. */
+  readonly sinkingSince: number | null;
+}
+
 export interface Now {
   readonly cases: readonly CaseBrief[];
   readonly alarms: readonly Alarm[];
   readonly drills: readonly Drill[];
+  readonly visits: readonly VisitBrief[];
   /** How many of each kind there are beyond those. */
   readonly more: Readonly<
-    Record<"unanswered" | "present" | "silent" | "missed" | "unsigned" | "drills" | "upkeep", number>
+    Record<
+      "unanswered" | "present" | "silent" | "missed" | "unsigned" | "drills" | "visits" | "upkeep",
+      number
+    >
   >;
   readonly unserved: SiteGroup;
   readonly unproved: SiteGroup;
@@ -80,6 +96,10 @@ export interface Now {
   readonly quiet: number;
   /** Not judged yet. */
   readonly unjudged: number;
+  /** Overrides of rule values that are not gone by until somebody looks at them again. */
+  readonly setAside: readonly { readonly pack: string; readonly field: string; readonly text: string }[];
+  /** Every insulation history has been read since the desk was started. */
+  readonly historiesRead: boolean;
   readonly lastPassed: { readonly site: string; readonly path: string; readonly startedAt: number } | null;
 }
 

@@ -142,7 +142,7 @@ function Ranking({ ranking, names }: RankingProps) {
 type RankedProps = FleetFinding["ranking"][number] & { readonly nameOf: (site: string) => string };
 
 /** One array of the ranking; its drawing is made when somebody looks at it. */
-function Ranked({ array, headline, days, withinYear, consequence, reason, nameOf }: RankedProps) {
+function Ranked({ array, headline, days, withinYear, consequence, reason, visit, nameOf }: RankedProps) {
   const [open, setOpen] = useState(false);
   const cut = array.lastIndexOf("/");
   const [site, id] = [array.slice(0, cut), array.slice(cut + 1)];
@@ -167,6 +167,11 @@ function Ranked({ array, headline, days, withinYear, consequence, reason, nameOf
         <p className="small">
           {ahead === "" ? "" : `${ahead}. `}
           <span className="soft">{more}</span>
+        </p>
+      )}
+      {visit === null ? null : (
+        <p className="small">
+          Worth a visit. By: <strong>{visit.by}</strong>
         </p>
       )}
       <details

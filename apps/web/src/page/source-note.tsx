@@ -1,4 +1,4 @@
-import { isOverridden, type Provenance } from "@earthbell/engine";
+import { isAside, isOverridden, type Provenance } from "@earthbell/engine";
 import { useSyncExternalStore } from "react";
 
 const narrow = window.matchMedia("(max-width: 60rem)");
@@ -21,8 +21,13 @@ export function SourceNote({ source, tag }: Provenance) {
     );
   return (
     <details className="note folded">
-      <summary>{isOverridden({ source, tag }) ? "overridden" : tag}</summary>
+      <summary>{wordOf({ source, tag })}</summary>
       {source}
     </details>
   );
+}
+
+function wordOf(from: Provenance): string {
+  if (isOverridden(from)) return "overridden";
+  return isAside(from) ? `${from.tag}, override set aside` : from.tag;
 }

@@ -11,13 +11,15 @@ export interface DeskRules {
 }
 
 /** An override as the desk tells it. */
-export interface OverrideLine extends Omit<ValueOverride, "on"> {
+export interface OverrideLine extends Omit<ValueOverride, "on" | "replaces"> {
   readonly id: string;
   /** What the pack itself says there. */
   readonly replaced: number;
   readonly putAt: number;
   /** null: in force. */
   readonly ended: { readonly at: number; readonly by: string; readonly because: string } | null;
+  /** Why the pack's own value holds although nobody took it back; gone: the pack has no such value any more. */
+  readonly setAside: { readonly text: string; readonly gone: boolean } | null;
 }
 
 const KEPT = "earthbell:desk-rules";
@@ -29,9 +31,9 @@ let held: DeskRules | null = null;
 export function inForce(lines: readonly OverrideLine[]): readonly ValueOverride[] {
   return lines
     .filter(({ ended }) => ended === null)
-    .map(({ pack, field, value, because, source, by, putAt }) => {
+    .map(({ pack, field, value, replaced: replaces, because, source, by, putAt }) => {
       const on = new Date(putAt).toISOString().slice(0, 10);
-      return { pack, field, value, because, source, by, on };
+      return { pack, field, value, replaces, because, source, by, on };
     });
 }
 

@@ -5,7 +5,7 @@ import { packsWith } from "../rules/built-in-packs.ts";
 import { decideDuty, packsOfWorks } from "../rules/decide.ts";
 import type { DutyWithPacks } from "../rules/decide-work.ts";
 import { type ArrayParts, partsOf } from "../rules/known-facts.ts";
-import { type OverridableValue, overridableValues } from "../rules/override-values.ts";
+import { type OverridableValue, overridableValues } from "../rules/overridable-values.ts";
 import type { DutyRow, RulePack } from "../rules/pack.ts";
 import { hasModuleElectronics, longestVoc } from "./array-limits.ts";
 import type { PvArray, Site } from "./site.ts";

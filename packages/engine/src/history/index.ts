@@ -8,11 +8,15 @@ export { followMorning, followState, type FollowDecision, type FollowState } fro
 export { morningsOf, type Morning, type Wetness } from "./mornings.ts";
 export { drawHistory } from "./draw-history.ts";
 export {
+  byWeight,
   FLEET_TRAITS,
   type FleetArray,
   type FleetFinding,
   type FleetTrait,
   fleetSteps,
+  type RankedArray,
+  rankedOf,
   readFleet,
 } from "./fleet/read-fleet.ts";
+export type { DueVisit } from "./fleet/due-visit.ts";
 export { adjustedForMany, groupTail, wilsonInterval } from "./fleet/proportions.ts";

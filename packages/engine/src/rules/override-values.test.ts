@@ -3,11 +3,15 @@ import { assessSite } from "../assess/assess.ts";
 import { BUILT_IN_PACKS } from "./built-in-packs.ts";
 import {
   directionOf,
-  overridableValues,
+  isAside,
+  isOverridden,
+  overridesSetAside,
   packsInForce,
+  setAsideWords,
   type ValueOverride,
   withOverrides,
 } from "./override-values.ts";
+import { overridableValues } from "./overridable-values.ts";
 import { PACK, SITE } from "./skerry.fixture.ts";
 
 const override = (field: string, value: number): ValueOverride => ({
@@ -65,6 +69,51 @@ describe("a replaced value", () => {
   it("of a pack or a field that is not there changes nothing", () => {
     expect(packsInForce([PACK], [override("residual[7].milliamps", 1)])).toEqual([PACK]);
     expect(packsInForce([PACK], [{ ...override("x", 1), pack: "other" }])).toEqual([PACK]);
+  });
+});
+
+describe("an override of which the pack says another value by now", () => {
+  const THRESHOLD = "insulationThreshold.rows[0].ohms";
+  const stale = { ...override(THRESHOLD, 4e4), replaces: 2e4 };
+
+  it("is set aside: the pack's own value holds, and its source says so and what to do", () => {
+    const [pack] = packsInForce([PACK], [stale]);
+    const row = pack?.insulationThreshold?.rows[0]?.ohms;
+    expect(row).toEqual({
+      value: 30_000,
+      source:
+        "table 1. ◇ Set aside: the override of Ann Lee on 2026-11-26 (40000 Ω in place of 20000 Ω: the island's gazette corrected it, from gazette 14), since the pack itself says 30000 Ω by now, and that holds. Look at it again: override it anew, or take it back.",
+      tag: "memory",
+    });
+    expect([isOverridden(row!), isAside(row!)]).toEqual([false, true]);
+    expect(assessSite(SITE, { packs: [pack!] }).arrays[0]?.insulationThreshold).toMatchObject({
+      ohms: 30_000,
+    });
+  });
+
+  it("is in force while the pack says what it said, and where that is not known", () => {
+    for (const one of [{ ...stale, replaces: 3e4 }, override(THRESHOLD, 4e4)]) {
+      expect(withOverrides(PACK, [one]).insulationThreshold?.rows[0]?.ohms.value).toBe(40_000);
+      expect(overridesSetAside([PACK], [one])).toEqual([]);
+    }
+  });
+
+  it("of a bound of a row is told by the row, whose bound stays", () => {
+    const { duty } = withOverrides(PACK, [{ ...override("duty[0].when[0].atMost", 60), replaces: 100 }]);
+    expect(duty[0]).toMatchObject({ when: [{ fact: "max-voltage", atMost: 120 }], tag: "memory" });
+    expect(duty[0]?.source).toMatch(/^clause 3\. ◇ Set aside: /u);
+  });
+
+  it("is named, as is one of a pack or a place that is gone", () => {
+    const gone = override("residual[7].milliamps", 1);
+    const elsewhere = { ...override("x", 1), pack: "other" };
+    const found = overridesSetAside([PACK], [stale, gone, elsewhere]);
+    expect(found.map(({ override: { field }, holds }) => [field, holds?.value ?? null])).toEqual([
+      [THRESHOLD, 30_000],
+      ["residual[7].milliamps", null],
+      ["x", null],
+    ]);
+    expect(setAsideWords(found[1]!)).toContain("the pack has no such value any more");
   });
 });
 

@@ -5,7 +5,7 @@ import { holds } from "./case.ts";
 import { decisiveFacts, type outcomesOf } from "./cases.ts";
 import { voltageText } from "../limits/max-voltage.ts";
 import { type ArrayParts, type Fact, LONGEST_WORK_DAYS, type Work } from "./known-facts.ts";
-import { isOverridden } from "./override-values.ts";
+import { isAside, isOverridden } from "./override-values.ts";
 import type { Alarm, RulePack, Window } from "./pack.ts";
 
 interface Decided {
@@ -48,9 +48,9 @@ function passedReasons({ outcomes }: Decided): readonly Reason[] {
     const decides = row === null ? pack.duty.length : pack.duty.indexOf(row);
     return pack.duty
       .slice(0, decides)
-      .filter(isOverridden)
+      .filter((passed) => isOverridden(passed) || isAside(passed))
       .map(({ id, source, tag }) => ({
-        text: `Row ${id} of pack ${pack.id} does not hold here, with its bound as it was overridden.`,
+        text: `Row ${id} of pack ${pack.id} does not hold here, with its bound as ${tag === "user" ? "it was overridden" : "the pack has it: an override of it is set aside"}.`,
         source,
         tag,
       }));

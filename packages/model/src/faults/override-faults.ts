@@ -41,15 +41,4 @@ export const overrideFaults = {
     causes: ["an entry was copied and not changed", "two files were joined"],
     remedy: "Keep the one that is in force.",
   },
-  RULES_OVERRIDE_STALE: {
-    title: "The pack says another value now than when it was overridden",
-    meaning:
-      "replaces tells what the pack said when somebody decided on the override; it says something else here.",
-    causes: [
-      "the program brings a newer form of the pack",
-      "the desk has a pack of its own under this id, which was not handed over",
-    ],
-    remedy:
-      "Hand over the desk's own pack with --rules, or look at the override again and put it anew against what the pack says now.",
-  },
 } as const satisfies Readonly<Record<`RULES_OVERRIDE_${string}`, Explanation>>;

@@ -39,7 +39,7 @@ describe("a file of overrides", () => {
     const overrides = overridesIn(RULE_OVERRIDES_YAML).map((one) => ({ ...one, ...words }));
     const onRecord = overrides.map((one, at) => ({ ...one, replaces: [30_000, 120][at]! }));
     const text = ruleOverridesText("Skerry: desk", onRecord, [PACK]);
-    expect(overridesIn(text)).toEqual(overrides);
+    expect(overridesIn(text)).toEqual(onRecord);
     expect(text.match(/confirmed: true/gu)?.length).toBe(1);
     expect(overridesIn(ruleOverridesText("Skerry", [], [PACK]))).toEqual([]);
   });
@@ -52,6 +52,22 @@ describe("a file of overrides", () => {
     expect(again).toEqual([]);
     expect(fault, JSON.stringify(read.faults)).toMatchObject({ code, file: "o.yaml", line, column });
     expect(`${fault!.message} ${fault!.allowed}`).toContain(says);
+  });
+
+  it("is read also where the pack says another value by now, and the engine goes by the pack's own there", () => {
+    // What is set aside is in force nowhere: a value that the pack itself has by now, or unconfirmed, is no fault.
+    for (const value of [40_000, 30_000, 10_000]) {
+      const text = RULE_OVERRIDES_YAML.replace(
+        "value: 40000, replaces: 30000",
+        `value: ${value}, replaces: 20000`,
+      );
+      const packs = packsInForce([PACK], overridesIn(text));
+      expect(packs[0]?.insulationThreshold?.rows[0]?.ohms).toMatchObject({
+        value: 30_000,
+        source: expect.stringContaining("Set aside: the override of Ann Lee") as unknown,
+      });
+      expect(packs[0]?.duty[0]?.when[0]).toMatchObject({ atMost: 150 });
+    }
   });
 
   it("has every fault named at once, and each with its own entry alone", () => {

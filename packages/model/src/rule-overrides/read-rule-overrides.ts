@@ -10,6 +10,8 @@ import { RULE_OVERRIDES_FORMAT, ruleOverridesFile } from "./rule-overrides-file.
  * Reads overrides of rule values (`earthbell.rule-overrides/1`, YAML or JSON), as a desk hands them out.
  *
  * @param held  the rule packs whose values they may replace: those of the program and the reader's own
+ * One of which the pack says another value by now is read, and set aside by `packsInForce`.
+ *
  * @returns the overrides, to be given to `packsInForce`, or every fault of the file at once in order of line. Never throws.
  */
 export function readRuleOverrides(
@@ -24,10 +26,7 @@ export function readRuleOverrides(
       fields: ruleOverridesFile,
       consistency: (data) => ruleOverridesConsistency(data, held),
       record: ({ overrides }: z.output<typeof ruleOverridesFile>): readonly ValueOverride[] =>
-        overrides.map(({ pack, field, value, because, source: from, by, on }) => ({
-          ...{ pack, field, value, because, by, on },
-          source: from,
-        })),
+        overrides.map(({ source: from, confirmed: _, ...one }) => ({ ...one, source: from })),
     },
     source,
     file,

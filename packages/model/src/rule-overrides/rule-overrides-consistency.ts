@@ -1,4 +1,4 @@
-import type { RulePack } from "@earthbell/engine";
+import { overridesSetAside, type RulePack } from "@earthbell/engine";
 import { entriesOf, type Entry } from "../fields/entries.ts";
 import type { FieldFault } from "../fields/field-fault.ts";
 import { checkOverride, type WantedOverride } from "./check-override.ts";
@@ -10,15 +10,19 @@ export function* ruleOverridesConsistency(
 ): Generator<FieldFault> {
   const entries = entriesOf({ path: [], fields: data }, "overrides").slice(0, MOST_CHECKED);
   const seen = new Set<string>();
-  const all = entries.flatMap((entry) => wantedIn(entry) ?? []);
+  const all = entries.flatMap((entry) => (isAside(entry, held) ? [] : (wantedIn(entry) ?? [])));
   for (const entry of entries) {
     const wanted = wantedIn(entry);
     if (wanted === null) continue;
     const place = `${wanted.pack} ${wanted.field}`;
     if (seen.has(place)) yield repeated(entry, wanted);
     seen.add(place);
-    const { known, troubles } = checkOverride(wanted, held, all);
-    for (const { field, code, allowed, message } of troubles)
+    const { troubles } = checkOverride(wanted, held, all);
+    // What is set aside is not in force: its value is held against nothing.
+    const told = isAside(entry, held)
+      ? troubles.filter(({ code }) => code === "RULES_OVERRIDE_REASON")
+      : troubles;
+    for (const { field, code, allowed, message } of told)
       yield {
         code,
         path: [...entry.path, field],
@@ -27,9 +31,6 @@ export function* ruleOverridesConsistency(
         allowed,
         message,
       };
-    const { replaces } = entry.fields;
-    if (known !== null && typeof replaces === "number" && replaces !== known.value)
-      yield stale(entry, replaces, known.value, known.unit);
   }
 }
 
@@ -63,14 +64,11 @@ function repeated({ path }: Entry, { pack, field }: WantedOverride): FieldFault 
   };
 }
 
-function stale({ path }: Entry, replaces: number, value: number, unit: string): FieldFault {
-  const own = unit === "" ? String(value) : `${value} ${unit}`;
-  return {
-    code: "RULES_OVERRIDE_STALE",
-    path: [...path, "replaces"],
-    part: "value",
-    value: replaces,
-    allowed: `${value}, once it was looked at again`,
-    message: `The value was overridden when the pack said ${replaces}; the pack that is held here says ${own}.`,
-  };
+/** Whether the pack says another value by now than when the entry was decided on. */
+function isAside(entry: Entry, held: readonly RulePack[]): boolean {
+  const wanted = wantedIn(entry);
+  const { replaces } = entry.fields;
+  if (wanted === null || typeof replaces !== "number") return false;
+  const [found] = overridesSetAside(held, [{ ...wanted, replaces, by: "", on: "" }]);
+  return found !== undefined && found.holds !== null;
 }

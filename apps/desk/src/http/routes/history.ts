@@ -2,7 +2,6 @@ import { FLEET_TRAITS, readHistory } from "@earthbell/engine";
 import { type ArrayLimits, readFleetTable } from "@earthbell/model";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import * as z from "zod";
-import { DriftReader } from "../../drift/drift-reader.ts";
 import { historyContext, storedSeries } from "../../drift/stored-series.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
@@ -20,7 +19,7 @@ type Asked = FastifyRequest<{ Querystring: z.output<typeof driftQuery> }>;
 
 /** What the stored insulation says: of one array, and of the fleet. */
 export function historyRoutes(app: FastifyInstance, parts: DeskParts): void {
-  const { store, clock } = parts;
+  const { store, drift: reader } = parts;
   app.get<{ Params: z.output<typeof arrayParams> }>(
     "/api/sites/:site/arrays/:array/history",
     {
@@ -46,7 +45,6 @@ export function historyRoutes(app: FastifyInstance, parts: DeskParts): void {
       return readHistory(await storedSeries(store, site, array, limits.zone), historyContext(limits));
     },
   );
-  const reader = new DriftReader(store, clock);
   const driftOf = async (request: Asked, table: ReadonlyMap<string, Readonly<Record<string, string>>>) => {
     const caller = await allowed(request, parts, "see-site", null);
     return reader.read(caller.sites, request.query.by, table);

@@ -11,6 +11,7 @@ const now = z.object({
   cases: z.array(record),
   alarms: z.array(record),
   drills: z.array(record),
+  visits: z.array(record),
   more: z.record(z.enum(NOW_KINDS), z.number()),
   unserved: group,
   unproved: group,
@@ -18,13 +19,15 @@ const now = z.object({
   watched: z.number(),
   quiet: z.number(),
   unjudged: z.number(),
+  setAside: z.array(z.object({ pack: z.string(), field: z.string(), text: z.string() })),
+  historiesRead: z.boolean(),
   lastPassed: z.object({ site: z.string(), path: z.string(), startedAt: z.number() }).nullable(),
 });
 
 /** What needs a person now, short however many sites there are. */
 export function nowRoute(app: FastifyInstance, parts: DeskParts): void {
-  const { store, clock, standing } = parts;
-  const read = nowReader({ db: store.db, clock, standing });
+  const { store, clock, standing, drift, rules } = parts;
+  const read = nowReader({ db: store.db, clock, standing, drift, rules });
   app.get(
     "/api/now",
     {

@@ -1,8 +1,9 @@
+import { setAsideWords } from "@earthbell/engine";
 import type { FastifyInstance } from "fastify";
 import { randomUUID } from "node:crypto";
 import * as z from "zod";
 import { assessAnew } from "../../rules/assess-anew.ts";
-import { builtInTitle } from "../../rules/rule-book.ts";
+import { builtInTitle, isAt, type RuleBook } from "../../rules/rule-book.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
@@ -28,6 +29,8 @@ const override = z.object({
   putAt: z.number(),
   /** null: in force. */
   ended: z.object({ at: z.number(), by: z.string(), because: z.string() }).nullable(),
+  /** Why the pack's own value holds although nobody took the override back; gone: the pack has no such value any more. */
+  setAside: z.object({ text: z.string(), gone: z.boolean() }).nullable(),
 });
 
 const LONGEST_WORDS = 500;
@@ -81,6 +84,7 @@ export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
         ...one,
         putAt: put_at,
         ended: ended_at === null ? null : { at: ended_at, by: ended_by ?? "", because: ended_because ?? "" },
+        setAside: ended_at === null ? asideOf(rules, one) : null,
       }));
     },
   );
@@ -117,12 +121,18 @@ export function rulesRoute(app: FastifyInstance, parts: DeskParts): void {
   endRoute(app, parts);
 }
 
+function asideOf(rules: RuleBook, at: { readonly pack: string; readonly field: string }) {
+  const found = rules.setAside().find(({ override: one }) => isAt(one, at));
+  return found === undefined ? null : { text: setAsideWords(found), gone: found.holds === null };
+}
+
 function fileRoute(app: FastifyInstance, parts: DeskParts): void {
   app.get(
     "/api/rules/overrides/file",
     {
       schema: schemasOf({
-        summary: "The overrides in force as a file (earthbell.rule-overrides/1) for the command line",
+        summary:
+          "The overrides in force, and those that are set aside, as a file (earthbell.rule-overrides/1) for the command line",
         tag: "desk",
         answer: z.string(),
       }),

@@ -1,6 +1,7 @@
 import { belowLatelyWords, type Headline, headlineOf } from "../headline.ts";
 import type { HistoryFinding } from "../read-history.ts";
 import type { Trouble } from "../weigh.ts";
+import { type DueVisit, dueVisit } from "./due-visit.ts";
 import { adjustedForMany, groupTail, wilsonInterval } from "./proportions.ts";
 
 /** What arrays may have in common. */
@@ -43,6 +44,8 @@ export interface RankedArray {
   /** What the order goes by: chance within a year times consequence. */
   readonly weight: number;
   readonly reason: string;
+  /** Why somebody has to go there, and by when; null where it can wait. */
+  readonly visit: DueVisit | null;
 }
 
 export interface FleetFinding {
@@ -95,7 +98,7 @@ export function* fleetSteps(arrays: readonly FleetArray[]): Generator<undefined,
     ranking.push(rankedOf(array));
     if (ranking.length % A_STEP === 0) yield undefined;
   }
-  ranking.sort((a, b) => b.weight - a.weight || rankOf(a) - rankOf(b) || (a.days ?? 1e9) - (b.days ?? 1e9));
+  ranking.sort(byWeight);
   yield undefined;
   return {
     format: "earthbell.fleet-history/1",
@@ -112,6 +115,11 @@ export function* fleetSteps(arrays: readonly FleetArray[]): Generator<undefined,
     ranking,
     note: `${groups.length} groups were compared; p is adjusted for that by Benjamini and Hochberg, and one group in ten called may be called by chance. Arrays share traits, so a group may stand out for another's sake.`,
   };
+}
+
+/** The order of the ranking: chance within a year times consequence, then how far it is. */
+export function byWeight(one: RankedArray, other: RankedArray): number {
+  return other.weight - one.weight || rankOf(one) - rankOf(other) || (one.days ?? 1e9) - (other.days ?? 1e9);
 }
 
 /** Of arrays that weigh alike, those below the threshold on their newest morning come first. */
@@ -161,7 +169,8 @@ function groupsOf(arrays: readonly FleetArray[], trait: FleetTrait): readonly Co
   return [...groups].map(([name, members]) => ({ trait, name, members }));
 }
 
-function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray {
+/** How one array stands in the ranking of a fleet. */
+export function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray {
   const { forecast, verdict } = finding;
   const headline = headlineOf(finding);
   const below = headline.reached !== null;
@@ -173,6 +182,7 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
   const forecasted = Math.max(unwatched, ...crossings.map((crossing) => crossing.withinYear), 0);
   const judged = below || verdict === "sensor" || crossings.length > 0;
   const withinYear = !judged ? null : below ? 1 : forecasted;
+  const reason = reasonOf(finding, days);
   return {
     array: finding.array,
     site: traits.site ?? null,
@@ -182,7 +192,8 @@ function rankedOf({ finding, traits, consequence = 1 }: FleetArray): RankedArray
     withinYear,
     consequence,
     weight: (withinYear ?? 0) * consequence,
-    reason: reasonOf(finding, days),
+    reason,
+    visit: dueVisit(finding, { headline, withinYear, reason }),
   };
 }
 
