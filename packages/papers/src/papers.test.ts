@@ -8,6 +8,8 @@ import { commissioningRecord } from "./kinds/commissioning-record/commissioning-
 import { ownerNotice } from "./kinds/owner-notice/owner-notice.ts";
 import { visitSheet } from "./kinds/visit-sheet/visit-sheet.ts";
 import { registerRows } from "./kinds/fleet-register/register-rows.ts";
+import { blockHtml } from "./html/block-html.ts";
+import { FRAME_WORDS } from "./language/frame-words.ts";
 import { CAUTIONS_IN_SPANISH } from "./language/cautions-in-spanish.ts";
 import { dayWords } from "./language/language.ts";
 import { DrawableText } from "./pdf/drawable-text.ts";
@@ -92,6 +94,16 @@ describe("words and files", () => {
     const text = new DrawableText((codePoint) => codePoint < 0x250);
     expect(text.of("a漢\u202Eb\u200Dc")).toBe("a□bc");
     expect(text.missing).toBe("U+6F22");
+  });
+
+  it("keeps a day together in a cell, and no figure that only looks like one", () => {
+    const columns = [{ head: "a", share: 1 }];
+    const html = blockHtml(
+      { kind: "table", caption: "", columns, rows: [["on 2026-03-01 <", "au-nz-2026-03-012"]] },
+      FRAME_WORDS.en,
+    );
+    expect(html).toContain('<td>on <span class="day">2026-03-01</span> &lt;</td>');
+    expect(html).toContain("au-nz-2026-03-012");
   });
 
   it("keeps a name that is no file name out of other folders and apart from its neighbours", () => {

@@ -58,7 +58,7 @@ function jointsOf(path: Path, { findings }: PathAssessment, site: Site): readonl
 function peopleOf(path: Path, site: Site): ChainLink {
   if (path.signal !== "message") {
     const details = path.signal === "annunciator" ? ["within hearing"] : ["passing by"];
-    return { kind: "person", name: "somebody on site", details };
+    return { kind: "person", name: "people on site", details };
   }
   const people = path.to.map(
     (id): Pick<Person, "id" | "role"> => site.people.find((one) => one.id === id) ?? { id },

@@ -59,11 +59,16 @@ function tableHtml({ caption, columns, rows, toWrite }: Table): string {
   const aligned = (index: number): string => (columns[index]?.right === true ? ' class="right"' : "");
   const head = columns.map(({ head }, index) => `<th scope="col"${aligned(index)}>${text(head)}</th>`);
   const body = rows.map(
-    (row) => `<tr>${row.map((cell, index) => `<td${aligned(index)}>${text(cell)}</td>`).join("")}</tr>`,
+    (row) => `<tr>${row.map((cell, index) => `<td${aligned(index)}>${cellHtml(cell)}</td>`).join("")}</tr>`,
   );
   return scrolling(
     `<table${toWrite === true ? ' class="write"' : ""}>${captionHtml(caption)}<thead><tr>${head.join("")}</tr></thead><tbody>${body.join("\n")}</tbody></table>`,
   );
+}
+
+/** A day is not parted at its strokes. */
+function cellHtml(cell: string): string {
+  return text(cell).replace(/\b\d{4}-\d\d-\d\d\b/gu, '<span class="day">$&</span>');
 }
 
 /** A table that is wider than a narrow screen is scrolled by itself, by keyboard as well. */

@@ -41,7 +41,10 @@ dd.blank,.line{border-bottom:1px solid var(--soft);min-height:1.5em}
 footer{border-top:1px solid var(--hair);margin-top:2.5em;padding-top:.6em}
 footer p{margin:.25em 0}
 .scroll{overflow-x:auto}
-@media screen and (max-width:60rem){th,td{overflow-wrap:break-word}}
+.day{white-space:nowrap}
+@media screen{th{overflow-wrap:break-word}}
+@media screen and (max-width:60rem){td{overflow-wrap:break-word}}
+@media screen and (max-width:40rem){dl.fields{grid-template-columns:1fr;gap:0}dl.fields dt{margin-top:.6em}}
 @media (max-width:40rem){.columns{display:block}.photos.across4{grid-template-columns:1fr 1fr}}
 @media print{@page{size:A4;margin:18mm}body{padding:0;max-width:none;background:#fff;font-size:10pt}
 body.notice{font-size:12pt}h2,h3,caption{break-after:avoid}tr,figure,.cautions,.check li,.signature{break-inside:avoid}thead{display:table-header-group}.scroll{overflow:visible}}

@@ -41,7 +41,9 @@ function ticked(...ticks: readonly Partial<Tick>[]): Commissioning {
 function html(made: MadeFrom): string {
   const request = { kind: "commissioning-record" as const, of: site.id, language: "en" as const };
   const issue = issueOf({ ...request, input: {}, today: "2026-02-03", version: "1" }, () => THEN);
-  return paperHtml(commissioningRecord(site, issue, made)).replaceAll("&#39;", "'");
+  return paperHtml(commissioningRecord(site, issue, made))
+    .replaceAll("&#39;", "'")
+    .replace(/<span class="day">([^<]*)<\/span>/gu, "$1");
 }
 
 describe("setting sheets in a commissioning record", () => {

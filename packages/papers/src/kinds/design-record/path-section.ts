@@ -16,10 +16,10 @@ import { tableWords } from "../../content/table-words.ts";
 import { findingsTable } from "./array-section.ts";
 
 const VERDICTS: Readonly<Record<PathAssessment["verdict"], string>> = {
-  meets: "● meets what is asked",
-  "falls-short": "▲ falls short",
-  unproven: "◆ is not proved",
-  "cannot-tell": "◆ cannot be judged",
+  meets: "● The path meets what is asked.",
+  "falls-short": "▲ The path falls short.",
+  unproven: "◆ The path is not proved.",
+  "cannot-tell": "◆ The path cannot be judged.",
 };
 
 /** One path from detector to person: its chain, what was found, and the loop of an annunciator. */
@@ -33,7 +33,7 @@ export function pathSection(
   const loop = loops.loops.find((one) => one.path === path.id);
   return [
     { kind: "heading", level: 1, text: `Path ${path.id}: ${path.signal}` },
-    { kind: "paragraph", weight: "lead", text: `The path ${VERDICTS[assessment.verdict]}.` },
+    { kind: "paragraph", weight: "lead", text: VERDICTS[assessment.verdict] },
     {
       kind: "drawing",
       svg: svgText(drawing),

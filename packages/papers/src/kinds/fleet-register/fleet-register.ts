@@ -1,4 +1,5 @@
 import { type RulePack, rulesUsed, type Site } from "@earthbell/engine";
+import { cautionBoxOf } from "../../content/caution-box.ts";
 import { joinedRules } from "../../content/joined-rules.ts";
 import { overriddenValues } from "../../content/overridden-values.ts";
 import type { Block, Paper } from "../../content/paper.ts";
@@ -33,6 +34,14 @@ export function fleetRegister(sites: readonly Site[], issue: Issue, packs: reado
       },
       ...overriddenValues(joinedRules(sites.flatMap((site) => rulesUsed(site, packs, "verdicts")))),
       { kind: "heading", level: 1, text: `Overdue: ${overdue.length}` },
+      ...(overdue.length === 0
+        ? []
+        : [
+            cautionBoxOf(
+              ["licensed-and-local", "light-is-supply", "dc-lives-on"],
+              "Before anybody proves a path",
+            ),
+          ]),
       overdue.length === 0
         ? { kind: "paragraph", text: "Every path was proved within its time." }
         : rowsTable(overdue),
@@ -64,13 +73,19 @@ function rowsTable(rows: readonly RegisterRow[]): Block {
       row.siteName === row.site ? row.site : `${row.siteName} (${row.site})`,
       row.array,
       row.duty.replace("-", " "),
-      row.overridden === "" ? row.rulePack : `${row.rulePack} ◆ overridden, see above`.trim(),
+      row.overridden === "" ? row.rulePack || "—" : `${row.rulePack} ◆ overridden, see above`.trim(),
       row.path === "" ? "none" : `${row.path} ${row.signal}`,
       VERDICTS[row.verdict] ?? row.verdict,
       row.lastProof === "" ? "never" : row.lastProof,
-      row.overdue ? `▲ ${row.nextDue === "" ? "" : row.nextDue} overdue` : row.nextDue,
+      dueWords(row),
     ]),
   };
+}
+
+/** What was never proved is due at once, on whatever day the register is made. */
+function dueWords({ overdue, lastProof, nextDue }: RegisterRow): string {
+  if (!overdue) return nextDue;
+  return lastProof === "" ? "▲ at once" : `▲ ${nextDue}, overdue`;
 }
 
 /** The same for spreadsheets, one column a fact. */

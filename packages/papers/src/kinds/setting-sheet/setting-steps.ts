@@ -12,13 +12,15 @@ function stepBlocks(step: SettingSheet["steps"][number], index: number): readonl
     ...(shows === undefined ? [] : [`Shows: ${shows}.`]),
     ...(value === undefined ? [] : [`Set to: ${value}.`]),
     ...(why === undefined ? [] : [`Why: ${why}.`]),
-    `${source}; ${tag}.`,
+    `From: ${source} (${tag}).`,
   ];
   return [
     ...(caution === undefined
       ? []
       : [{ kind: "cautions", title: `Before step ${index + 1}`, items: [caution], reviewed: "" } as const]),
     { kind: "checklist", items: [{ text: `${index + 1}. ${text}`, note: notes.join(" ") }] },
-    ...(value === undefined ? [] : [{ kind: "fields", rows: [{ label: "Value found and set" }] } as const]),
+    ...(value === undefined
+      ? []
+      : [{ kind: "fields", rows: [{ label: `Value found and set at step ${index + 1}` }] } as const]),
   ];
 }
