@@ -1,5 +1,6 @@
 import { go } from "../address/address.ts";
 import { useDesk } from "../keep/use-desk.ts";
+import { readAtCase } from "../visit/read-at-case.ts";
 import { FaultText } from "./fault-text.tsx";
 import { takeSite } from "./site-file.ts";
 import { useStep } from "./use-step.ts";
@@ -28,12 +29,13 @@ export function BeginVisitThere({ site, array, of }: BeginVisitThereProps) {
               ...(array === undefined ? {} : { array }),
               ...(of === undefined ? {} : { case: of }),
             };
+            if (of !== undefined) readAtCase(of, new Date().toISOString());
             go(`/visits/new?${new URLSearchParams(about).toString()}`);
             return null;
           });
         }}
       >
-        Begin a visit there
+        Begin a visit there{of === undefined ? "" : "; I have read the cautions above"}
       </button>
       <FaultText fault={fault} />
     </>

@@ -8,7 +8,13 @@ const two = (value: number): string => String(value).padStart(2, "0");
 export function instantWords(at: number): string {
   const local = new Date(at);
   const day = `${String(local.getDate())} ${MONTHS[local.getMonth()]!} ${String(local.getFullYear())}`;
-  return `${day}, ${two(local.getHours())}:${two(local.getMinutes())} ${offsetWords(-local.getTimezoneOffset())}`;
+  return `${day}, ${clockWords(at)} ${offsetWords(-local.getTimezoneOffset())}`;
+}
+
+/** The time of day of an instant in the reader's own zone: `07:05`. */
+export function clockWords(at: number): string {
+  const local = new Date(at);
+  return `${two(local.getHours())}:${two(local.getMinutes())}`;
 }
 
 function offsetWords(minutes: number): string {

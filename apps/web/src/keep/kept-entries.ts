@@ -79,7 +79,7 @@ export function blankVisit({ id, title, now, setUp }: Blank): KeptVisit {
     known: false,
     photosAtDesk: [],
     ticks: {},
-    read: [],
+    read: {},
     step: null,
     taken: 0,
     typed: "",

@@ -1,4 +1,4 @@
-import type { PreconditionId, SafetyAction, Site, Step, Visit } from "@earthbell/engine";
+import type { PreconditionId, Site, Step, Visit } from "@earthbell/engine";
 import type { HandedPhoto, VisitEntry } from "@earthbell/model";
 
 /** A visit as this device keeps it: the record itself, and where its person stands. */
@@ -23,8 +23,8 @@ export interface KeptVisit {
   readonly photosAtDesk: readonly HandedPhoto[];
   /** When each precondition was ticked. */
   readonly ticks: Readonly<Partial<Record<PreconditionId, string>>>;
-  /** Actions whose cautions were read on this visit. */
-  readonly read: readonly SafetyAction[];
+  /** When each caution was last read, under its id; and when the cautions of an action were, under the action. */
+  readonly read: Readonly<Record<string, string>>;
   /** The step under way, so that a recalculation does not change it under the hand. */
   readonly step: Step | null;
   /** Readings of that step already taken. */

@@ -58,14 +58,25 @@ interface Beginning {
   readonly visit: Visit;
   readonly exercise?: number;
   readonly place?: KeptVisit["place"];
+  /** Cautions that were read before it began. */
+  readonly read?: KeptVisit["read"];
 }
 
 /** A visit as it begins on this device; readings of a file are its first entries. */
-export function keptVisit({ id, title, now, visit, exercise, place = null }: Beginning): KeptVisit {
+export function keptVisit({
+  id,
+  title,
+  now,
+  visit,
+  exercise,
+  place = null,
+  read = {},
+}: Beginning): KeptVisit {
   const { readings, ...rest } = visit;
   const begun: KeptVisit = {
     ...blankVisit({ id, title, now, setUp: { ...rest, readings: [] } }),
     place,
+    read,
     practice: exercise === undefined ? null : { exercise },
   };
   const recorded = visit.recorded ?? [];

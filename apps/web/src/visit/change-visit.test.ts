@@ -109,10 +109,12 @@ describe("readings of a visit", () => {
       conditions: { wet: false },
       strings: begun.visit.strings,
     });
-    expect([again.id, again.ticks, again.read]).toEqual(["w", {}, []]);
+    expect([again.id, again.ticks, again.read]).toEqual(["w", {}, {}]);
   });
 
-  it("keep the cautions read by the action, not by the step", () => {
-    expect(cautionsRead(begun, opening).read).toEqual(["open-connector"]);
+  it("hold their step from the moment its cautions are read, which are then read", () => {
+    const read = cautionsRead(begun, opening, NOW);
+    expect(read.step).toEqual(opening);
+    expect(read.read["prove-zero-current"]).toBe(NOW);
   });
 });

@@ -1,4 +1,4 @@
-import type { PreconditionId, Reading, SafetyAction, Step } from "@earthbell/engine";
+import type { PreconditionId, Reading, Step } from "@earthbell/engine";
 import {
   type EntryBody,
   notesOf,
@@ -8,6 +8,8 @@ import {
 } from "@earthbell/model";
 import type { KeptVisit } from "../keep/kept.ts";
 import { addEntry, blankVisit, notesText } from "../keep/kept-entries.ts";
+import { withCautionsRead } from "./cautions-read.ts";
+import { stands } from "./standing.ts";
 
 /**
  * Preconditions that hold through a visit once they are ticked, for a few hours; every other one is about a moment and is
@@ -22,20 +24,11 @@ const STANDING: ReadonlySet<PreconditionId> = new Set([
   "shunt-rated",
   "test-voltage-permitted",
 ]);
-const STANDING_HOURS = 4;
 const KEPT_STATES = 40;
-
-/** Whether a tick counts now. A tick of the future, by a clock that was set back, does not. */
-function holds(kept: KeptVisit, id: PreconditionId, now: string): boolean {
-  const at = kept.ticks[id];
-  if (at === undefined) return false;
-  const hours = (Date.parse(now) - Date.parse(at)) / 3_600_000;
-  return hours >= 0 && hours <= STANDING_HOURS;
-}
 
 /** What a step still waits for. Its readings cannot be entered before this is empty. */
 export function missing(kept: KeptVisit, step: Step, now: string): readonly PreconditionId[] {
-  return (step.requires as readonly PreconditionId[]).filter((id) => !holds(kept, id, now));
+  return (step.requires as readonly PreconditionId[]).filter((id) => !stands(kept.ticks[id], now));
 }
 
 export function tick(kept: KeptVisit, step: Step, id: PreconditionId, now: string): KeptVisit {
@@ -47,9 +40,8 @@ export function untick(kept: KeptVisit, id: PreconditionId): KeptVisit {
   return { ...kept, ticks };
 }
 
-export function cautionsRead(kept: KeptVisit, step: Step): KeptVisit {
-  const action: SafetyAction = step.action;
-  return { ...underWay(kept, step), read: [...new Set([...kept.read, action])] };
+export function cautionsRead(kept: KeptVisit, step: Step, now: string): KeptVisit {
+  return { ...underWay(kept, step), read: withCautionsRead(kept.read, step, now) };
 }
 
 /** The step is held from the first thing done for it, so that a recalculation does not change it under the hand. */
@@ -86,7 +78,7 @@ export function addReading(kept: KeptVisit, reading: Reading, now: string): Kept
 }
 
 function withReading(kept: KeptVisit, reading: Reading, now: string): KeptVisit {
-  const recorded = (Object.keys(kept.ticks) as PreconditionId[]).filter((id) => holds(kept, id, now));
+  const recorded = (Object.keys(kept.ticks) as PreconditionId[]).filter((id) => stands(kept.ticks[id], now));
   const seen = readingsOfSame(kept.entries, reading);
   return changed(kept, "a reading", { kind: "reading", reading, seen, recorded }, now);
 }

@@ -1,5 +1,5 @@
 import { type Ohms, parseQuantity, type PvArray, type Volts } from "@earthbell/engine";
-import { type SubmitEvent, useEffect, useState } from "react";
+import { type ReactNode, type SubmitEvent, useEffect, useState } from "react";
 import { go } from "../address/address.ts";
 import type { KeptSite, KeptVisit } from "../keep/kept.ts";
 import { keepForGood } from "../keep/offline.ts";
@@ -9,6 +9,7 @@ import { Page } from "../page/page.tsx";
 import { withDecimalPoint } from "../page/typed-number.ts";
 import { useWork } from "../page/use-work.tsx";
 import { keptVisit, newId, stringsOf, visitFrom } from "./begin-visit.ts";
+import { alreadyRead } from "./read-at-case.ts";
 import { StringRows, type StringRow } from "./string-rows.tsx";
 
 interface Form {
@@ -86,7 +87,10 @@ function visitOf(form: Form, now: Date, place: KeptVisit["place"]): KeptVisit {
     meterInput: quantity(form.meterInput, "MΩ", "resistance") as Ohms | null,
   });
   const title = form.title.trim() === "" ? `Visit of ${now.toLocaleDateString()}` : form.title.trim();
-  return keptVisit({ id: newId(), title, now: now.toISOString(), visit, place });
+  return keptVisit({
+    ...{ id: newId(), title, now: now.toISOString() },
+    ...{ visit, place, read: alreadyRead(place?.case ?? null) },
+  });
 }
 
 interface NewVisitProps {
@@ -107,6 +111,7 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
     setForm({ ...form, ...part });
   };
   const known = sites.find(({ id }) => id === siteId);
+  const fromFile = known?.site.arrays.some(({ id }) => id === arrayId) === true;
   useEffect(() => {
     const array = known?.site.arrays.find(({ id }) => id === arrayId);
     if (known !== undefined && array !== undefined)
@@ -126,7 +131,7 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
   return (
     <Page
       title="Begin a visit"
-      under="The strings and what you measure with. Everything can be left as it stands if you are unsure."
+      under={`${fromFile ? "" : "The strings and what you measure with. "}Everything can be left as it stands if you are unsure.`}
     >
       {arrayId === null ? (
         <FromSites sites={sites.filter(({ id }) => siteId === null || id === siteId)} set={set} />
@@ -138,21 +143,23 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
           start(begin(event));
         }}
       >
-        <Field
-          words="Where"
-          hint="site and array"
-          value={form.title}
-          typed={(title) => {
-            set({ title });
-          }}
-        />
-        <StringRows
-          rows={form.rows}
-          changed={(rows) => {
-            set({ rows, joined: rows.length > 1 ? form.joined : false });
-          }}
-        />
-        <Conditions {...{ form, set }} />
+        <Folded words={fromFile ? stringsWords(form.rows) : null}>
+          <Field
+            words="Where"
+            hint="site and array"
+            value={form.title}
+            typed={(title) => {
+              set({ title });
+            }}
+          />
+          <StringRows
+            rows={form.rows}
+            changed={(rows) => {
+              set({ rows, joined: rows.length > 1 ? form.joined : false });
+            }}
+          />
+        </Folded>
+        <Conditions {...{ form, set, fromFile }} />
         <Faults faults={faults} />
         {failure}
         <button type="submit" className="main">
@@ -163,7 +170,36 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
   );
 }
 
-function Conditions({ form, set }: { readonly form: Form; readonly set: (part: Partial<Form>) => void }) {
+/** "3 strings: S1, S2, S3", as its site file says; what is known need not be gone through again. */
+function stringsWords(rows: Form["rows"]): string {
+  const named = rows.map(({ id }) => id).join(", ");
+  return `${rows.length} ${rows.length === 1 ? "string" : "strings"} by the site file: ${named}`;
+}
+
+interface FoldedProps {
+  /** What is folded away; null: nothing is. */
+  readonly words: string | null;
+  readonly children: ReactNode;
+}
+
+function Folded({ words, children }: FoldedProps) {
+  if (words === null) return children;
+  return (
+    <details>
+      <summary>{words}</summary>
+      <div className="flow">{children}</div>
+    </details>
+  );
+}
+
+interface ConditionsProps {
+  readonly form: Form;
+  readonly set: (part: Partial<Form>) => void;
+  /** The strings are those of a site file. */
+  readonly fromFile: boolean;
+}
+
+function Conditions({ form, set, fromFile }: ConditionsProps) {
   const tick = (name: "joined" | "diodes" | "tester" | "clamp" | "wet", words: string) => (
     <label className="choice">
       <input
@@ -199,11 +235,13 @@ function Conditions({ form, set }: { readonly form: Form; readonly set: (part: P
         {tick("tester", "An insulation tester as well as the voltmeter")}
         {tick("clamp", "A leakage clamp for small direct currents")}
       </fieldset>
-      <div className="fields">
-        {number("meterInput", "Input resistance of the meter, MΩ", "from its data sheet; 10 MΩ is common")}
-        {number("moduleVoc", "Open-circuit voltage of a module now, V", "leave blank: + to − will tell")}
-        {number("substrings", "Sub-strings in a module", "bypass diodes; 3 is common")}
-      </div>
+      <Folded words={fromFile ? "Figures of the meter and the modules" : null}>
+        <div className="fields">
+          {number("meterInput", "Input resistance of the meter, MΩ", "from its data sheet; 10 MΩ is common")}
+          {number("moduleVoc", "Open-circuit voltage of a module now, V", "leave blank: + to − will tell")}
+          {number("substrings", "Sub-strings in a module", "bypass diodes; 3 is common")}
+        </div>
+      </Folded>
     </>
   );
 }

@@ -7,6 +7,7 @@ import { useDesk } from "../keep/use-desk.ts";
 import { announce } from "../page/announce.tsx";
 import { newId } from "./begin-visit.ts";
 import { afresh, cautionsRead, chooseStep, missing, takeReading, tick, untick } from "./change-visit.ts";
+import { cautionsOfStep } from "./cautions-read.ts";
 import { ReadingEntry } from "./reading-entry.tsx";
 import { requestWords } from "./reading-field.ts";
 import { StepCautions } from "./step-cautions.tsx";
@@ -30,9 +31,10 @@ const instant = (): string => new Date().toISOString();
 /** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
 export function NextStep({ kept, finding, change, measure, standIn }: NextStepProps) {
   const step = kept.step ?? finding?.next[0] ?? null;
+  const now = instant();
   const heading = useRef<HTMLHeadingElement>(null);
   const markRead = (): void => {
-    if (step !== null) change((now) => cautionsRead(now, step));
+    if (step !== null) change((was) => cautionsRead(was, step, instant()));
     // The button that was pressed is gone: the focus goes on to what comes next, and the page with it.
     heading.current?.focus();
     heading.current?.scrollIntoView();
@@ -53,8 +55,8 @@ export function NextStep({ kept, finding, change, measure, standIn }: NextStepPr
         <p>{sentence(step.why)}</p>
         <p className="note">Promises {worthWords(step)}</p>
       </div>
-      <StepCautions action={step.action} read={kept.read} markRead={markRead} />
-      {kept.read.includes(step.action) ? (
+      <StepCautions {...{ step, read: kept.read, now, markRead }} />
+      {cautionsOfStep(kept.read, step, now).fresh.length === 0 ? (
         <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
       ) : null}
       <OtherSteps {...{ kept, finding, step, change }} />
@@ -143,7 +145,7 @@ function StandIn({ standIn, step }: { readonly standIn: Measure; readonly step: 
 function NotYet({ open }: { readonly open: number }) {
   return (
     <p className="soft" role="note">
-      {open === 1 ? "One thing is" : `${open} things are`} not made sure of yet. The readings open after that.
+      {open} to go; then the readings open.
     </p>
   );
 }

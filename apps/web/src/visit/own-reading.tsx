@@ -1,5 +1,4 @@
 import {
-  cautionsFor,
   type PreconditionId,
   preconditionsFor,
   type RequestedReading,
@@ -12,7 +11,9 @@ import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import type { KeptVisit } from "../keep/kept.ts";
 import { addReading, missing, tick, untick } from "./change-visit.ts";
+import { cautionsOfStep, withCautionsRead } from "./cautions-read.ts";
 import { ReadingEntry } from "./reading-entry.tsx";
+import { StepCautions } from "./step-cautions.tsx";
 import { StepTicks } from "./step-ticks.tsx";
 import type { ChangeVisit } from "./use-visit.ts";
 
@@ -46,25 +47,34 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
   const [value, setValue] = useState("");
   const action = ACTIONS[chosen.how];
   const step = stepFor(action);
-  const open = missing(kept, step, new Date().toISOString());
+  const now = new Date().toISOString();
+  const open = missing(kept, step, now);
+  const unread = cautionsOfStep(kept.read, step, now).fresh.length > 0;
   return (
     <details>
       <summary>Enter a reading of your own</summary>
       <div className="flow">
         <Choices visit={kept.visit} {...{ chosen, setChosen }} />
-        <Cautions action={action} />
-        <StepTicks
-          step={step}
-          missing={open}
-          ticked={(id: PreconditionId, done) => {
-            change((now) => {
-              const { step: held, taken } = now;
-              const ticked = done ? tick(now, step, id, new Date().toISOString()) : untick(now, id);
-              return { ...ticked, step: held, taken };
-            });
+        <StepCautions
+          {...{ step, read: kept.read, now }}
+          markRead={() => {
+            change((was) => ({ ...was, read: withCautionsRead(was.read, step, new Date().toISOString()) }));
           }}
         />
-        {open.length > 0 ? null : (
+        {unread ? null : (
+          <StepTicks
+            step={step}
+            missing={open}
+            ticked={(id: PreconditionId, done) => {
+              change((was) => {
+                const { step: held, taken } = was;
+                const ticked = done ? tick(was, step, id, new Date().toISOString()) : untick(was, id);
+                return { ...ticked, step: held, taken };
+              });
+            }}
+          />
+        )}
+        {unread || open.length > 0 ? null : (
           <ReadingEntry
             key={JSON.stringify(chosen)}
             request={requestOf(chosen, kept.visit)}
@@ -73,26 +83,12 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
             value={value}
             typed={setValue}
             taken={(reading) => {
-              change((now) => addReading(now, reading, new Date().toISOString()));
+              change((was) => addReading(was, reading, new Date().toISOString()));
               setValue("");
             }}
           />
         )}
       </div>
-    </details>
-  );
-}
-
-function Cautions({ action }: { readonly action: Step["action"] }) {
-  const cautions = cautionsFor(action);
-  return (
-    <details>
-      <summary>Cautions, {cautions.length}</summary>
-      <ul>
-        {cautions.map(({ id, text }) => (
-          <li key={id}>{text}</li>
-        ))}
-      </ul>
     </details>
   );
 }

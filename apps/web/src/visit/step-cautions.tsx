@@ -1,32 +1,40 @@
 import type { ReactNode } from "react";
-import { type Caution, cautionsFor, type SafetyAction } from "@earthbell/engine";
+import type { Caution, Step } from "@earthbell/engine";
+import { clockWords } from "../desk/instant.ts";
+import type { KeptVisit } from "../keep/kept.ts";
 import { State } from "../page/state.tsx";
 import { SourceNote } from "../page/source-note.tsx";
+import { type CautionsOfStep, cautionsOfStep } from "./cautions-read.ts";
 
 interface StepCautionsProps {
-  readonly action: SafetyAction;
-  /** Actions whose cautions were read on this visit. */
-  readonly read: readonly SafetyAction[];
+  readonly step: Pick<Step, "action" | "requires">;
+  readonly read: KeptVisit["read"];
+  /** Instant, ISO 8601 in UTC. */
+  readonly now: string;
   readonly markRead: () => void;
 }
 
-/** The cautions of a step, before the step. Once read on a visit they fold, and stay one press away. */
-export function StepCautions({ action, read, markRead }: StepCautionsProps) {
-  const cautions = cautionsFor(action);
-  if (read.includes(action))
-    return <Folded cautions={cautions}>Cautions for this step, {cautions.length}</Folded>;
-  // What is new must not drown in what was read some minutes before.
-  const known = new Set(read.flatMap((earlier) => cautionsFor(earlier).map(({ id }) => id)));
-  const before = cautions.filter(({ id }) => known.has(id));
-  const fresh = cautions.filter(({ id }) => !known.has(id));
+/** The cautions of a step, before the step. Those read within the last hours fold, and stay one press away. */
+export function StepCautions({ step, read, now, markRead }: StepCautionsProps) {
+  const cautions = cautionsOfStep(read, step, now);
+  const { fresh, before, asked } = cautions;
+  const rest = [...before, ...asked];
+  if (fresh.length === 0)
+    return (
+      <Folded cautions={rest}>
+        Cautions for this step: <Where {...cautions} />
+      </Folded>
+    );
   return (
     <div className="flow">
       <p>
-        <State state="must" word={firstWords(fresh.length, before.length)} />
+        <State state="must" word={before.length === 0 ? "Read first" : "Read first, new with this step"} />
       </p>
-      <List cautions={fresh.length === 0 ? cautions : fresh} />
-      {before.length === 0 || fresh.length === 0 ? null : (
-        <Folded cautions={before}>And as before on this visit, {before.length}</Folded>
+      <List cautions={fresh} />
+      {rest.length === 0 ? null : (
+        <Folded cautions={rest}>
+          The others: <Where {...cautions} />
+        </Folded>
       )}
       <button type="button" className="main" onClick={markRead}>
         I have read these
@@ -35,16 +43,21 @@ export function StepCautions({ action, read, markRead }: StepCautionsProps) {
   );
 }
 
-function firstWords(fresh: number, before: number): string {
-  if (before === 0) return "Read first";
-  return fresh === 0 ? "Read again" : "Read first, new with this step";
+/** Where cautions are that do not stand open: "7 read at 10:41, 3 among the ticks". */
+function Where({ before, since, asked }: CautionsOfStep) {
+  const parts = [
+    ...(since === null ? [] : [`${before.length} read at ${clockWords(Date.parse(since))}`]),
+    ...(asked.length === 0 ? [] : [`${asked.length} among the ticks`]),
+  ];
+  return parts.join(", ");
 }
 
-interface CautionsProps {
+interface FoldedProps {
   readonly cautions: readonly Caution[];
+  readonly children: ReactNode;
 }
 
-function Folded({ cautions, children }: CautionsProps & { readonly children: ReactNode }) {
+function Folded({ cautions, children }: FoldedProps) {
   return (
     <details>
       <summary>{children}</summary>
@@ -53,7 +66,7 @@ function Folded({ cautions, children }: CautionsProps & { readonly children: Rea
   );
 }
 
-function List({ cautions }: CautionsProps) {
+function List({ cautions }: { readonly cautions: readonly Caution[] }) {
   return (
     <ul className="plain index">
       {cautions.map(({ id, text, source, tag }) => (

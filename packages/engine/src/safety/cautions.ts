@@ -1,5 +1,6 @@
 import type { Provenance } from "../provenance.ts";
 import type { SafetyAction } from "./actions.ts";
+import type { PreconditionId } from "./preconditions.ts";
 
 /** One caution, shown before the step it concerns. */
 export interface Caution extends Provenance {
@@ -10,6 +11,8 @@ export interface Caution extends Provenance {
   /** Day on which the text was last read against its source. No licensed person's approval is implied. */
   readonly reviewedOn: string;
   readonly appliesTo: readonly SafetyAction[];
+  /** The precondition that says the same and more: where a page has it ticked before the step, that tick stands for the caution. */
+  readonly askedAs?: PreconditionId;
 }
 
 const AT_THE_ARRAY: readonly SafetyAction[] = [
@@ -102,6 +105,7 @@ export const CAUTIONS: readonly Caution[] = [
     source: "trade rule for proving dead",
     tag: "memory",
     appliesTo: [...MEASURING, ...PARTING, "prove-alarm"],
+    askedAs: "instrument-proved",
     ...reviewed,
   },
   {
@@ -110,6 +114,7 @@ export const CAUTIONS: readonly Caution[] = [
     source: "trade rule for lockout",
     tag: "memory",
     appliesTo: AT_THE_ARRAY,
+    askedAs: "array-isolated-both-poles",
     ...reviewed,
   },
   {
@@ -118,6 +123,7 @@ export const CAUTIONS: readonly Caution[] = [
     source: "nacleanenergy.com, best practices in PV system ground-fault testing",
     tag: "published",
     appliesTo: AT_THE_ARRAY,
+    askedAs: "protective-equipment-worn",
     ...reviewed,
   },
   {

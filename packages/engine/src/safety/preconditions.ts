@@ -27,11 +27,11 @@ export const PRECONDITIONS: Readonly<Record<PreconditionId, string>> = {
     "The way to the place of work is dry, still and secured against a fall; if not, measure from the ground.",
   "access-barred": "Nobody can reach the array, its metal, its cables or its gutters while you are away.",
   "protective-equipment-worn":
-    "Gloves rated for the highest array voltage and eye protection are worn; arc protection where the arc energy calls for it.",
+    "Gloves rated for the highest array voltage (arrays reach 1,500 V) and eye protection are worn; arc clothing where the arc energy asks for it.",
   "metal-proved-dead":
     "Frames, rails, roof metal and gutters within reach were measured to earth and found without dangerous voltage.",
   "array-isolated-both-poles":
-    "The array is switched off from its inverter at both poles, with the inverter stopped first; the switch is locked and tagged with name and time.",
+    "The array is switched off from its inverter at both poles, with the inverter stopped first; the switch is locked and tagged with name and time, and a voltmeter has verified it.",
   "string-isolated-both-poles":
     "The string is separated from every other string at both poles, by devices rated to do it and after its current was proved zero.",
   "earth-references-removed":
