@@ -273,7 +273,7 @@ function usageFaults(
 function notOffered(kind: string, option: string, value: string, offered: readonly string[]): UsageFault {
   return {
     code: "COMMAND_VALUE_UNKNOWN",
-    message: `A ${kind} is not made with --${option} ${value}.`,
+    message: `No ${kind} is made with --${option} ${value}.`,
     suggestions: offered.map((one) => `--${option} ${one}`),
     lead: "all",
   };

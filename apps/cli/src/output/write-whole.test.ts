@@ -1,0 +1,25 @@
+import { mkdtempSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { writeWhole } from "./write-whole.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "earthbell-write-"));
+
+describe("a file that is written whole", () => {
+  it("holds the text", async () => {
+    const file = join(folder, "a.svg");
+    expect(await writeWhole(file, "text")).toBeNull();
+    expect(readFileSync(file, "utf8")).toBe("text");
+  });
+
+  it.each([
+    [join(folder, "none", "a.svg"), "its folder is not there"],
+    [folder, "it is a folder"],
+    [join(folder, "x".repeat(300)), "its name is too long"],
+  ])("says in words why it could not be written", async (file, why) => {
+    const fault = await writeWhole(file, "text");
+    expect(fault?.code).toBe("FILE_PATH_NOT_WRITABLE");
+    expect(fault?.message).toBe(`${JSON.stringify(file)} cannot be written: ${why}.`);
+  });
+});
