@@ -76,5 +76,5 @@ export function Standing({ site }: { readonly site: SiteLine }) {
   if (silentPaths > 0)
     return <State state="fault" word={counted(silentPaths, "One silent path", "silent paths")} />;
   if (activeAlarms > 0) return <State state="unsure" word={counted(activeAlarms, "One sign", "signs")} />;
-  return <span className="soft">no sign</span>;
+  return <span className="soft">no sign of a fault</span>;
 }
