@@ -7,7 +7,7 @@ import { askDesk, CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./s
 const RESULTS = readFileSync(
   new URL("../../../../demo/commissioning/creamery-2026-02-03.yaml", import.meta.url),
   "utf8",
-);
+).replace(/^settings:[\s\S]*?^drills:/mu, "drills:");
 const SHEET = `format: earthbell.setting-sheet/1
 id: gannet
 device: {family: Gannet (invented)}
