@@ -38,6 +38,10 @@ describe("the form of a commissioning", () => {
     await line("2.1").getByLabel("Reading").fill("0.3");
     await line("2.1").getByText("0.3 Ω is not above 1 Ω, the limit").waitFor();
     await line("3.1").getByLabel("Yes, passes").check();
+    const insulation = page.getByRole("listitem").filter({ hasText: "5. Insulation test" });
+    await insulation.getByText("One does not pass").waitFor();
+    await insulation.getByRole("button").click();
+    await page.locator("h3:focus", { hasText: "5. Insulation test" }).waitFor();
     await page.getByText("Kept in this browser until the record is issued.").waitFor();
     await page.reload();
     await line("5.2").getByText("Does not pass").waitFor();

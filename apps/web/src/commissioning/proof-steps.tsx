@@ -23,6 +23,7 @@ import {
   type PlannedStep,
   type ProofLine,
 } from "./proof-lines.ts";
+import { idOfStep, StepList, titleOfStep } from "./step-list.tsx";
 import { readingText } from "./typed-form.ts";
 
 interface ProofProps {
@@ -48,6 +49,7 @@ export function ProofFields({ proof, ...rest }: ProofProps & { readonly proof: P
           measured on the same day.
         </p>
       ) : null}
+      <StepList of={`${array}/${path}`} {...{ steps }} form={rest.form} judgements={rest.judgements} />
       {steps.map((planned) => {
         const fresh = planned.step.cautions.filter((id) => !told.has(id));
         for (const id of fresh) told.add(id);
@@ -67,13 +69,15 @@ interface StepProps extends ProofProps {
 }
 
 function StepFields({ planned, fresh, array, path, form, change, judgements }: StepProps) {
-  const { number, step, lines } = planned;
-  const words = step.id.replaceAll("-", " ");
-  const title = `${number}. ${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+  const { step, lines } = planned;
+  const title = titleOfStep(planned);
+  const id = idOfStep(`${array}/${path}`, step.id);
   if (step.leftOut !== null)
     return (
       <section className="flow proof-step">
-        <h3>{title}: left out</h3>
+        <h3 id={id} tabIndex={-1}>
+          {title}: left out
+        </h3>
         <p>
           {step.do} {step.leftOut}
         </p>
@@ -81,7 +85,9 @@ function StepFields({ planned, fresh, array, path, form, change, judgements }: S
     );
   return (
     <section className="flow proof-step">
-      <h3>{title}</h3>
+      <h3 id={id} tabIndex={-1}>
+        {title}
+      </h3>
       <Cautions step={step} fresh={fresh} />
       <Ticks of={`${array}/${path}/${step.id}`} step={step} form={form} change={change} />
       <p className="lead">{step.do}</p>
