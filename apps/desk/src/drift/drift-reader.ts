@@ -24,7 +24,9 @@ const BUDGET_MS = 1500;
 const HOLDS_MS = 30 * 60_000;
 /** Unasked an array is read this often: it has one morning a day, and the watch sees at once what falls below a limit [ms]. */
 const UNASKED_HOLDS_MS = 12 * 3_600_000;
-const LOOK_EVERY_MS = 5 * 60_000;
+const LOOK_EVERY_MS = 60_000;
+/** The same while no array has been heard yet: a desk that has just been set up is being looked at [ms]. */
+const LOOK_AT_FIRST_MS = 5000;
 /** Unasked, this many times as long as a reading took the processor is left to the rest. */
 const REST_SHARE = 9;
 /** Arrays of the ranking that are answered. */
@@ -94,29 +96,35 @@ export class DriftReader {
   /** Keeps what is known of the fleet up to date, a little at a time, until aborted. */
   async run(log: Log, signal: AbortSignal): Promise<void> {
     while (!signal.aborted) {
+      let heard = 0;
       try {
-        await this.workOutDue(signal);
+        heard = await this.workOutDue(signal);
       } catch (error) {
         log.error({ error: String(error) }, "the insulation histories could not be read; tried again soon");
       }
-      await this.clock.pause(LOOK_EVERY_MS, signal);
+      await this.clock.pause(heard === 0 ? LOOK_AT_FIRST_MS : LOOK_EVERY_MS, signal);
     }
   }
 
-  /** Works out every array that has changed or has not been looked at for half a day, and forgets those that are gone. */
-  async workOutDue(signal: AbortSignal): Promise<void> {
+  /**
+   * Works out every array that has changed or has not been looked at for half a day, and forgets those that are gone.
+   *
+   * @returns how many arrays are heard
+   */
+  async workOutDue(signal: AbortSignal): Promise<number> {
     const heard = await this.#heard(null);
     const keys = new Set(heard.map(({ key }) => key));
     for (const known of [this.#known, this.#due])
       for (const key of known.keys()) if (!keys.has(key)) known.delete(key);
     for (const one of heard) {
-      if (signal.aborted) return;
+      if (signal.aborted) return heard.length;
       const began = this.clock.now();
       if (!this.#isDue(one, began, UNASKED_HOLDS_MS)) continue;
       await this.#workOut(one);
       await this.clock.pause(REST_SHARE * (this.clock.now() - began), signal);
     }
     this.#isRead = true;
+    return heard.length;
   }
 
   /**
