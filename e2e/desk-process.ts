@@ -23,12 +23,13 @@ export interface OpenCase {
 export function saying(child: ChildProcess): (pattern: RegExp) => Promise<RegExpExecArray> {
   let printed = "";
   child.stdout?.on("data", (text) => (printed += String(text)));
+  const gone = new Promise((resolve) => child.once("exit", resolve));
   return async (pattern) => {
     for (;;) {
       const found = pattern.exec(printed);
       if (found) return found;
       if (child.exitCode !== null) throw new Error(`The desk ended: ${printed}`);
-      await new Promise((resolve) => child.stdout?.once("data", resolve));
+      await Promise.race([new Promise((resolve) => child.stdout?.once("data", resolve)), gone]);
     }
   };
 }
