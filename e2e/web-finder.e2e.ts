@@ -1,5 +1,5 @@
-import type { Page } from "@playwright/test";
-import { mkdtempSync, rmSync } from "node:fs";
+import type { Download, Page } from "@playwright/test";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -122,13 +122,25 @@ describe("a visit as a file", () => {
     await makeSure(page);
     for (const value of [DRAWN.across, DRAWN.plus, DRAWN.minus]) await enterReading(page, value);
     await page.getByLabel("Notes").fill("found under the clip: bare copper");
-    const coming = page.waitForEvent("download");
-    await page.getByRole("button", { name: "Save as a visit file" }).click();
-    const file = join(folder, "visit.yaml");
-    await (await coming).saveAs(file);
+    const photo = {
+      name: "image.png",
+      mimeType: "image/png",
+      buffer: readFileSync("docs/img/now-light.png"),
+    };
+    for (let turn = 0; turn < 2; turn++) await page.getByLabel(/^Add a photo/u).setInputFiles(photo);
+    const saved: Download[] = [];
+    page.on("download", (download) => saved.push(download));
+    await page.getByRole("button", { name: "Save as a visit file, and its 2 photos" }).click();
+    await expect.poll(() => saved.length, { timeout: 60_000 }).toBe(3);
+    for (const download of saved) await download.saveAs(join(folder, download.suggestedFilename()));
+    const file = join(folder, saved[0]!.suggestedFilename());
     const { status, out } = await run(["locate", file]);
     expect(status).toBe(0);
     expect(out).toMatch(/connectors between modules 7 and 8/u);
+    const paper = await run(["paper", "fault-report", file, "--out", folder, "--format", "html"]);
+    expect(paper).toMatchObject({ status: 0, err: expect.not.stringContaining("photo") as string });
+    const report = readdirSync(folder).find((name) => name.endsWith(".html"));
+    expect(readFileSync(join(folder, report!), "utf8").match(/src="data:image\/jpeg/gu)).toHaveLength(2);
     await page.goto(`${web.server.address}/visits`);
     await page.getByLabel(/^Open a visit file/u).setInputFiles(file);
     await page.locator(".verdict").filter({ hasText: "modules 7 and 8" }).waitFor();

@@ -26,7 +26,7 @@ import {
   type Visit,
   visitOf,
 } from "@earthbell/engine";
-import { readAdvice, readSite, readVisit, siteText, visitText } from "@earthbell/model";
+import { readAdvice, readSite, readVisit, siteText, type VisitOnFile, visitText } from "@earthbell/model";
 import type { DeskRules } from "../rules/desk-rules.ts";
 import { COMMISSIONING_JOBS } from "./commissioning-jobs.ts";
 
@@ -93,7 +93,7 @@ export const JOBS = {
   find: (visit: Visit): Finding => locate(visit),
   explain: (visit: Visit, finding: Finding) => explain(visit, finding),
   readVisit: (text: string, file: string) => readVisit(text, file),
-  writeVisit: (visit: Visit, notes: readonly string[]) => visitText(visit, notes),
+  writeVisit: (visit: VisitOnFile, notes: readonly string[]) => visitText(visit, notes),
   readSite: (text: string, file: string) => readSite(text, file),
   assess: (site: Site, onDate: string, rules: DeskRules) =>
     assessSite(site, { onDate, packs: packsInForce(rules.own, rules.overrides) }),

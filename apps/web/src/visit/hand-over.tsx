@@ -1,22 +1,22 @@
 import { useState } from "react";
 import { go } from "../address/address.ts";
-import { ask } from "../engine/ask.ts";
 import type { KeptVisit } from "../keep/kept.ts";
-import { notesText, waitingEntries } from "../keep/kept-entries.ts";
-import { useDesk } from "../keep/use-desk.ts";
+import { notesText, standingPhotos, waitingEntries } from "../keep/kept-entries.ts";
+import { useDesk, useKept } from "../keep/use-desk.ts";
 import { saveFile } from "../page/save-file.ts";
 import { useWork } from "../page/use-work.tsx";
 import { newId } from "./begin-visit.ts";
 import { afresh, recordNotes } from "./change-visit.ts";
 import { HandToDesk } from "./hand-to-desk.tsx";
 import type { ChangeVisit } from "./use-visit.ts";
+import { visitFiles } from "./visit-files.ts";
 
 interface HandOverProps {
   readonly kept: KeptVisit;
   readonly change: ChangeVisit;
 }
 
-/** The visit as a file, its notes as comments at the top; photos are saved one by one. */
+/** Notes, and the ways in which a visit leaves this device. */
 export function HandOver({ kept, change }: HandOverProps) {
   return (
     <section className="flow controls" aria-label="Hand over">
@@ -43,19 +43,16 @@ export function HandOver({ kept, change }: HandOverProps) {
   );
 }
 
-async function saveVisit(kept: KeptVisit): Promise<void> {
-  const notes = [kept.title, `begun ${kept.begun}`, ...notesText(kept).split("\n")].map((line) =>
-    line.trim(),
-  );
-  const said = notes.filter((line) => line !== "");
-  saveFile(`visit-${kept.begun.slice(0, 10)}-${kept.id}.yaml`, await ask("writeVisit", kept.visit, said));
-}
-
 function Hand({ kept }: { readonly kept: KeptVisit }) {
   const desk = useDesk();
   const { start, failure } = useWork();
+  const photos = standingPhotos(kept, useKept((from) => from.photos.of(kept.id), kept.id) ?? []);
   const save = (): void => {
-    start(saveVisit(kept));
+    start(
+      visitFiles(kept, photos).then((files) => {
+        for (const { name, content } of files) saveFile(name, content);
+      }),
+    );
   };
   const repeat = (): void => {
     const wet = kept.visit.conditions.wet ?? false;
@@ -72,7 +69,7 @@ function Hand({ kept }: { readonly kept: KeptVisit }) {
     <>
       <div className="row">
         <button type="button" onClick={save}>
-          Save as a visit file
+          {saveWords(photos.length)}
         </button>
         <button type="button" onClick={repeat}>
           Measure again after the repair
@@ -84,6 +81,11 @@ function Hand({ kept }: { readonly kept: KeptVisit }) {
       {failure}
     </>
   );
+}
+
+function saveWords(photos: number): string {
+  const beside = photos === 0 ? "" : photos === 1 ? ", and its photo" : `, and its ${String(photos)} photos`;
+  return `Save as a visit file${beside}`;
 }
 
 /** Asked twice: nothing brings a removed visit back. */
