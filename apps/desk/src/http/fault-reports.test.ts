@@ -86,10 +86,12 @@ const hand = (visit: string, of: string | null, entries: readonly object[], by =
 const issue = (body: object) =>
   ask("POST", "/api/papers", { kind: "fault-report", site: "creamery", formats: ["html"], ...body });
 
+/** The report as its reader sees it: days are kept together by a mark of their own. */
 async function html(body: object): Promise<string> {
   const made = await issue(body);
   const [file] = (made.said as { files: string[] }).files;
-  return (await ask("GET", `/api/papers/files/${encodeURIComponent(file!)}`)).text;
+  const { text } = await ask("GET", `/api/papers/files/${encodeURIComponent(file!)}`);
+  return text.replace(/<span class="day">([^<]+)<\/span>/gu, "$1");
 }
 
 async function stands(): Promise<readonly { number: string; state: string | null }[]> {
