@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 
-/** Whether something has come near the screen yet, so that what it needs is fetched only when somebody may read it. */
+/** Whether something has come onto the screen yet, so that what it needs is fetched only when somebody may read it. */
 export function useNear<Part extends HTMLElement>(): {
   readonly part: RefObject<Part | null>;
   readonly near: boolean;
@@ -9,12 +9,9 @@ export function useNear<Part extends HTMLElement>(): {
   const [near, setNear] = useState(false);
   useEffect(() => {
     if (near || part.current === null) return undefined;
-    const seen = new IntersectionObserver(
-      (entries) => {
-        if (entries.some(({ isIntersecting }) => isIntersecting)) setNear(true);
-      },
-      { rootMargin: "50%" },
-    );
+    const seen = new IntersectionObserver((entries) => {
+      if (entries.some(({ isIntersecting }) => isIntersecting)) setNear(true);
+    });
     seen.observe(part.current);
     return () => {
       seen.disconnect();
