@@ -2,7 +2,7 @@ import type { Site } from "@earthbell/engine";
 import { useEffect, useState } from "react";
 import { ask } from "../engine/ask.ts";
 import type { Desk } from "../keep/desk.ts";
-import { DeskFault, readDeskText } from "./ask-desk.ts";
+import { DeskFault, readDesk, readDeskText } from "./ask-desk.ts";
 
 interface SiteFile {
   readonly text: string;
@@ -27,19 +27,19 @@ export async function takeSite(desk: Desk, id: string): Promise<void> {
   await desk.sites.keep({ id, name: site.name ?? id, file, text, site, opened: new Date().toISOString() });
 }
 
-/** The site as the desk has it; undefined until it has answered. */
+/** The site as the desk has read it, so that nothing has to be read again here; undefined until it has answered. */
 export function useSiteFile(id: string | null): {
   readonly site: Site | undefined;
   readonly fault: DeskFault | null;
 } {
-  const [file, setFile] = useState<SiteFile>();
+  const [site, setSite] = useState<Site>();
   const [fault, setFault] = useState<DeskFault | null>(null);
   useEffect(() => {
     if (id === null) return;
     let gone = false;
-    siteFile(id).then(
-      (read) => {
-        if (!gone) setFile(read);
+    readDesk<Site>(`/api/sites/${encodeURIComponent(id)}/record`).then(
+      (record) => {
+        if (!gone) setSite(record);
       },
       (error: unknown) => {
         if (!gone) setFault(error instanceof DeskFault ? error : new DeskFault("PAGE_FAULT", String(error)));
@@ -49,5 +49,5 @@ export function useSiteFile(id: string | null): {
       gone = true;
     };
   }, [id]);
-  return { site: file?.site, fault };
+  return { site, fault };
 }

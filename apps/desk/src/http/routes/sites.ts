@@ -90,6 +90,7 @@ export function siteRoutes(app: FastifyInstance, parts: DeskParts): void {
         .send(row.text);
     },
   );
+  siteRecordRoute(app, parts);
   app.put<{ Params: z.output<typeof siteParams>; Querystring: z.output<typeof putQuery>; Body: string }>(
     "/api/sites/:site",
     {
@@ -175,6 +176,31 @@ function removeRoute(app: FastifyInstance, parts: DeskParts): void {
       const answer = await watch.removeSite(site, name);
       if (answer.ok) await parts.siteFiles?.layAside(site);
       return sendAnswer(reply, answer);
+    },
+  );
+}
+
+function siteRecordRoute(app: FastifyInstance, parts: DeskParts): void {
+  app.get<{ Params: z.output<typeof siteParams> }>(
+    "/api/sites/:site/record",
+    {
+      schema: schemasOf({
+        summary: "The newest file of a site as it was read: numbers in base units, every field by its name",
+        tag: "sites",
+        params: siteParams,
+        answer: z.record(z.string(), z.unknown()),
+      }),
+    },
+    async (request, reply) => {
+      await allowed(request, parts, "see-site", request.params.site);
+      const row = await parts.store.db
+        .selectFrom("site")
+        .select("site_json")
+        .where("id", "=", request.params.site)
+        .where("removed_at", "is", null)
+        .executeTakeFirst();
+      if (row === undefined) throw unknownSite(request.params.site);
+      return reply.type("application/json; charset=utf-8").serializer(String).send(row.site_json);
     },
   );
 }
