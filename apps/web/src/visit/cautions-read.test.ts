@@ -61,6 +61,14 @@ describe("cautions of a step", () => {
     },
   );
 
+  it.each(["isolate-string", "open-connector", "confirm"] as const)(
+    "all stand open before a first %s, those read at the case among the ones that are new with it",
+    (action) => {
+      expect(fresh(arrived, action)).toEqual(fresh({}, action));
+      expect(fresh(arrived, action)).toContain("licensed-and-local");
+    },
+  );
+
   it("are all to be read on a visit that begins from no case, or from another one", () => {
     expect([alreadyRead("c2"), alreadyRead(null)]).toEqual([{}, {}]);
   });

@@ -2,7 +2,7 @@ import { type Caution, cautionsFor, type Step } from "@earthbell/engine";
 import type { KeptVisit } from "../keep/kept.ts";
 import { stands } from "./standing.ts";
 
-/** Actions that part a conductor: their cautions stand in full for each of them, whatever was read before another. */
+/** Actions that part a conductor: before the first of each all its cautions stand open, whatever was read before another step. */
 const PARTING: ReadonlySet<Step["action"]> = new Set(["isolate-string", "open-connector", "confirm"]);
 
 type Read = KeptVisit["read"];
@@ -26,10 +26,10 @@ export function cautionsOfStep(read: Read, { action, requires }: ToDo, now: stri
   const listed = cautions.filter((caution) => !asked.includes(caution));
   const known = listed.filter(({ id }) => stands(read[id], now));
   const unread = listed.filter((caution) => !known.includes(caution));
-  const again = unread.length === 0 && PARTING.has(action) && !stands(read[action], now);
-  const before = again ? [] : known;
+  const inFull = PARTING.has(action) && !stands(read[action], now);
+  const before = inFull ? [] : known;
   const since = before.map(({ id }) => read[id]!).sort()[0] ?? null;
-  return { fresh: again ? listed : unread, before, since, asked };
+  return { fresh: inFull ? listed : unread, before, since, asked };
 }
 
 /** The cautions that stood open before this step are read now. Those that were folded keep the instant at which they were. */
