@@ -1,4 +1,5 @@
 import type { Commissioning, SettingSheet } from "@earthbell/model";
+import { clockWords, dayOf } from "../desk/instant.ts";
 
 export type TickedSheet = Commissioning["settings"][number];
 
@@ -79,9 +80,7 @@ function wordsOf({ do: text, shows, value, why, caution, source, tag }: StepWord
 
 /** A tick, as of now. */
 export function tickedNow(entry: TickEntry, by: string, now: Date): TickEntry {
-  const two = (figure: number): string => String(figure).padStart(2, "0");
-  const on = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-  return { ...entry, ticked: true, by, on, at: `${two(now.getHours())}:${two(now.getMinutes())}` };
+  return { ...entry, ticked: true, by, on: dayOf(now.getTime()), at: clockWords(now.getTime()) };
 }
 
 export function unticked(entry: TickEntry): TickEntry {

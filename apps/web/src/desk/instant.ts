@@ -17,6 +17,12 @@ export function clockWords(at: number): string {
   return `${two(local.getHours())}:${two(local.getMinutes())}`;
 }
 
+/** The day of an instant in the reader's own zone, YYYY-MM-DD. */
+export function dayOf(at: number): string {
+  const local = new Date(at);
+  return `${String(local.getFullYear())}-${two(local.getMonth() + 1)}-${two(local.getDate())}`;
+}
+
 function offsetWords(minutes: number): string {
   if (minutes === 0) return "UTC";
   const [hours, rest] = [Math.floor(Math.abs(minutes) / 60), Math.abs(minutes) % 60];

@@ -1,5 +1,5 @@
 import type { VisitOnFile, VisitPhoto } from "@earthbell/model";
-import { clockWords } from "../desk/instant.ts";
+import { clockWords, dayOf } from "../desk/instant.ts";
 import { ask } from "../engine/ask.ts";
 import type { KeptPhoto, KeptVisit } from "../keep/kept.ts";
 import { notesText } from "../keep/kept-entries.ts";
@@ -52,11 +52,4 @@ async function digestOf(image: Blob): Promise<string | null> {
   if (crypto.subtle === undefined) return null;
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await image.arrayBuffer()));
   return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-}
-
-/** The day of an instant in the reader's own zone, YYYY-MM-DD. */
-function dayOf(at: number): string {
-  const local = new Date(at);
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return `${String(local.getFullYear())}-${two(local.getMonth() + 1)}-${two(local.getDate())}`;
 }
