@@ -1,4 +1,5 @@
 import { SITE_PAPERS, type SitePaper } from "@earthbell/papers";
+import { fitsWords } from "../overview/fits-words.ts";
 import type { PaperState, SiteStandings } from "./site-standings.ts";
 
 /** Which sites are asked for: those whose name or id holds every word, and of which a paper of some kind stands so. */
@@ -19,20 +20,13 @@ export interface PaperStates {
   readonly sites: readonly SiteStandings[];
 }
 
-/** Text without case and accents, as people type. */
-export function folded(text: string): string {
-  return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-}
-
 /** Whether a site is one of those asked for. */
 export function fitting({ find, kind, state }: AskedSites): (site: SiteStandings) => boolean {
-  const words = folded(find).split(/\s+/u).filter(Boolean);
+  const fits = fitsWords(find);
   const kinds = kind === "any" ? SITE_PAPERS : [kind];
   return ({ id, name, papers }) => {
     if (state !== "any" && !kinds.some((one) => papers[one] === state)) return false;
-    if (words.length === 0) return true;
-    const text = folded(`${id} ${name ?? ""}`);
-    return words.every((word) => text.includes(word));
+    return fits(`${id} ${name ?? ""}`);
   };
 }
 

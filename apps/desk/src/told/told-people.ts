@@ -1,6 +1,6 @@
 import type { Person } from "@earthbell/engine";
 import { eachInTurn } from "../others-first.ts";
-import { folded } from "../papers/asked-sites.ts";
+import { fitsFolded, folded } from "../overview/fits-words.ts";
 import type { ChannelKind } from "../tell/channel.ts";
 import type { ToldEntry } from "./told-entry.ts";
 
@@ -88,12 +88,11 @@ function waysOf(entries: readonly ToldEntry[]): readonly ToldWay[] {
 
 /** People of whom everything that was typed stands in an address, an id, a role or a site. */
 export async function found(people: readonly ToldPerson[], typed: string): Promise<readonly ToldPerson[]> {
-  const words = folded(typed).split(/\s+/u).filter(Boolean);
-  if (words.length === 0) return people;
+  if (typed.trim() === "") return people;
+  const fits = fitsFolded(typed);
   const matching: ToldPerson[] = [];
   await eachInTurn(people, AT_ONCE, (person) => {
-    const text = textOf(person);
-    if (words.every((word) => text.includes(word))) matching.push(person);
+    if (fits(textOf(person))) matching.push(person);
   });
   return matching;
 }
