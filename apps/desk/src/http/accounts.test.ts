@@ -179,6 +179,8 @@ const HOURS = { of: { site: "creamery", person: "owner" }, sites: null, change: 
 const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ["/api/sites", {}, "service technician installer owner"],
   ["/api/sites/creamery", {}, "service technician installer owner"],
+  ["/api/sites/creamery/record", {}, "service technician installer owner"],
+  ["/api/site-names", {}, "service technician installer owner"],
   ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
   ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],
   ["/api/now", {}, "service technician installer owner"],
