@@ -13,6 +13,7 @@ import type { KeptVisit } from "../keep/kept.ts";
 import { addReading, missing, tick, untick } from "./change-visit.ts";
 import { cautionsOfStep, withCautionsRead } from "./cautions-read.ts";
 import { ReadingEntry } from "./reading-entry.tsx";
+import { figureTyped } from "./reading-field.ts";
 import { StepCautions } from "./step-cautions.tsx";
 import { StepTicks } from "./step-ticks.tsx";
 import type { ChangeVisit } from "./use-visit.ts";
@@ -74,7 +75,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
             }}
           />
         )}
-        {unread || open.length > 0 ? null : (
+        {unread || open.length > 0 || !isSet(chosen) ? null : (
           <ReadingEntry
             key={JSON.stringify(chosen)}
             request={requestOf(chosen, kept.visit)}
@@ -119,6 +120,11 @@ function requestOf(chosen: Chosen, visit: Visit): RequestedReading {
     ...(how === "shunt" ? { shunt: `${chosen.resistor} kΩ` } : {}),
     ...(how === "tester" ? { testVoltage: `${chosen.testVoltage} V` } : {}),
   };
+}
+
+/** The figure that belongs to the way of measuring is there; while it is typed anew, nothing is read against it. */
+function isSet({ how, resistor, testVoltage }: Chosen): boolean {
+  return how === "plain" || Number(how === "shunt" ? resistor : testVoltage) > 0;
 }
 
 interface ChoicesProps {
@@ -181,12 +187,8 @@ function Setting({ chosen, set }: SettingProps) {
       kind="figures"
       value={chosen[name]}
       typed={(typed) => {
-        set({ [name]: figure(typed, chosen[name]) });
+        set({ [name]: figureTyped(typed, chosen[name]) });
       }}
     />
   );
 }
-
-/** Only what can be a positive number is taken into the field. */
-const figure = (typed: string, before: string): string =>
-  /^\d{1,5}(\.\d{0,2})?$/u.test(typed) ? typed : before;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { enteredReading, nodesOf, requestWords } from "./reading-field.ts";
+import { enteredReading, figureTyped, nodesOf, requestWords } from "./reading-field.ts";
 
 const toEarth = { with: "meter", on: "S1", from: "-", to: "earth" } as const;
 
@@ -46,5 +46,22 @@ describe("a reading as it is typed", () => {
     [{ from: "shorted", to: "earth" }, [0, 20]],
   ])("finds the nodes that %j touches", (reading, nodes) => {
     expect(nodesOf(reading, 20)).toEqual(nodes);
+  });
+});
+
+describe("the figure of a resistor or a test voltage", () => {
+  it.each([
+    ["47", "100", "47"],
+    ["4,7", "4", "4.7"],
+    ["47k", "47", "47"],
+    ["-47", "47", "47"],
+  ])("makes %s, typed over %s, %s", (typed, before, after) => {
+    expect(figureTyped(typed, before)).toBe(after);
+  });
+
+  it("can be emptied figure by figure and typed anew, so that no old figure stands before the new ones", () => {
+    const typed = ["10", "1", "", "4", "47"];
+    expect(typed.reduce((before, now) => figureTyped(now, before), "100")).toBe("47");
+    expect(figureTyped("", "1")).toBe("");
   });
 });

@@ -26,6 +26,12 @@ function dimensionOf({ circuit, testVoltage }: RequestedReading): Dimension {
   return testVoltage === undefined ? "voltage" : "resistance";
 }
 
+/** What stands in a field of a positive figure after somebody typed: empty, or what may become one. A comma is a decimal point. */
+export function figureTyped(typed: string, before: string): string {
+  const written = typed.replace(",", ".");
+  return /^(?:\d{1,5}(?:\.\d{0,2})?)?$/u.test(written) ? written : before;
+}
+
 export type Entered =
   | { readonly ok: true; readonly reading: Reading }
   | { readonly ok: false; readonly message: string };
