@@ -35,15 +35,13 @@ export function useVisit(id: string): OpenVisit {
     latest.current = changed;
     setKept(changed);
     setUnsaved((count) => count + 1);
-    desk.visits.keep(changed).then(
-      () => {
+    void desk.visits
+      .keep(changed)
+      .then(() => null, words)
+      .then((why) => {
         setUnsaved((count) => count - 1);
-      },
-      (error: unknown) => {
-        setUnsaved((count) => count - 1);
-        setRefused(error instanceof Error ? error.message : String(error));
-      },
-    );
+        setRefused(why);
+      });
   };
   useEffect(() => {
     let gone = false;
@@ -86,4 +84,8 @@ function withNews(open: KeptVisit | null, stored: KeptVisit): KeptVisit {
     merged.known !== open.known ||
     merged.photosAtDesk.length !== open.photosAtDesk.length;
   return news ? merged : open;
+}
+
+function words(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
