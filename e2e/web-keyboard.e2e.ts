@@ -112,6 +112,7 @@ describe("by keyboard alone", () => {
     await type(/^What was found to be the cause/u, "Connector at junction 7 let water in");
     await press(/^Sign as Ann Lee/u);
     await page.getByText(/^Signed by Ann Lee/u).waitFor();
+    await page.getByText(/^Required: .*MΩ/u).waitFor();
     await type(/^Measured/u, "50 MΩ");
     await page.keyboard.press("Enter");
     await page

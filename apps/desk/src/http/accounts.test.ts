@@ -180,6 +180,7 @@ const ROUTES: readonly (readonly [string, Ask, string])[] = [
   ["/api/sites", {}, "service technician installer owner"],
   ["/api/sites/creamery", {}, "service technician installer owner"],
   ["/api/sites/creamery/record", {}, "service technician installer owner"],
+  ["/api/sites/creamery/insulation-tests", {}, "service technician installer owner"],
   ["/api/site-names", {}, "service technician installer owner"],
   ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
   ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],

@@ -30,6 +30,7 @@ import { peopleRoutes } from "./routes/people.ts";
 import { pushRoutes } from "./routes/push.ts";
 import { signInRoutes } from "./routes/sign-in.ts";
 import { siteNamesRoute } from "./routes/site-names.ts";
+import { insulationTestsRoute } from "./routes/insulation-tests.ts";
 import { siteRoutes } from "./routes/sites.ts";
 import { toldPeopleRoutes } from "./routes/told-people.ts";
 import { tableRoutes } from "./routes/tables.ts";
@@ -51,6 +52,7 @@ const ROUTES = [
   peopleRoutes,
   toldPeopleRoutes,
   siteRoutes,
+  insulationTestsRoute,
   siteNamesRoute,
   nowRoute,
   tableRoutes,

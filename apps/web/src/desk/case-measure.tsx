@@ -1,18 +1,21 @@
 import { cautionsFor, formatQuantity, type Ohms, parseQuantity } from "@earthbell/engine";
 import { useState } from "react";
-import { useAnswer as useEngine } from "../engine/use-answer.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
-import { useNear } from "../page/use-near.ts";
-import { useDeskRules } from "../rules/desk-rules.ts";
 import { DeskFault } from "./ask-desk.ts";
 import { type CaseStepProps, stepCase } from "./case-step.ts";
 import { FaultText } from "./fault-text.tsx";
-import { useSiteFile } from "./site-file.ts";
+import { useAnswer } from "./use-answer.ts";
 import { useStep } from "./use-step.ts";
 
 const ohmsWords = (ohms: number): string => formatQuantity(ohms as Ohms, "resistance", { significant: 3 });
 const TAGS = ["published", "secondary", "memory", "common practice", "computed", "design choice"] as const;
+
+interface InsulationTest {
+  readonly minimumOhms: number;
+  readonly source: string;
+  readonly tag: string;
+}
 
 interface Required {
   readonly value: number;
@@ -20,14 +23,24 @@ interface Required {
   readonly tag: string;
 }
 
-/** What the array has to reach, by its own assessment; null where no rule pack says. */
-function useRequired(one: CaseStepProps["one"], near: boolean): Required | null {
-  const { site } = useSiteFile(near ? one.site : null);
-  const onDate = new Date().toISOString().slice(0, 10);
-  const rules = useDeskRules();
-  const assessed = useEngine("assess", site === undefined ? null : [site, onDate, rules]).value;
-  const test = assessed?.arrays.find(({ array }) => array === one.array)?.insulationTest ?? null;
-  return test === null ? null : { value: test.minimumOhms, source: test.source, tag: test.tag };
+interface Looked {
+  /** null: no rule pack says, or the desk could not tell. */
+  readonly known: Required | null;
+  readonly underWay: boolean;
+}
+
+/** What the array has to reach today, by the rules of the desk. */
+function useRequired({ site, array }: CaseStepProps["one"]): Looked {
+  const path = `/api/sites/${encodeURIComponent(site)}/insulation-tests`;
+  const { value, fault } = useAnswer<Readonly<Record<string, InsulationTest | null>>>(path, [
+    "site",
+    "watch",
+  ]);
+  const test = value?.[array] ?? null;
+  return {
+    known: test === null ? null : { value: test.minimumOhms, source: test.source, tag: test.tag },
+    underWay: value === undefined && fault === null,
+  };
 }
 
 function resistance(typed: string, of: string): number {
@@ -38,8 +51,7 @@ function resistance(typed: string, of: string): number {
 
 /** The insulation measured after the repair, with what it has to reach and by which source. Cautions come first. */
 export function CaseMeasure({ one, done }: CaseStepProps) {
-  const { part, near } = useNear<HTMLElement>();
-  const known = useRequired(one, near);
+  const { known, underWay } = useRequired(one);
   const [typed, setTyped] = useState("");
   const [least, setLeast] = useState("");
   const [source, setSource] = useState("");
@@ -50,7 +62,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
     return await stepCase(one, { step: "measure-insulation", ohms: resistance(typed, "Measured"), required });
   };
   return (
-    <section className="flow" ref={part}>
+    <section className="flow">
       <h2>Measure the insulation</h2>
       <TestCautions />
       <form
@@ -63,7 +75,9 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
         <div className="narrow">
           <Field words="Measured" hint="with its unit, such as 12 MΩ" value={typed} typed={setTyped} />
         </div>
-        {known === null ? (
+        {underWay ? (
+          <p className="soft">Looking up what it has to reach…</p>
+        ) : known === null ? (
           <div className="fields">
             <Field words="Required" hint="with its unit" value={least} typed={setLeast} />
             <Field words="By which source" value={source} typed={setSource} />
@@ -77,7 +91,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
         ) : (
           <RequiredLine {...known} />
         )}
-        <button type="submit" disabled={busy || typed.trim() === ""}>
+        <button type="submit" disabled={busy || underWay || typed.trim() === ""}>
           Put the measurement on record
         </button>
         <FaultText fault={fault} />

@@ -1,14 +1,10 @@
 import { cautionsFor } from "@earthbell/engine";
+import { lazy, Suspense } from "react";
 import { Link } from "../address/link.tsx";
 import { Page } from "../page/page.tsx";
-import { CaseReport } from "../papers/case-report.tsx";
 import { BeginVisitThere } from "./begin-visit-there.tsx";
 import { CaseAcknowledge } from "./case-acknowledge.tsx";
-import { CaseAlarms, CaseTimeline, CaseTold } from "./case-record.tsx";
-import { CaseClose, CaseRemark } from "./case-close.tsx";
-import { CaseMeasure, CaseOwner } from "./case-measure.tsx";
-import { CaseQuiet } from "./case-quiet.tsx";
-import { CaseSign } from "./case-sign.tsx";
+import { CaseAlarms } from "./case-alarms.tsx";
 import { CaseVisits } from "./case-visits.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
@@ -16,6 +12,9 @@ import type { CaseWhole, Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useSite } from "./use-sites.ts";
 import { Asking } from "../page/asking.tsx";
+
+/** Fetched apart: whoever opens a case reads first what it is, what kills there, and where to begin. */
+const CaseWork = lazy(async () => await import("./case-work.tsx"));
 
 /** One earth fault from its first sign to its signed close. */
 export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
@@ -56,21 +55,11 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
             <BeginVisitThere site={one.site} array={one.array} of={one.id} />
             <CaseVisits of={one.id} />
           </section>
-          <div className="flow later">
-            <CaseSign {...steps} />
-            <CaseMeasure {...steps} />
-            <CaseOwner {...steps} />
-            <CaseClose {...steps} />
-            <CaseQuiet {...steps} alarms={alarms} />
-          </div>
         </>
       ) : null}
-      <div className="flow later">
-        {me.role === "owner" ? null : <CaseRemark {...steps} />}
-        <CaseReport {...steps} />
-        <CaseTold told={told} />
-        <CaseTimeline one={one} />
-      </div>
+      <Suspense fallback={<Asking />}>
+        <CaseWork {...steps} alarms={alarms} told={told} />
+      </Suspense>
     </Page>
   );
 }

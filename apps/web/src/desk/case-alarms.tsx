@@ -1,8 +1,7 @@
-import { type Alarm, alarmState, type AlarmState, type Case, SIGNS } from "@earthbell/model";
+import { type Alarm, alarmState, type AlarmState, SIGNS } from "@earthbell/model";
 import { State, type StateName } from "../page/state.tsx";
 import { instantWords } from "./instant.ts";
 import { capital } from "./matters.ts";
-import type { ToldLine } from "./records.ts";
 
 const SHOWN: Readonly<Record<AlarmState, readonly [StateName, string]>> = {
   normal: ["proven", "Gone"],
@@ -40,49 +39,6 @@ export function CaseAlarms({ alarms }: { readonly alarms: readonly Alarm[] }) {
           );
         })}
       </ul>
-    </section>
-  );
-}
-
-/** Who was told, when and by what. */
-export function CaseTold({ told }: { readonly told: readonly ToldLine[] }) {
-  return (
-    <section className="flow">
-      <h2>Who was told</h2>
-      {told.length === 0 ? (
-        <p className="soft">No message of this case has been handed over yet.</p>
-      ) : (
-        <ol className="plain history-of-case">
-          {told.map(({ person, path, kind, sequence, at, channel }) => (
-            <li key={`${path} ${person} ${channel} ${kind} ${sequence}`}>
-              <span className="small soft">{instantWords(at)}</span>
-              <span>
-                {person} by {channel}, path {path}: {kind} message
-              </span>
-            </li>
-          ))}
-        </ol>
-      )}
-    </section>
-  );
-}
-
-/** Every line of the history, the newest first. Lines are only ever added. */
-export function CaseTimeline({ one }: { readonly one: Case }) {
-  return (
-    <section className="flow">
-      <h2>What happened</h2>
-      <ol className="plain history-of-case" reversed>
-        {one.timeline.toReversed().map(({ at, by, text }, i) => (
-          <li key={one.timeline.length - i}>
-            <span className="small soft">{instantWords(at)}</span>
-            <span>
-              {by === null ? null : <strong>{by}: </strong>}
-              {text}
-            </span>
-          </li>
-        ))}
-      </ol>
     </section>
   );
 }
