@@ -125,6 +125,8 @@ describe("an unexpected failure", () => {
       outputFile: "/dev/full",
     });
     expect(status).toBe(1);
-    expect(err).toMatch(/^earthbell: the output could not be written \(ENOSPC\)\.\n$/u);
+    expect(err).toMatch(
+      /^earthbell: the output is not complete: the disk is full\. .*\(COMMAND_OUTPUT_FAILED\)\n$/u,
+    );
   });
 });

@@ -137,6 +137,25 @@ describe("earthbell paper", () => {
     expect(err).toContain(said);
   });
 
+  it.each([
+    ["/proc/papers/2026", "the system lets no folder be made there"],
+    ["/dev/full", "a file stands where a folder is needed"],
+  ])("says that papers cannot be kept in %s, why, and what to do", async (out, why) => {
+    const { status, err } = await run(["paper", "visit-sheet", site, "--out", out, "--format", "html"]);
+    expect(status).toBe(2);
+    expect(err.replace(/\s+/gu, " ")).toContain(why);
+    expect(err).toContain("FILE_FOLDER_UNUSABLE");
+    expect(err).toMatch(/do +Name a folder of your own/u);
+  });
+
+  it("says so of each paper where several are made at once", async () => {
+    const { status, err } = await run([
+      ...["paper", "owner-notice", site, "demo/sites/clinic.yaml", "--format", "html"],
+      ...["--out", "/proc/papers"],
+    ]);
+    expect([status, err.match(/code +FILE_FOLDER_UNUSABLE/gu)?.length]).toEqual([2, 2]);
+  });
+
   it("gives no revision beside a record that was altered", async () => {
     const out = at("record");
     const words = ["paper", "owner-notice", site, "--out", out, "--format", "html"];

@@ -6,6 +6,7 @@ import type { Call, Command } from "./command.ts";
 import { commandUnknown } from "./commands/help.ts";
 import { commands } from "./commands/index.ts";
 import { type ExitStatus, exitStatus } from "./exit-status.ts";
+import { notWritten } from "./output/not-written.ts";
 import { OutputError } from "./output/writer.ts";
 import { asciiOnly, type Page, pageWidth } from "./terminal/page.ts";
 import { sheetText } from "./terminal/sheet.ts";
@@ -102,7 +103,8 @@ async function reportBug(error: unknown, world: World): Promise<ExitStatus> {
 }
 
 function bugText(error: unknown, { environment }: World): string {
-  if (error instanceof OutputError) return `earthbell: the output could not be written (${error.message}).\n`;
+  if (error instanceof OutputError)
+    return `earthbell: the output is not complete: ${notWritten(error.message).why}. Make room or send it elsewhere, and run the command again. (COMMAND_OUTPUT_FAILED)\n`;
   const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
   const first = (what.split("\n")[0] ?? "").replace(/\.$/u, "");
   const line =

@@ -91,6 +91,14 @@ export const commandCodes: readonly Entry[] = [
     next: "Name one path, one array or one file; where there is none, see what the page says is missing.",
   },
   {
+    code: "COMMAND_OUTPUT_FAILED",
+    group,
+    title: "The output could not be written",
+    meaning:
+      "The system refused to take more of what is printed: the disk on which it is kept is full, say. What came out before is not complete.",
+    next: "Make room or send the output elsewhere, and run the command again.",
+  },
+  {
     code: "COMMAND_SITE_INCOMPLETE",
     group,
     title: "Too little was answered to write a site file",

@@ -30,7 +30,14 @@ export const fileCodes = [
     group,
     title: "The file cannot be written",
     meaning: "The system refuses to write it, or its folder is not there.",
-    next: "Name a file in a folder that exists and in which you may write.",
+    next: "Name a file in a folder that exists and in which you may write, on a disk with room.",
+  },
+  {
+    code: "FILE_FOLDER_UNUSABLE",
+    group,
+    title: "The folder cannot be used",
+    meaning: "Files were to be kept in it, and the system refuses to make it, or to write or read in it.",
+    next: "Name a folder of your own, or one on a disk with room; or look at who may write there.",
   },
 ] as const satisfies readonly Entry[];
 

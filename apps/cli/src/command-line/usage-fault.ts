@@ -5,6 +5,6 @@ export interface UsageFault {
   readonly message: string;
   /** Words that would be accepted. */
   readonly suggestions: readonly string[];
-  /** The suggestions are close to what was typed, or all there is, or an example of what is wanted. */
-  readonly lead: "near" | "all" | "example";
+  /** The suggestions are close to what was typed, or all there is, or an example of what is wanted, or say what to do. */
+  readonly lead: "near" | "all" | "example" | "next";
 }

@@ -21,6 +21,7 @@ function suggestionLines({ suggestions, lead }: UsageFault, page: Page): string[
     near: `Did you mean ${list.join(" or ")}?`,
     all: `Known here: ${list.join(", ")}`,
     example: `For example: ${list.join(", ")}`,
+    next: list.join(" "),
   };
   return wrap(texts[lead], page.width - 2).map((line) => `  ${line}`);
 }

@@ -17,9 +17,12 @@ describe("a file that is written whole", () => {
     [join(folder, "none", "a.svg"), "its folder is not there"],
     [folder, "it is a folder"],
     [join(folder, "x".repeat(300)), "its name is too long"],
-  ])("says in words why it could not be written", async (file, why) => {
+    ["/dev/full", "the disk is full"],
+    ["/proc/a.svg", "its folder is not there"],
+  ])("says in words why %s could not be written, and what to do", async (file, why) => {
     const fault = await writeWhole(file, "text");
     expect(fault?.code).toBe("FILE_PATH_NOT_WRITABLE");
     expect(fault?.message).toBe(`${JSON.stringify(file)} cannot be written: ${why}.`);
+    expect(fault?.suggestions.join("")).toMatch(/^(?:Make|Name|Choose) .*\.$/u);
   });
 });

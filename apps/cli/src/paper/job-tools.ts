@@ -1,4 +1,5 @@
-import type { JobTools, Typesetter } from "@earthbell/papers";
+import { type JobResult, type JobTools, type PaperJob, runJob, type Typesetter } from "@earthbell/papers";
+import { FolderUnusable } from "./folder-unusable.ts";
 import { openIssueFolder } from "./issue-folder.ts";
 import { photoTools } from "./photo-tools.ts";
 import { sha256 } from "./sha256.ts";
@@ -15,6 +16,19 @@ export function jobTools(): JobTools {
     digest: sha256,
     digestOfBytes: sha256,
     signerOf,
+  };
+}
+
+/** Makes papers with these tools; a folder in which they cannot be kept is a fault like any other. */
+export function paperMaker(): (job: PaperJob) => Promise<JobResult> {
+  const tools = jobTools();
+  return async (job) => {
+    try {
+      return await runJob(job, tools);
+    } catch (error) {
+      if (error instanceof FolderUnusable) return { ok: false, faults: [error.fault] };
+      throw error;
+    }
   };
 }
 

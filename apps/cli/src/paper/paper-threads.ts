@@ -2,8 +2,8 @@ import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
-import { type JobResult, type PaperJob, runJob } from "@earthbell/papers";
-import { jobTools } from "./job-tools.ts";
+import type { JobResult, PaperJob } from "@earthbell/papers";
+import { paperMaker } from "./job-tools.ts";
 
 /** Makes papers, several at once where the computer can. */
 export interface PaperThreads {
@@ -32,8 +32,7 @@ export function paperThreads(wanted: number): PaperThreads {
 }
 
 function inThisThread(): PaperThreads {
-  const tools = jobTools();
-  return { size: 1, run: (job) => runJob(job, tools), close: () => Promise.resolve() };
+  return { size: 1, run: paperMaker(), close: () => Promise.resolve() };
 }
 
 interface Waiting {

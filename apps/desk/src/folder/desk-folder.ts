@@ -1,7 +1,8 @@
-import { mkdir, readdir, readFile } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { type DeskSettings, type InputFault, readDesk } from "@earthbell/model";
 import { FolderFault } from "./folder-fault.ts";
+import { makeFolders } from "./make-folders.ts";
 
 /** Where everything of one desk lies. */
 export interface DeskFolder {
@@ -48,7 +49,7 @@ export function deskFolder(path: string): DeskFolder {
 /** @throws FolderFault DESK_FOLDER_UNUSABLE */
 export async function makeFolder({ path }: DeskFolder): Promise<void> {
   try {
-    await mkdir(path, { recursive: true, mode: 0o750 });
+    await makeFolders(path, 0o750);
   } catch (error) {
     throw new FolderFault("DESK_FOLDER_UNUSABLE", `${path}: ${reasonOf(error)}.`);
   }

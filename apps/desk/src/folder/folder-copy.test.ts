@@ -99,6 +99,12 @@ describe("a copy of a desk's folder", () => {
     await expect(copyOut(store, from(), inside)).rejects.toMatchObject({ code: "DESK_COPY_INSIDE" });
     expect(existsSync(join(folder, "copies"))).toBe(false);
   });
+
+  it("says that it cannot be made, inside a file or where the system lets none be made", async () => {
+    writeFileSync(join(place, "file"), "");
+    for (const to of [join(place, "file", "copy"), "/proc/copy"])
+      await expect(copyOut(store, from(), to)).rejects.toMatchObject({ code: "DESK_FOLDER_UNUSABLE" });
+  });
 });
 
 describe("taking a copy back", () => {

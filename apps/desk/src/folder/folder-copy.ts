@@ -3,6 +3,7 @@ import { basename, join, relative, resolve, sep } from "node:path";
 import { type DeskStore, openStore } from "../store/index.ts";
 import { codeOf, deskFolder, reasonOf } from "./desk-folder.ts";
 import { FolderFault } from "./folder-fault.ts";
+import { makeFolders } from "./make-folders.ts";
 
 /** Name of the store in a copy, wherever the settings have it. */
 const STORE = "desk.db";
@@ -25,14 +26,15 @@ export async function copyOut(
   const part = `${toFolder}.part`;
   try {
     await rm(part, { recursive: true, force: true });
-    await mkdir(part, { recursive: true, mode: 0o700 });
+    await makeFolders(part, 0o700);
     await store.backup(join(part, STORE));
     await chmod(join(part, STORE), 0o600);
     const files = await copyTree(from.folder, part, (path) => isOfTheMoment(path, from));
     await rename(part, toFolder);
     return { files };
   } catch (error) {
-    await rm(part, { recursive: true, force: true });
+    // What could not be made cannot be removed either; the reason that counts is the first.
+    await rm(part, { recursive: true, force: true }).catch(() => undefined);
     throw codeOf(error) === undefined || error instanceof FolderFault || isStoreError(error)
       ? error
       : new FolderFault("DESK_FOLDER_UNUSABLE", `${toFolder}: ${reasonOf(error)}.`);
@@ -65,7 +67,7 @@ export async function takeBack(
   if (found !== null && found.length > 0)
     throw new FolderFault("DESK_FOLDER_NOT_EMPTY", `${folder} holds ${found[0]!}.`);
   try {
-    await mkdir(folder, { recursive: true, mode: 0o700 });
+    await makeFolders(folder, 0o700);
     const part = join(folder, `${STORE}.part`);
     await layStore(join(copy, STORE), part);
     const files = await copyTree(copy, folder, (path) => path === join(copy, STORE));

@@ -28,6 +28,11 @@ describe("the folder of a desk", () => {
     });
   });
 
+  it("is refused at once where the system lets none be made", async () => {
+    for (const place of ["/proc/desk", "/proc/desk/one"])
+      await expect(makeFolder(deskFolder(place))).rejects.toMatchObject({ code: "DESK_FOLDER_UNUSABLE" });
+  });
+
   it("gives the settings, or all their faults", async () => {
     const folder = deskFolder(path);
     writeFileSync(folder.settingsFile, "format: earthbell.desk/1\ndesk: {name: Skerry}\n");

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { lstat, mkdir, readdir, readFile, rename, writeFile } from "node:fs/promises";
 import { extname, join } from "node:path";
+import { makeFolders } from "../../folder/make-folders.ts";
 
 /** A file that lies in a watched folder, as it was when it was looked at. */
 export interface LaidFile {
@@ -28,7 +29,7 @@ const ON_THE_WAY = /^[.~]|(?:\.(?:part|filepart|tmp|temp|crdownload|swp)|~)$/iu;
 export function dropFolder(folder: string): DropFolder {
   return {
     list: async () => {
-      await mkdir(folder, { recursive: true });
+      await makeFolders(folder);
       const names = await readdir(folder);
       const found = await Promise.all(
         names.filter((name) => !ON_THE_WAY.test(name)).map((name) => laidFile(folder, name)),

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
-import { mkdir, rename, writeFile } from "node:fs/promises";
+import { rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import { makeFolders } from "../../folder/make-folders.ts";
 import type { Hear } from "../conversation.ts";
 import type { Channel, ChannelKind, Envelope, SendOutcome } from "../channel.ts";
 
@@ -22,7 +23,7 @@ export function trayChannel({ folder, kind, laid }: TrayOptions): Channel {
     async send(envelope: Envelope, _signal?: AbortSignal, hear?: Hear): Promise<SendOutcome> {
       const file = join(folder, fileName(envelope));
       try {
-        await mkdir(folder, { recursive: true });
+        await makeFolders(folder);
         await writeFile(`${file}.part`, textOf(envelope));
         await rename(`${file}.part`, file);
       } catch (error) {
