@@ -1,8 +1,10 @@
+import { dimensionOf } from "@earthbell/engine";
 import { displayWidth, eachGrapheme } from "./width.ts";
 
 /**
- * Breaks a text into lines of at most `columns` at its spaces. Words longer than a line are cut; no-break spaces hold.
- * Line breaks in the text are kept. Wrap first and colour afterwards, line by line.
+ * Breaks a text into lines of at most `columns` at its spaces. Words longer than a line are cut; no-break spaces hold, and
+ * so does the space between a number and its unit, unless both do not fit into one line. Line breaks in the text are kept.
+ * Wrap first and colour afterwards, line by line.
  */
 export function wrap(text: string, columns: number): readonly string[] {
   const width = Math.max(1, Math.floor(columns));
@@ -12,7 +14,7 @@ export function wrap(text: string, columns: number): readonly string[] {
 function wrapParagraph(paragraph: string, width: number): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of paragraph.split(/[ \t]+/u).filter((one) => one !== "")) {
+  for (const word of wordsOf(paragraph, width)) {
     const joined = line === "" ? word : `${line} ${word}`;
     if (displayWidth(joined) <= width) {
       line = joined;
@@ -25,6 +27,25 @@ function wrapParagraph(paragraph: string, width: number): string[] {
   }
   lines.push(line);
   return lines;
+}
+
+/** Words as they may stand on lines of their own: a number goes with its unit. */
+function wordsOf(paragraph: string, width: number): string[] {
+  const words: string[] = [];
+  for (const word of paragraph.split(/[ \t]+/u).filter((one) => one !== "")) {
+    const before = words.at(-1);
+    const together = before !== undefined && endsAsNumber.test(before) && isUnit(word);
+    if (together && displayWidth(`${before} ${word}`) <= width) words[words.length - 1] = `${before} ${word}`;
+    else words.push(word);
+  }
+  return words;
+}
+
+const endsAsNumber = /[\d½⅓⅔]$/u;
+
+/** Whether a word is a unit of the trade, with or without what closes a sentence after it. */
+function isUnit(word: string): boolean {
+  return [word, word.replace(/[^\p{Letter}\d%‰²]+$/u, "")].some((one) => dimensionOf(one) !== undefined);
 }
 
 function cutWord(word: string, width: number): string[] {

@@ -14,3 +14,4 @@ export {
   parseTemperatureCoefficient,
   type TemperatureCoefficient,
 } from "./temperature-coefficient.ts";
+export { dimensionOf } from "./unit-spelling.ts";
