@@ -129,3 +129,60 @@ describe("a setting sheet at a commissioning", () => {
     expect(desk.complaints).toEqual([]);
   });
 });
+
+describe("the form of a commissioning on a phone", () => {
+  const step = (name: string) => page.locator(`[data-step="A1/${name}"]`);
+  const heading = (name: string) => step(name).locator("h3 button");
+
+  it("folds its steps, each saying how it stands, and shows the cautions of one before its fields", async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.goto(`${desk.url}/papers/creamery/commissioning`);
+    await heading("P1/insulation-test").getByText("One does not pass").waitFor();
+    await heading("P1/polarity").getByText("Done").waitFor();
+    // All of it unfolded is some forty thousand pixels high.
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(9_000);
+    const last = step("P2/restore");
+    await heading("P2/restore").getByText("Open").waitFor();
+    expect(await last.getByLabel("What was seen, in words").isVisible()).toBe(false);
+    await heading("P2/restore").press("Enter");
+    await last.getByText("This work can kill.").waitFor();
+    await last.getByLabel("What was seen, in words").fill("as it was found");
+    await last.getByLabel("Yes, passes").check();
+    await heading("P2/restore").getByText("Done").waitFor();
+    await page.getByText("Kept in this browser until the record is issued.").waitFor();
+    await page.reload();
+    await page.locator("h3:focus", { hasText: "10. Restore" }).waitFor();
+    expect(await last.getByLabel("What was seen, in words").inputValue()).toBe("as it was found");
+    await expectReadable(page);
+  });
+
+  it("unfolds the step of a fault, of an address, and of what the browser finds in it", async () => {
+    const voltage = line("4.1").getByLabel("Reading");
+    await heading("P1/open-circuit-voltage").click();
+    await voltage.fill("many");
+    await heading("P1/open-circuit-voltage").getByText("To be put right").waitFor();
+    await heading("P1/open-circuit-voltage").click();
+    await voltage.waitFor({ state: "hidden" });
+    const missing = page.locator("section", {
+      has: page.getByRole("heading", { name: /^Missing or wrong/u }),
+    });
+    await missing.getByRole("listitem").filter({ hasText: "many" }).getByRole("button").click();
+    await expect
+      .poll(async () => await voltage.evaluate((field) => field === document.activeElement))
+      .toBe(true);
+    // As a search of the page does, going to a folded part makes the browser unfold it.
+    await step("P1/connect").getByText("This work can kill.").waitFor({ state: "hidden" });
+    await step("P1/connect")
+      .locator("> div > *")
+      .last()
+      .evaluate((part) => {
+        part.id = "within";
+        window.location.hash = "within";
+      });
+    await step("P1/connect").getByText("This work can kill.").waitFor();
+    await page.goto(`${desk.url}/papers/creamery/commissioning?step=A1%2FP1%2Fisolate`);
+    await page.locator("h3:focus", { hasText: "1. Isolate" }).waitFor();
+    await step("P1/isolate").getByText("This work can kill.").waitFor();
+    expect(desk.complaints).toEqual([]);
+  });
+});

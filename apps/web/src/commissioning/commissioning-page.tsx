@@ -14,6 +14,7 @@ import { BLANK_FORM, type CommissioningForm } from "./commissioning-form.ts";
 import { SignatureFields } from "./drill-fields.tsx";
 import { FieldFaultsShown, idOfField } from "./field-faults.ts";
 import { fieldName } from "./field-names.ts";
+import { OpenStepsShown, useOpenStepsByAddress } from "./open-steps.ts";
 import { ProofFields } from "./proof-steps.tsx";
 import { plannedProofs } from "./proof-lines.ts";
 import { ResultsFile } from "./results-file.tsx";
@@ -75,32 +76,34 @@ function Maker({ site, plan, kept, form, me }: MakerProps) {
   };
   const fields = { form, change };
   return (
-    <FieldFaultsShown value={wrong}>
-      <PaperMaker
-        asked={begun && text !== null ? { kind: "commissioning-record", site, results: text } : null}
-        formats={["pdf", "html"]}
-        mayIssue={me.role !== "owner"}
-        long
-        settled={settled}
-        refused={(found) => {
-          setTold({ of: draftText, faults: found });
-        }}
-        done={issued}
-      >
-        <Keeping kept={kept} />
-        <ResultsFile {...{ site, plan, begun }} text={draftText} {...fields} />
-        <WhoFields {...fields} />
-        <ConditionFields {...fields} />
-        <InstrumentFields {...fields} />
-        <Stop plan={plan} />
-        <SheetFields site={site} {...fields} />
-        {proofs.map((proof) => (
-          <ProofFields key={`${proof.array} ${proof.path}`} {...{ proof, judgements }} {...fields} />
-        ))}
-        <SignatureFields {...fields} />
-        {begun ? <WhatIsMissing faults={faults} nameOf={(at) => fieldName(at, form)} /> : null}
-      </PaperMaker>
-    </FieldFaultsShown>
+    <OpenStepsShown value={useOpenStepsByAddress()}>
+      <FieldFaultsShown value={wrong}>
+        <PaperMaker
+          asked={begun && text !== null ? { kind: "commissioning-record", site, results: text } : null}
+          formats={["pdf", "html"]}
+          mayIssue={me.role !== "owner"}
+          long
+          settled={settled}
+          refused={(found) => {
+            setTold({ of: draftText, faults: found });
+          }}
+          done={issued}
+        >
+          <Keeping kept={kept} />
+          <ResultsFile {...{ site, plan, begun }} text={draftText} {...fields} />
+          <WhoFields {...fields} />
+          <ConditionFields {...fields} />
+          <InstrumentFields {...fields} />
+          <Stop plan={plan} />
+          <SheetFields site={site} {...fields} />
+          {proofs.map((proof) => (
+            <ProofFields key={`${proof.array} ${proof.path}`} {...{ proof, judgements }} {...fields} />
+          ))}
+          <SignatureFields {...fields} />
+          {begun ? <WhatIsMissing faults={faults} nameOf={(at) => fieldName(at, form)} /> : null}
+        </PaperMaker>
+      </FieldFaultsShown>
+    </OpenStepsShown>
   );
 }
 

@@ -1,3 +1,4 @@
+import { useContext } from "react";
 import {
   blankDrill,
   type ChangeForm,
@@ -5,18 +6,23 @@ import {
   type DrillEntry,
   SIGNERS,
 } from "./commissioning-form.ts";
+import { FieldFaultsShown } from "./field-faults.ts";
 import { FormField, YesNo } from "./form-field.tsx";
+import { StepFold, type StepName } from "./step-fold.tsx";
+import { standingOfDrill } from "./step-standing.ts";
 
 interface DrillProps {
   readonly path: string;
+  readonly step: StepName;
   readonly form: CommissioningForm;
   readonly change: ChangeForm;
 }
 
 /** When the alarm was raised, who acknowledged it when, and whether the path is proved by it. */
-export function DrillFields({ path, form, change }: DrillProps) {
+export function DrillFields({ path, step, form, change }: DrillProps) {
   const entry = form.drills.find((one) => one.path === path) ?? blankDrill(path);
   const at = `drill:${path}`;
+  const wrong = useContext(FieldFaultsShown);
   const set = (fields: Partial<DrillEntry>): void => {
     change((now) => {
       const others = now.drills.filter((one) => one.path !== path);
@@ -35,8 +41,7 @@ export function DrillFields({ path, form, change }: DrillProps) {
     />
   );
   return (
-    <section className="flow proof-step">
-      <h3>Drill of path {path}</h3>
+    <StepFold step={step} standing={standingOfDrill(entry, wrong)} next={null}>
       <div className="fields">
         {field("raised", "Alarm raised at")}
         {field("acknowledgedBy", "Acknowledged by")}
@@ -61,12 +66,12 @@ export function DrillFields({ path, form, change }: DrillProps) {
           set({ note });
         }}
       />
-    </section>
+    </StepFold>
   );
 }
 
 /** Who answers for it by name; they sign the paper by hand. */
-export function SignatureFields({ form, change }: Omit<DrillProps, "path">) {
+export function SignatureFields({ form, change }: Omit<DrillProps, "path" | "step">) {
   return (
     <section className="flow">
       <h2>Names for the sign-off</h2>

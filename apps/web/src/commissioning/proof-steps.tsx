@@ -6,6 +6,7 @@ import {
   type ProofStep,
 } from "@earthbell/engine";
 import type { Judgement } from "@earthbell/model";
+import { useContext } from "react";
 import { State } from "../page/state.tsx";
 import {
   blankResult,
@@ -15,7 +16,9 @@ import {
   withResult,
 } from "./commissioning-form.ts";
 import { DrillFields } from "./drill-fields.tsx";
+import { FieldFaultsShown } from "./field-faults.ts";
 import { figureOf, LineEntry } from "./line-entry.tsx";
+import { useOpenSteps } from "./open-steps.ts";
 import {
   entriesForEveryPath,
   entriesOf,
@@ -23,7 +26,9 @@ import {
   type PlannedStep,
   type ProofLine,
 } from "./proof-lines.ts";
-import { idOfStep, StepList, titleOfStep } from "./step-list.tsx";
+import { StepFold } from "./step-fold.tsx";
+import { StepList } from "./step-list.tsx";
+import { standingOf } from "./step-standing.ts";
 import { readingText } from "./typed-form.ts";
 
 interface ProofProps {
@@ -36,8 +41,16 @@ interface ProofProps {
 /** Every step for an array and a path, in the order in which it is done, then the drill. */
 export function ProofFields({ proof, ...rest }: ProofProps & { readonly proof: PlannedProof }) {
   const { array, path, after, steps } = proof;
+  const wrong = useContext(FieldFaultsShown);
+  const of = `${array}/${path}`;
   // What was spelled out before an earlier step is named again, and folded.
   const told = new Set<string>();
+  const named = steps.map((planned) => ({
+    planned,
+    name: { name: `${of}/${planned.step.id}`, title: titleOfStep(planned) },
+    standing: standingOf(planned, { ...rest, wrong }),
+  }));
+  const drill = { name: `${of}/drill`, title: `Drill of path ${path}` };
   return (
     <section className="flow">
       <h2>
@@ -49,56 +62,57 @@ export function ProofFields({ proof, ...rest }: ProofProps & { readonly proof: P
           measured on the same day.
         </p>
       ) : null}
-      <StepList of={`${array}/${path}`} {...{ steps }} form={rest.form} judgements={rest.judgements} />
-      {steps.map((planned) => {
+      <StepList of={of} steps={named} />
+      {named.map(({ planned, name, standing }, at) => {
         const fresh = planned.step.cautions.filter((id) => !told.has(id));
         for (const id of fresh) told.add(id);
-        return <StepFields key={planned.step.id} {...{ planned, fresh, array, path }} {...rest} />;
+        return (
+          <StepFold key={name.name} step={name} standing={standing} next={named[at + 1]?.name ?? drill}>
+            <StepFields {...{ planned, fresh }} of={name.name} {...rest} />
+          </StepFold>
+        );
       })}
-      <DrillFields path={path} form={rest.form} change={rest.change} />
+      <DrillFields path={path} step={drill} form={rest.form} change={rest.change} />
     </section>
   );
+}
+
+/** `3. Open circuit voltage`. */
+function titleOfStep({ number, step: { id, leftOut } }: PlannedStep): string {
+  const words = id.replaceAll("-", " ");
+  return `${number}. ${words.charAt(0).toUpperCase()}${words.slice(1)}${leftOut === null ? "" : ": left out"}`;
 }
 
 interface StepProps extends ProofProps {
   readonly planned: PlannedStep;
   /** Cautions that no step before has told. */
   readonly fresh: readonly string[];
-  readonly array: string;
-  readonly path: string;
+  /** The name of the step. */
+  readonly of: string;
 }
 
-function StepFields({ planned, fresh, array, path, form, change, judgements }: StepProps) {
-  const { step, lines } = planned;
-  const title = titleOfStep(planned);
-  const id = idOfStep(`${array}/${path}`, step.id);
+function StepFields({ planned: { step, lines }, fresh, of, form, change, judgements }: StepProps) {
   if (step.leftOut !== null)
     return (
-      <section className="flow proof-step">
-        <h3 id={id} tabIndex={-1}>
-          {title}: left out
-        </h3>
-        <p>
-          {step.do} {step.leftOut}
-        </p>
-      </section>
+      <p>
+        {step.do} {step.leftOut}
+      </p>
     );
   return (
-    <section className="flow proof-step">
-      <h3 id={id} tabIndex={-1}>
-        {title}
-      </h3>
+    <>
       <Cautions step={step} fresh={fresh} />
-      <Ticks of={`${array}/${path}/${step.id}`} step={step} form={form} change={change} />
+      <Ticks of={of} step={step} form={form} change={change} />
       <p className="lead">{step.do}</p>
       {lines.map((line) => (
         <LineFields key={line.number} {...{ line, form, change, judgements }} />
       ))}
-    </section>
+    </>
   );
 }
 
+/** What a step before has told is folded, but not where that step may be folded itself, unread. */
 function Cautions({ step, fresh }: { readonly step: ProofStep; readonly fresh: readonly string[] }) {
+  const { folding } = useOpenSteps();
   const now = CAUTIONS.filter(({ id }) => fresh.includes(id));
   const before = CAUTIONS.filter(({ id }) => step.cautions.includes(id) && !fresh.includes(id));
   const list = (texts: readonly string[]) => (
@@ -108,7 +122,8 @@ function Cautions({ step, fresh }: { readonly step: ProofStep; readonly fresh: r
       ))}
     </ul>
   );
-  const first = [...now.map(({ text }) => text), ...step.warnings];
+  const textsBefore = before.map(({ text }) => text);
+  const first = [...now.map(({ text }) => text), ...step.warnings, ...(folding ? textsBefore : [])];
   return (
     <>
       {first.length === 0 ? null : (
@@ -119,13 +134,13 @@ function Cautions({ step, fresh }: { readonly step: ProofStep; readonly fresh: r
           {list(first)}
         </>
       )}
-      {before.length === 0 ? null : (
+      {folding || before.length === 0 ? null : (
         <details>
           <summary>
             Cautions as before, {before.length}
             <span className="unseen">, at {step.id.replaceAll("-", " ")}</span>
           </summary>
-          {list(before.map(({ text }) => text))}
+          {list(textsBefore)}
         </details>
       )}
     </>

@@ -1,4 +1,5 @@
 import { type FieldFaults, idOfField } from "./field-faults.ts";
+import { useOpenSteps } from "./open-steps.ts";
 
 const MOST = 12;
 
@@ -10,6 +11,7 @@ export function WhatIsMissing({
   readonly faults: FieldFaults;
   readonly nameOf: (at: string) => string;
 }) {
+  const { reach } = useOpenSteps();
   if (faults.size === 0) return null;
   const all = [...faults];
   return (
@@ -22,7 +24,7 @@ export function WhatIsMissing({
               type="button"
               className="word"
               onClick={() => {
-                document.getElementById(idOfField(at))?.focus();
+                reach(idOfField(at));
               }}
             >
               {nameOf(at)}

@@ -1,18 +1,9 @@
 import { isAside, isOverridden, type Provenance } from "@earthbell/engine";
-import { useSyncExternalStore } from "react";
-
-const narrow = window.matchMedia("(max-width: 60rem)");
-
-function listen(changed: () => void): () => void {
-  narrow.addEventListener("change", changed);
-  return () => {
-    narrow.removeEventListener("change", changed);
-  };
-}
+import { useNarrow } from "./use-narrow.ts";
 
 /** Where a value comes from, in the margin beside it; where there is no margin it unfolds under its line. */
 export function SourceNote({ source, tag }: Provenance) {
-  const folded = useSyncExternalStore(listen, () => narrow.matches);
+  const folded = useNarrow();
   if (!folded)
     return (
       <p className="note">
