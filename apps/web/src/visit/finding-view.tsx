@@ -124,16 +124,20 @@ export function Figures({ finding }: { readonly finding: Finding }) {
           {measured.map(({ what, value, low, high }) => (
             <tr key={what}>
               <th scope="row">{what}</th>
-              <td className="number">{ohms(value)}</td>
+              <td className="number">
+                <span className="figure">{ohms(value)}</span>
+              </td>
               <td className="number soft">
-                {ohms(low)} – {ohms(high)}
+                <span className="figure">{ohms(low)} –</span> <span className="figure">{ohms(high)}</span>
               </td>
             </tr>
           ))}
           {hypotheses.map(({ what, probability }) => (
             <tr key={what}>
               <th scope="row">Probability of {what}</th>
-              <td className="number">{percent(probability)}</td>
+              <td className="number">
+                <span className="figure">{percent(probability)}</span>
+              </td>
               <td />
             </tr>
           ))}

@@ -67,7 +67,9 @@ function Table({ readings, change }: TableProps) {
                 {readingPlace(reading)}
                 {people.size > 1 && by !== null ? <span className="small soft"> by {by}</span> : null}
               </td>
-              <td className="number">{readingValue(reading)}</td>
+              <td className="number">
+                <span className="figure">{readingValue(reading)}</span>
+              </td>
               <td>
                 <button
                   type="button"
