@@ -88,6 +88,7 @@ function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsPr
       <StepTicks
         step={step}
         missing={open}
+        atHand
         ticked={(id, done) => {
           change((now) => (done ? tick(now, step, id, instant()) : untick(now, id)));
         }}

@@ -66,6 +66,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
           <StepTicks
             step={step}
             missing={open}
+            atHand={false}
             ticked={(id: PreconditionId, done) => {
               change((was) => {
                 const { step: held, taken } = was;

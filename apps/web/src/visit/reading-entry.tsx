@@ -1,6 +1,7 @@
 import type { Reading, RequestedReading } from "@earthbell/engine";
 import { type SubmitEvent, useEffect, useId, useRef, useState } from "react";
 import { useTheme } from "../look/theme.ts";
+import { useHeldOnScreen } from "./held-on-screen.ts";
 import { NumberPad } from "./number-pad.tsx";
 import { enteredReading, requestWords, unitsFor } from "./reading-field.ts";
 
@@ -18,6 +19,7 @@ interface ReadingEntryProps {
 /** One reading: what to touch, a field, its unit. In roof mode the number pad is open and the device's own stays away. */
 export function ReadingEntry({ request, count, value, typed, taken, atHand }: ReadingEntryProps) {
   const id = useId();
+  const form = useRef<HTMLFormElement>(null);
   const field = useRef<HTMLInputElement>(null);
   const units = unitsFor(request);
   const [unit, setUnit] = useState(units[0]!);
@@ -28,6 +30,8 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
     setWrong(null);
     if (atHand) field.current?.focus();
   }, [words, atHand]);
+  // The focus brings the field on the screen; its pad and what takes the reading belong to it.
+  useHeldOnScreen(form, roof && atHand ? words : null);
   const take = (event: SubmitEvent): void => {
     event.preventDefault();
     const entered = enteredReading(request, value, unit);
@@ -35,7 +39,7 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
     else setWrong(entered.message);
   };
   return (
-    <form className="entry flow" onSubmit={take} noValidate>
+    <form ref={form} className="entry flow" onSubmit={take} noValidate>
       <label className="lead" htmlFor={id}>
         <span className="soft">Reading {count} </span>
         <strong>{words}</strong>

@@ -1,21 +1,29 @@
 import { type PreconditionId, PRECONDITIONS, type Step } from "@earthbell/engine";
+import { useRef } from "react";
 import { useTheme } from "../look/theme.ts";
 import { State } from "../page/state.tsx";
+import { useHeldOnScreen } from "./held-on-screen.ts";
 
 interface StepTicksProps {
   readonly step: Step;
   readonly missing: readonly PreconditionId[];
   readonly ticked: (id: PreconditionId, done: boolean) => void;
+  /** They are what the page asks for now: the question is brought on the screen. */
+  readonly atHand: boolean;
 }
 
 /** What must be so before a step, each to be ticked by the person who made sure; on the roof one question a screen. */
-export function StepTicks({ step, missing, ticked }: StepTicksProps) {
+export function StepTicks({ step, missing, ticked, atHand }: StepTicksProps) {
   const roof = useTheme() === "roof";
   const all = step.requires as readonly PreconditionId[];
   const [first] = missing;
   if (roof && first !== undefined)
     return (
-      <OneTick id={first} count={`${all.length - missing.length + 1} of ${all.length}`} ticked={ticked} />
+      <OneTick
+        id={first}
+        count={`${all.length - missing.length + 1} of ${all.length}`}
+        {...{ ticked, atHand }}
+      />
     );
   const list = (
     <fieldset>
@@ -54,16 +62,17 @@ export function StepTicks({ step, missing, ticked }: StepTicksProps) {
   );
 }
 
-interface OneTickProps {
+interface OneTickProps extends Pick<StepTicksProps, "ticked" | "atHand"> {
   readonly id: PreconditionId;
   /** "2 of 6". */
   readonly count: string;
-  readonly ticked: StepTicksProps["ticked"];
 }
 
-function OneTick({ id, count, ticked }: OneTickProps) {
+function OneTick({ id, count, ticked, atHand }: OneTickProps) {
+  const question = useRef<HTMLDivElement>(null);
+  useHeldOnScreen(question, atHand ? id : null);
   return (
-    <div className="flow ask">
+    <div className="flow ask" ref={question}>
       <p className="soft">Before this step, {count}</p>
       <p className="lead">
         <strong>{PRECONDITIONS[id]}</strong>
