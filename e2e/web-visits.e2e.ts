@@ -1,4 +1,4 @@
-import { type Browser, type BrowserContext, chromium, type Page } from "@playwright/test";
+import { type Browser, type BrowserContext, chromium, type Locator, type Page } from "@playwright/test";
 import type { HandedVisit } from "@earthbell/model";
 import { createHash } from "node:crypto";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -48,6 +48,26 @@ const readings = (page: Page) => page.getByRole("button", { name: /^Take away re
 const atDesk = async (page: Page): Promise<void> => {
   await page.locator(".state").filter({ hasText: "At the desk" }).waitFor();
 };
+/** Nothing of it has to be scrolled to. */
+async function onScreen(what: Locator): Promise<boolean> {
+  return await what.evaluate((element) => {
+    const { top, bottom } = element.getBoundingClientRect();
+    return top >= 0 && bottom <= window.innerHeight;
+  });
+}
+/** Figures of the finding whose digits and unit stand on more than one line. */
+async function figuresInPieces(page: Page): Promise<readonly string[]> {
+  const figures = page.getByRole("region", { name: "What the readings say" }).locator("td:nth-child(2)");
+  await figures.first().waitFor();
+  return await figures.evaluateAll((cells) =>
+    cells.flatMap((cell) => {
+      const text = document.createRange();
+      text.selectNodeContents(cell);
+      const lines = new Set([...text.getClientRects()].map(({ bottom }) => Math.round(bottom)));
+      return lines.size > 1 ? [cell.textContent] : [];
+    }),
+  );
+}
 async function valuesAtDesk(): Promise<readonly number[]> {
   const { entries } = await handed();
   return entries.flatMap((entry) => (entry.kind === "reading" ? [entry.reading.value] : []));
@@ -108,12 +128,28 @@ describe("a visit begun from a case", () => {
     annPage = (await newPage(ann)).page;
     await annPage.goto(address);
     await readings(annPage).nth(1).waitFor();
+    await annPage
+      .getByRole("status")
+      .filter({ hasText: "2 entries and 1 photo, kept on this device" })
+      .waitFor();
+    expect(await figuresInPieces(annPage)).toEqual([]);
     expect(await valuesAtDesk()).toEqual([]);
     await ann.setOffline(false);
     await atDesk(annPage);
     expect(await valuesAtDesk()).toEqual([800, 517.4]);
     const digest = createHash("sha256").update(PICTURE).digest("hex");
     expect((await handed()).photos).toMatchObject([{ name: "clip.png", digest, by: "Ann Lee" }]);
+  });
+
+  it("holds the whole number pad on a phone's screen in roof mode, upright and lying down", async () => {
+    await annPage.getByRole("button", { name: "Roof" }).click();
+    const takes = annPage.getByRole("button", { name: "Take this reading" });
+    await expect.poll(async () => await onScreen(takes), SOON).toBe(true);
+    await annPage.setViewportSize({ width: 844, height: 390 });
+    for (const key of [takes, annPage.getByRole("button", { name: "0", exact: true })])
+      await expect.poll(async () => await onScreen(key), SOON).toBe(true);
+    await annPage.setViewportSize({ width: 390, height: 844 });
+    await annPage.getByRole("button", { name: "Roof" }).click();
   });
 
   it("shows the readings and the photo of one person to the other, live", async () => {

@@ -35,9 +35,13 @@ export const sending = new Sending({
   },
 });
 
-watchSession(() => {
-  if (currentSession().state === "someone") sending.sendAll();
-});
+/** Also where nobody can be asked: each visit then says why it waits, and tries again by itself. */
+function sendWhenKnown(): void {
+  if (currentSession().state !== "asking") sending.sendAll();
+}
+watchSession(sendWhenKnown);
+// The page may have heard of the desk before this was fetched.
+sendWhenKnown();
 window.addEventListener("online", sending.sendAll);
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") sending.sendAll();
