@@ -10,14 +10,14 @@ const treeshake = { moduleSideEffects: (id: string) => !/\/packages\/|\/csv-pars
 
 /**
  * What the first page needs comes in one file, and the small parts that many pages share in another: a browser waits longer for
- * ten small files than it reads them.
+ * ten small files than it reads them. What such a part needs itself stays where it is: rule packs and cautions would come along.
  */
 const SHARED = [
   { name: "earthbell", tags: ["$initial" as const], priority: 2 },
   {
     name: "parts",
-    test: /[\\/]web[\\/]src[\\/](?:page|drawing|desk)[\\/]/u,
-    minShareCount: 4,
+    test: /[\\/]web[\\/]src[\\/](?:page|drawing|desk|keep|engine)[\\/]/u,
+    minShareCount: 3,
     maxModuleSize: 4000,
     priority: 1,
   },
@@ -39,7 +39,10 @@ export default defineConfig({
     target: "es2023",
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    rolldownOptions: { treeshake, output: { codeSplitting: { groups: SHARED } } },
+    rolldownOptions: {
+      treeshake,
+      output: { codeSplitting: { groups: SHARED, includeDependenciesRecursively: false } },
+    },
   },
   worker: { format: "es", rolldownOptions: { treeshake } },
   plugins: [

@@ -13,14 +13,21 @@ import { currentAddress } from "./address/address.ts";
 import { App, fetchPage } from "./app.tsx";
 import { prepareOffline } from "./keep/offline.ts";
 
-fetchPage(currentAddress());
-const root = createRoot(document.getElementById("page")!);
-// In slices, so that a press is heard meanwhile.
-startTransition(() => {
-  root.render(
-    <StrictMode>
-      <App />
-    </StrictMode>,
-  );
+/** Draws the page, in slices. */
+function draw(): void {
+  const root = createRoot(document.getElementById("page")!);
+  startTransition(() => {
+    root.render(
+      <StrictMode>
+        <App />
+      </StrictMode>,
+    );
+  });
+}
+
+// Each in a turn of its own, so that a slow phone hears a press between them.
+setTimeout(() => {
+  fetchPage(currentAddress());
 });
+setTimeout(draw);
 void prepareOffline();

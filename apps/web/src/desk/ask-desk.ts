@@ -53,21 +53,30 @@ export function onJournal(noted: (sequence: number) => void): void {
   journalNoted = noted;
 }
 
+interface Ahead {
+  readonly coming: Promise<Response>;
+  /** Time on the page's own clock, in milliseconds. */
+  readonly at: number;
+}
+
 /** Questions that were asked before the page that needs them was there. */
-const asked = new Map<string, Promise<Response>>();
+const asked = new Map<string, Ahead>();
+/** What is told to a page that came later than this may have changed meanwhile. */
+const FRESH_MS = 10_000;
 
 /** Asks a question of which it is known that the page to come asks it; its first reader takes the answer. */
 export function askAhead(path: string): void {
   const coming = request("GET", path);
   // Whoever reads it hears of a fault; nobody may.
   coming.catch(() => undefined);
-  asked.set(path, coming);
+  asked.set(path, { coming, at: performance.now() });
 }
 
 async function question(path: string): Promise<Response> {
   const ahead = asked.get(path);
   asked.delete(path);
-  return await (ahead ?? request("GET", path));
+  const fresh = ahead !== undefined && performance.now() - ahead.at < FRESH_MS;
+  return await (fresh ? ahead.coming : request("GET", path));
 }
 
 async function request(method: string, path: string, body?: unknown): Promise<Response> {

@@ -8,6 +8,7 @@ import { CaseAlarms } from "./case-alarms.tsx";
 import { CaseVisits } from "./case-visits.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
+import { casePath } from "./questions.ts";
 import type { CaseWhole, Me } from "./records.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useSite } from "./use-sites.ts";
@@ -18,8 +19,7 @@ const CaseWork = lazy(async () => await import("./case-work.tsx"));
 
 /** One earth fault from its first sign to its signed close. */
 export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
-  const path = `/api/cases/${encodeURIComponent(id)}`;
-  const { value, fault, again } = useAnswer<CaseWhole>(path, ["case", "alarm", "delivery"]);
+  const { value, fault, again } = useAnswer<CaseWhole>(casePath(id), ["case", "alarm", "delivery"]);
   const site = useSite(value?.case.site ?? null, ["site"]).line;
   if (value === undefined)
     return (

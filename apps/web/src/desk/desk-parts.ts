@@ -1,5 +1,6 @@
 import type { Address } from "../address/address.ts";
 import { askAhead } from "./ask-desk.ts";
+import { casePath, casesOfSitePath, drillsOfSitePath, siteLinePath, siteRecordPath } from "./questions.ts";
 
 /** What each page behind the desk is made of, fetched when it is first asked for. */
 export const DESK_PARTS = {
@@ -42,16 +43,17 @@ const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
 };
 
 /** The same for a page about one. */
-const OF_ONE_ASKED: Readonly<Record<string, (which: string) => string>> = {
-  cases: (which) => `/api/cases/${which}`,
-  register: (which) => `/api/sites?id=${which}`,
+const OF_ONE_ASKED: Readonly<Record<string, readonly ((which: string) => string)[]>> = {
+  cases: [casePath],
+  register: [siteLinePath, siteRecordPath, casesOfSitePath, drillsOfSitePath],
 };
 
 /** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */
-export function fetchDeskPart({ parts: [place = "", which] }: Address): void {
-  const question =
-    which === undefined ? FIRST_QUESTIONS[place] : OF_ONE_ASKED[place]?.(encodeURIComponent(which));
-  if (question !== undefined) askAhead(question);
+export function fetchDeskPart({ parts: [place = "", which, view] }: Address): void {
+  const first = FIRST_QUESTIONS[place];
+  if (which === undefined) {
+    if (first !== undefined) askAhead(first);
+  } else if (view === undefined) for (const path of OF_ONE_ASKED[place] ?? []) askAhead(path(which));
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
   if (one in DESK_PARTS) void DESK_PARTS[one as keyof typeof DESK_PARTS]();
 }

@@ -1,4 +1,5 @@
 import type { Site } from "@earthbell/engine";
+import { lazy, Suspense } from "react";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { useDesk } from "../keep/use-desk.ts";
@@ -7,15 +8,20 @@ import { Page } from "../page/page.tsx";
 import { nameOfView, SiteTabs, SiteView } from "../sites/site-views.tsx";
 import { BeginVisitThere } from "./begin-visit-there.tsx";
 import { FaultText } from "./fault-text.tsx";
-import { InsulationHistory } from "./insulation-history.tsx";
 import { instantWords } from "./instant.ts";
-import { MOST_SHOWN, PathDrills } from "./path-drills.tsx";
+import { PathDrills } from "./path-drills.tsx";
+import { casesOfSitePath, drillsOfSitePath } from "./questions.ts";
 import type { Case, Drill, Me } from "./records.ts";
 import { Standing } from "./register-row.tsx";
 import { takeSite, useSiteFile } from "./site-file.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useSite } from "./use-sites.ts";
 import { useStep } from "./use-step.ts";
+
+/** Its drawings are fetched apart: what is to be done there stands above them. */
+const InsulationHistory = lazy(async () => ({
+  default: (await import("./insulation-history.tsx")).InsulationHistory,
+}));
 
 const OWN_VIEWS = [{ id: "watch", name: "Watch" }] as const;
 
@@ -71,8 +77,8 @@ function Watched({
   readonly unread: boolean;
   readonly me: Me;
 }) {
-  const cases = useAnswer<readonly Case[]>(casesPath(id), ["case"]);
-  const drills = useAnswer<readonly Drill[]>(drillsPath(id), ["drill"]);
+  const cases = useAnswer<readonly Case[]>(casesOfSitePath(id), ["case"]);
+  const drills = useAnswer<readonly Drill[]>(drillsOfSitePath(id), ["drill"]);
   const unanswered = [cases, drills].some(({ value, fault }) => value === undefined && fault === null);
   const waits = unanswered || (site === undefined && !unread);
   if (waits) return <Asking />;
@@ -87,20 +93,17 @@ function Watched({
             <FaultText fault={drills.fault} />
             <Drills site={site} me={me} drills={drills.value ?? []} done={drills.again} />
           </section>
-          {site.arrays.map((array) => (
-            <InsulationHistory key={array.id} site={id} array={array.id} />
-          ))}
+          <Suspense fallback={<p className="soft">Opening…</p>}>
+            {site.arrays.map((array) => (
+              <InsulationHistory key={array.id} site={id} array={array.id} />
+            ))}
+          </Suspense>
         </>
       )}
       <TheFile id={id} />
     </>
   );
 }
-
-const casesPath = (site: string): string => `/api/cases?state=all&site=${encodeURIComponent(site)}`;
-/** One more of each path than is shown tells whether there are older ones. */
-const drillsPath = (site: string): string =>
-  `/api/drills?limit=5000&ofEachPath=${MOST_SHOWN + 1}&site=${encodeURIComponent(site)}`;
 
 function Cases({ cases }: { readonly cases: readonly Case[] }) {
   if (cases.length === 0) return null;

@@ -7,6 +7,7 @@ import { DrillBeacons } from "./drill-beacons.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { Longer } from "./longer.tsx";
+import { MOST_DRILLS_SHOWN } from "./questions.ts";
 import { useStep } from "./use-step.ts";
 
 interface PathDrillsProps {
@@ -59,12 +60,10 @@ export function PathDrills({ path, zone, site, filedOn, drills, may, done }: Pat
 
 /** Drills at first, and how many more each time. */
 const [FIRST, PORTION] = [5, 20];
-/** Drills of a path that are shown at the most. */
-export const MOST_SHOWN = 100;
 
 function Held({ drills }: { readonly drills: readonly Drill[] }) {
   const [rows, setRows] = useState(FIRST);
-  const shown = drills.slice(0, Math.min(rows, MOST_SHOWN));
+  const shown = drills.slice(0, Math.min(rows, MOST_DRILLS_SHOWN));
   const more = (): void => {
     setRows(rows + PORTION);
   };
@@ -72,9 +71,9 @@ function Held({ drills }: { readonly drills: readonly Drill[] }) {
     <>
       <HeldList drills={shown} />
       <Longer
-        more={drills.length > MOST_SHOWN ? "some" : drills.length - shown.length}
+        more={drills.length > MOST_DRILLS_SHOWN ? "some" : drills.length - shown.length}
         what="drills"
-        longer={shown.length < MOST_SHOWN ? more : null}
+        longer={shown.length < MOST_DRILLS_SHOWN ? more : null}
         otherwise="Audit has the older ones."
       />
     </>

@@ -9,7 +9,7 @@ import { Page } from "../page/page.tsx";
 import { type FileFault, readDesk, readDeskText, tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
 import type { SiteLine } from "./records.ts";
-import { siteLinePath } from "./use-sites.ts";
+import { siteLinePath } from "./questions.ts";
 import { useStep } from "./use-step.ts";
 
 interface SiteFileProps {

@@ -3,6 +3,7 @@ import { useEffect, useState } from "react";
 import { ask } from "../engine/ask.ts";
 import type { Desk } from "../keep/desk.ts";
 import { DeskFault, readDesk, readDeskText } from "./ask-desk.ts";
+import { siteRecordPath } from "./questions.ts";
 
 interface SiteFile {
   readonly text: string;
@@ -37,7 +38,7 @@ export function useSiteFile(id: string | null): {
   useEffect(() => {
     if (id === null) return;
     let gone = false;
-    readDesk<Site>(`/api/sites/${encodeURIComponent(id)}/record`).then(
+    readDesk<Site>(siteRecordPath(id)).then(
       (record) => {
         if (!gone) setSite(record);
       },

@@ -1,5 +1,6 @@
 import type { HappeningKind } from "./live.ts";
 import type { SiteLine } from "./records.ts";
+import { siteLinePath } from "./questions.ts";
 import { useAgain } from "./use-again.ts";
 import { useAnswer } from "./use-answer.ts";
 
@@ -15,9 +16,4 @@ export function useSites(changedBy: readonly HappeningKind[]) {
 export function useSite(id: string | null, changedBy: readonly HappeningKind[]) {
   const { value, fault } = useAnswer<readonly SiteLine[]>(id === null ? null : siteLinePath(id), changedBy);
   return { line: value?.[0], fault };
-}
-
-/** Address of the line of one site. */
-export function siteLinePath(id: string): string {
-  return `/api/sites?id=${encodeURIComponent(id)}`;
 }
