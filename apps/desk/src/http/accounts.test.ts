@@ -173,61 +173,6 @@ describe("a request that changes something", () => {
   });
 });
 
-const HOURS = { of: { site: "creamery", person: "owner" }, sites: null, change: { reads: "always" } };
-
-/** Every address that touches something, with who may use it for the site they are bound to, or are not bound. */
-const ROUTES: readonly (readonly [string, Ask, string])[] = [
-  ["/api/sites", {}, "service technician installer owner"],
-  ["/api/sites/creamery", {}, "service technician installer owner"],
-  ["/api/sites/creamery/record", {}, "service technician installer owner"],
-  ["/api/sites/creamery/insulation-tests", {}, "service technician installer owner"],
-  ["/api/site-names", {}, "service technician installer owner"],
-  ["/api/sites/creamery", { method: "PUT", body: CREAMERY }, "service installer"],
-  ["/api/sites/creamery/tokens", { method: "POST", body: { label: "x" } }, "service"],
-  ["/api/now", {}, "service technician installer owner"],
-  ["/api/case-lines", {}, "service technician installer owner"],
-  ["/api/cases", {}, "service technician installer owner"],
-  ["/api/cases/C1", {}, "service technician installer owner"],
-  [
-    "/api/cases/C1/steps",
-    { method: "POST", body: { step: "remark", text: "x" } },
-    "service technician installer",
-  ],
-  ["/api/cases/C1/steps", { method: "POST", body: { step: "acknowledge" } }, "service technician installer"],
-  ["/api/cases/C1/steps", { method: "POST", body: { step: "close" } }, "service technician"],
-  ["/api/alarms", {}, "service technician installer owner"],
-  [
-    "/api/alarms/creamery:array:A1:earth-fault-bit/steps",
-    { method: "POST", body: { step: "unshelve" } },
-    "service technician",
-  ],
-  ["/api/site-names", {}, "service technician installer owner"],
-  ["/api/drills", {}, "service technician installer owner"],
-  ["/api/drill-plans", {}, "service technician installer owner"],
-  ["/api/path-watches", {}, "service technician installer owner"],
-  ["/api/sites/creamery/paths/P1/drills", { method: "POST" }, "service technician installer"],
-  [
-    "/api/sites/creamery/paths/P1/next-drill",
-    { method: "PUT", body: { at: null } },
-    "service technician installer",
-  ],
-  ["/api/messages", {}, "service technician"],
-  ["/api/broken-addresses", {}, "service"],
-  ["/api/told-people", {}, "service technician installer"],
-  ["/api/told-people/creamery/owner", {}, "service technician installer"],
-  ["/api/told-people/preview", { method: "POST", body: HOURS }, "service installer"],
-  ["/api/told-people/apply", { method: "POST", body: { ...HOURS, seen: "x" } }, "service installer"],
-  [
-    "/api/told-people/tests",
-    { method: "POST", body: { of: HOURS.of, channel: "email", address: "creamery@example.net" } },
-    "service technician installer",
-  ],
-  ["/api/people", {}, "service"],
-  ["/api/invitations", { method: "POST", body: { role: "technician", sites: null } }, "service"],
-  ["/api/listeners", {}, "service"],
-  ["/api/journal", {}, "service"],
-];
-
 describe("long lists of accounts and sites", () => {
   it("are asked for by what is typed, without case and accents, and so many at once", async () => {
     const ann = await account("Ann Lee", "service", null);
@@ -255,57 +200,6 @@ describe("long lists of accounts and sites", () => {
     await desk.watch.putSite(CREAMERY, "test");
     const ines = await account("Ines", "installer", ["dairy"]);
     expect((await ask("/api/site-names?find=cream", { cookie: ines })).said).toEqual([]);
-  });
-});
-
-describe("who may do what", () => {
-  const fault = {
-    array: "A1",
-    device: "INV1",
-    at: DAWN,
-    kind: "earth-fault-bit",
-    value: true,
-    unit: "bit",
-  } as const;
-
-  async function furnish(): Promise<void> {
-    await desk.watch.putSite(CREAMERY, "test");
-    await desk.watch.accept([{ ...fault, site: "creamery", quality: "good", source: "test", key: "k" }]);
-  }
-
-  it.each(["service", "technician", "installer", "owner"] as const)("%s", async (role) => {
-    await furnish();
-    const sites = role === "installer" || role === "owner" ? ["creamery"] : null;
-    const cookie = await account("Ann Lee", role, sites);
-    for (const [url, how, may] of ROUTES) {
-      const { status } = await ask(url, { ...how, cookie });
-      const refused = status === 403 || status === 401;
-      expect([how.method ?? "GET", url, !refused]).toEqual([
-        how.method ?? "GET",
-        url,
-        may.split(" ").includes(role),
-      ]);
-    }
-  });
-
-  it("somebody bound to another site sees and touches nothing of this one", async () => {
-    await furnish();
-    const cookie = await account("Ines", "installer", ["dairy"]);
-    for (const [url, how] of ROUTES) {
-      const { status, said } = await ask(url, { ...how, cookie });
-      if (status === 200 && url === "/api/now")
-        expect(said).toMatchObject({ cases: [], alarms: [], names: {}, watched: 0 });
-      else if (status === 200 && url === "/api/told-people")
-        expect(said).toMatchObject({ all: 0, found: 0, people: [], unnamed: [] });
-      else if (status === 200 && url === "/api/case-lines") expect(said).toEqual({ count: 0, cases: [] });
-      else if (status === 200) expect([url, said]).toEqual([url, []]);
-      else expect([url, status]).toEqual([url, 403]);
-    }
-  });
-
-  it("nobody who is not signed in gets further than the door", async () => {
-    await furnish();
-    for (const [url, how] of ROUTES) expect([url, (await ask(url, how)).status]).toEqual([url, 401]);
   });
 });
 
