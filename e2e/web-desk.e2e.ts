@@ -161,6 +161,22 @@ describe("a desk in the browser", () => {
     expect(readFileSync(file, "utf8")).toMatch(/^site,name,[^\n]*\r\ncreamery,Hennick creamery,1,/u);
   });
 
+  it("says on a phone what the register is filtered by, and shows its sites on the first screen", async () => {
+    const whole = page.viewportSize()!;
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.goto(`${url}/register?by=name`);
+    const filters = page.locator("summary", { hasText: "Show every site; in the order of name" });
+    await filters.click();
+    await page.getByLabel("Show").selectOption("required");
+    await page
+      .locator("summary", { hasText: "Show where an alarm is required; in the order of name" })
+      .click();
+    expect(new URL(page.url()).search).toBe("?by=name&show=required");
+    const third = await page.getByRole("row").nth(3).boundingBox();
+    expect(third!.y + third!.height).toBeLessThan(844);
+    await page.setViewportSize(whole);
+  });
+
   it("holds a drill of a path and waits for its people", async () => {
     await page.goto(`${url}/register/creamery`);
     await page.getByRole("button", { name: "Hold a drill of P1 now" }).click();

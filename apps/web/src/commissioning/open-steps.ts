@@ -36,7 +36,7 @@ export const idOfStep = (step: string): string => `step-${step}`;
 
 /** What is unfolded stands in the address, so that it is there again after a reload and a step can be sent to somebody. */
 export function useOpenStepsByAddress(): OpenSteps {
-  const folding = useNarrow();
+  const folding = useNarrow("margin");
   const opened = useAddress().query.getAll(NAME);
   useEffect(() => {
     const last = namedSteps().at(-1);

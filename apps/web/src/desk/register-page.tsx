@@ -6,6 +6,7 @@ import { Field } from "../page/field.tsx";
 import { counted } from "../page/counted.ts";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
+import { useNarrow } from "../page/use-narrow.ts";
 import { FaultText } from "./fault-text.tsx";
 import { changesSites } from "./keeps-desk.ts";
 import type { Me, SiteLine } from "./records.ts";
@@ -54,58 +55,118 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
   return (
     <Page title="Register" under="Every site that this desk watches.">
       <FaultText fault={fault} />
-      <div className="fields">
-        <Field words="Find" hint="words of a name or id" value={typed} typed={find} />
-        <Choice
-          words="In the order of"
-          value={by}
-          choices={SORTS}
-          chosen={(chosen) => {
-            goTo({ by: chosen });
-          }}
-        />
-        <Choice
-          words="Show"
-          value={only}
-          choices={SHOWN}
-          chosen={(chosen) => {
-            goTo({ show: chosen });
-          }}
-        />
-      </div>
+      <Filters typed={typed} find={find} by={by} only={only} goTo={goTo} />
       {value === undefined ? (
         fault === null ? (
           <Asking />
         ) : null
       ) : (
-        <>
-          <p className="row">
-            <span role="status">
-              {shown.length === value.length
-                ? counted(value.length, "site")
-                : `${shown.length} of ${counted(value.length, "site")}`}
-            </span>
-            <button
-              type="button"
-              className="word"
-              onClick={() => {
-                saveFile("register.csv", new Blob([csvOf(shown)], { type: "text/csv;charset=utf-8" }));
-              }}
-            >
-              Save these as a table (CSV)
-            </button>
-            {changesSites(me) ? (
-              <>
-                <Link to="/table">Change many by a table</Link>
-                <Link to="/site-file">Put a site file in</Link>
-              </>
-            ) : null}
-          </p>
-          <Rows sites={shown} />
-        </>
+        <Found shown={shown} of={value.length} me={me} />
       )}
     </Page>
   );
+}
+
+interface FiltersProps {
+  readonly typed: string;
+  readonly find: (words: string) => void;
+  readonly by: SortBy;
+  readonly only: Only;
+  readonly goTo: (change: Readonly<Record<string, string>>) => void;
+}
+
+/** On a phone order and choice fold behind what they are now, so that the sites are on the first screen. */
+function Filters({ typed, find, by, only, goTo }: FiltersProps) {
+  const phone = useNarrow("fields");
+  const choices = (
+    <>
+      <Choice
+        words="In the order of"
+        value={by}
+        choices={SORTS}
+        chosen={(chosen) => {
+          goTo({ by: chosen });
+        }}
+      />
+      <Choice
+        words="Show"
+        value={only}
+        choices={SHOWN}
+        chosen={(chosen) => {
+          goTo({ show: chosen });
+        }}
+      />
+    </>
+  );
+  return (
+    <>
+      <div className="fields">
+        <Field words="Find" hint="words of a name or id" value={typed} typed={find} />
+        {phone ? null : choices}
+      </div>
+      {phone ? (
+        <details>
+          <summary>
+            Show {wordsOf(SHOWN, only)}; in the order of {wordsOf(SORTS, by)}
+          </summary>
+          <div className="fields">{choices}</div>
+        </details>
+      ) : null}
+    </>
+  );
+}
+
+/** How many there are, the sites, and what can be done with them: on a phone below them. */
+function Found({
+  shown,
+  of,
+  me,
+}: {
+  readonly shown: readonly SiteLine[];
+  readonly of: number;
+  readonly me: Me;
+}) {
+  const phone = useNarrow("fields");
+  const count = (
+    <span role="status">
+      {shown.length === of ? counted(of, "site") : `${shown.length} of ${counted(of, "site")}`}
+    </span>
+  );
+  const tools = (
+    <>
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          saveFile("register.csv", new Blob([csvOf(shown)], { type: "text/csv;charset=utf-8" }));
+        }}
+      >
+        Save these as a table (CSV)
+      </button>
+      {changesSites(me) ? (
+        <>
+          <Link to="/table">Change many by a table</Link>
+          <Link to="/site-file">Put a site file in</Link>
+        </>
+      ) : null}
+    </>
+  );
+  return (
+    <>
+      <p className="row">
+        {count}
+        {phone ? null : tools}
+      </p>
+      <Rows sites={shown} />
+      {phone ? <p className="row">{tools}</p> : null}
+    </>
+  );
+}
+
+/** As it goes on in a sentence. */
+function wordsOf<Name extends string>(choices: readonly (readonly [Name, string])[], name: Name): string {
+  const words = choices.find(([one]) => one === name)![1];
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 /** The choice of this name, or the first. */

@@ -3,7 +3,7 @@ import { useNarrow } from "./use-narrow.ts";
 
 /** Where a value comes from, in the margin beside it; where there is no margin it unfolds under its line. */
 export function SourceNote({ source, tag }: Provenance) {
-  const folded = useNarrow();
+  const folded = useNarrow("margin");
   if (!folded)
     return (
       <p className="note">

@@ -1,16 +1,25 @@
 import { useSyncExternalStore } from "react";
 
-/** As in the style sheets: there is no room for a margin beside the reading column. */
-const narrow = window.matchMedia("(max-width: 60rem)");
+/** As in the style sheets: no margin beside the reading column, as on a tablet held upright; one column of fields, as on a phone. */
+const NARROW = {
+  margin: window.matchMedia("(max-width: 60rem)"),
+  fields: window.matchMedia("(max-width: 44rem)"),
+};
 
-function listen(changed: () => void): () => void {
-  narrow.addEventListener("change", changed);
-  return () => {
-    narrow.removeEventListener("change", changed);
-  };
+/** Whether there is too little room for a margin, or for fields beside each other. */
+export function useNarrow(room: keyof typeof NARROW): boolean {
+  const narrow = NARROW[room];
+  return useSyncExternalStore(LISTEN[room], () => narrow.matches);
 }
 
-/** Whether the page has no margin, as on a phone and a tablet held upright. */
-export function useNarrow(): boolean {
-  return useSyncExternalStore(listen, () => narrow.matches);
+/** One a width that stays the same, or React would listen anew in every rendering. */
+const LISTEN = { margin: listenTo(NARROW.margin), fields: listenTo(NARROW.fields) };
+
+function listenTo(narrow: MediaQueryList): (changed: () => void) => () => void {
+  return (changed) => {
+    narrow.addEventListener("change", changed);
+    return () => {
+      narrow.removeEventListener("change", changed);
+    };
+  };
 }
