@@ -18,6 +18,13 @@ const percent = (share: number): string =>
   `${share >= 0.995 ? "> 99" : (100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 const ohms = (value: number): string => formatQuantity(value as Ohms, "resistance", { significant: 3 });
 
+/** The place is named once, before it; a paper names it with its reason. */
+function becauseWords({ because, places: [top] }: Finding): string {
+  const named = `${top?.label ?? ""}: `;
+  const words = because.startsWith(named) ? because.slice(named.length) : because;
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+}
+
 /** A finding in one line, as it goes on record. */
 export function verdictWords({ verdict, places: [top], because }: Finding): string {
   const place =
@@ -40,7 +47,7 @@ export function Verdict({ finding }: { readonly finding: Finding }) {
           </>
         ) : null}
       </p>
-      <p>{finding.because}</p>
+      <p>{becauseWords(finding)}</p>
     </div>
   );
 }

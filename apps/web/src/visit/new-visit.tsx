@@ -131,7 +131,7 @@ export default function NewVisit({ site: siteId, array: arrayId, of }: NewVisitP
   return (
     <Page
       title="Begin a visit"
-      under={`${fromFile ? "" : "The strings and what you measure with. "}Everything can be left as it stands if you are unsure.`}
+      under={`${fromFile ? "" : "The strings and what you measure with. "}Leave as it stands what you are unsure of.`}
     >
       {arrayId === null ? (
         <FromSites sites={sites.filter(({ id }) => siteId === null || id === siteId)} set={set} />
@@ -226,16 +226,16 @@ function Conditions({ form, set, fromFile }: ConditionsProps) {
     <>
       <fieldset>
         <legend>As it stands now</legend>
-        {form.rows.length > 1 ? tick("joined", "The strings are joined in parallel at a combiner") : null}
+        {form.rows.length > 1 ? tick("joined", "The strings are joined at a combiner") : null}
         {form.joined ? tick("diodes", "through blocking diodes") : null}
         {tick("wet", "The array is wet")}
       </fieldset>
       <fieldset>
-        <legend>What you measure with</legend>
-        {tick("tester", "An insulation tester as well as the voltmeter")}
+        <legend>Besides the voltmeter you have</legend>
+        {tick("tester", "An insulation tester")}
         {tick("clamp", "A leakage clamp for small direct currents")}
       </fieldset>
-      <Folded words={fromFile ? "Figures of the meter and the modules" : null}>
+      <Folded words={fromFile ? "Figures of meter and modules" : null}>
         <div className="fields">
           {number("meterInput", "Input resistance of the meter, MΩ", "from its data sheet; 10 MΩ is common")}
           {number("moduleVoc", "Open-circuit voltage of a module now, V", "leave blank: + to − will tell")}

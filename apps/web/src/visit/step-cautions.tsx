@@ -22,7 +22,7 @@ export function StepCautions({ step, read, now, markRead }: StepCautionsProps) {
   if (fresh.length === 0)
     return (
       <Folded cautions={rest}>
-        Cautions for this step: <Where {...cautions} />
+        Cautions: <Where {...cautions} />
       </Folded>
     );
   return (

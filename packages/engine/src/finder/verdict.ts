@@ -120,7 +120,7 @@ function oneFault(posterior: Posterior, ranked: readonly Ranked[]): Judgement {
     };
   return {
     verdict: "cannot-tell",
-    because: `${String(set.length)} places are needed to hold ${percent(COMMIT.credibleLevel)}: these readings cannot tell them apart`,
+    because: `only ${String(set.length)} places together hold ${percent(COMMIT.credibleLevel)}`,
   };
 }
 

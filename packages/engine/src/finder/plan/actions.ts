@@ -231,7 +231,7 @@ export function firstBehindDiodes(problem: Problem): Candidate[] {
 }
 
 function aloneCandidate(problem: Problem, id: string): Candidate {
-  const why = `read ${id} by itself, separated at both poles`;
+  const why = `${id} is read by itself`;
   return {
     action: "isolate-string",
     string: id,
