@@ -34,7 +34,7 @@ import type { DemoDamage } from "../fleet/demo-damage.ts";
 import { countingAccept, deskMetrics } from "./desk-metrics.ts";
 import { listenersOf } from "./listeners-of.ts";
 import { liveSettings } from "./live-settings.ts";
-import { notePacks } from "./note-packs.ts";
+import { noteRules } from "./note-rules.ts";
 import { planFirstDrills } from "./plan-drills.ts";
 import { runLoops } from "./run-loops.ts";
 import { storePlaceOf } from "./store-place-of.ts";
@@ -109,7 +109,7 @@ export async function runDesk(start: DeskStart): Promise<RunningDesk> {
     await start.prepare?.(watch, store);
     await putLadders(start, watch);
     await watch.relight();
-    await notePacks(store, start.packs, clock.now());
+    await noteRules(store, rules, clock.now());
     if (settings.drills !== undefined) await planFirstDrills(store, watch, clock.now());
     const unasked = unaskedOf(start, store, rules);
     opened.push(runLoops(start, { store, watch, channels, bell, ...unasked }));

@@ -116,7 +116,26 @@ describe("an override on a paper", () => {
     expect(rowOf(html, "3 addresses")).toContain(REASON);
     expect(html.match(/◆ overridden, see above/gu)?.length).toBe(2);
     const { columns, rows } = registerTable([SITE, elsewhere], "2026-11-25", packs);
-    expect(columns.at(-1)?.head).toBe("overridden rule values");
-    expect(rows.map((row) => row.at(-1))).toEqual([`${PACK.id} alarm.leastAddresses`, ""]);
+    expect(columns.at(-2)?.head).toBe("overridden rule values");
+    expect(rows.map((row) => row.slice(-2))).toEqual([
+      [`${PACK.id} alarm.leastAddresses`, ""],
+      ["", ""],
+    ]);
+  });
+
+  it("that is set aside is marked in each line of the register that would rest on it", () => {
+    const stale = { ...override(PACK.id, "alarm.leastAddresses", 3), replaces: 7 };
+    const aside = packsInForce([], [stale]);
+    const elsewhere = { ...SITE, id: "loch", place: { country: "GB" } };
+    const html = paperHtml(fleetRegister([SITE, elsewhere], issue("design-record"), aside));
+    expect(html).toContain("Rule values of which an override was set aside");
+    expect(html.match(/◇ override set aside, see above/gu)?.length).toBe(2);
+    expect(html).not.toContain("◆ overridden, see above");
+    const { columns, rows } = registerTable([SITE, elsewhere], "2026-11-25", aside);
+    expect(columns.at(-1)?.head).toBe("overrides set aside");
+    expect(rows.map((row) => row.slice(-2))).toEqual([
+      ["", `${PACK.id} alarm.leastAddresses`],
+      ["", ""],
+    ]);
   });
 });

@@ -73,13 +73,21 @@ function rowsTable(rows: readonly RegisterRow[]): Block {
       row.siteName === row.site ? row.site : `${row.siteName} (${row.site})`,
       row.array,
       row.duty.replace("-", " "),
-      row.overridden === "" ? row.rulePack || "—" : `${row.rulePack} ◆ overridden, see above`.trim(),
+      ruleWords(row),
       row.path === "" ? "none" : `${row.path} ${row.signal}`,
       VERDICTS[row.verdict] ?? row.verdict,
       row.lastProof === "" ? "never" : row.lastProof,
       dueWords(row),
     ]),
   };
+}
+
+function ruleWords({ rulePack, overridden, setAside }: RegisterRow): string {
+  const marks = [
+    ...(overridden === "" ? [] : ["◆ overridden, see above"]),
+    ...(setAside === "" ? [] : ["◇ override set aside, see above"]),
+  ];
+  return marks.length === 0 ? rulePack || "—" : `${rulePack} ${marks.join("; ")}`.trim();
 }
 
 /** What was never proved is due at once, on whatever day the register is made. */
@@ -110,6 +118,7 @@ export function registerTable(
       { head: "overdue", width: 10, kind: "text" },
       { head: "owner told", width: 12, kind: "day" },
       { head: "overridden rule values", width: 28, kind: "text" },
+      { head: "overrides set aside", width: 28, kind: "text" },
     ],
     rows: registerRows(sites, onDate, packs).map((row) => [
       row.site,
@@ -125,6 +134,7 @@ export function registerTable(
       row.overdue ? "yes" : "no",
       row.ownerTold,
       row.overridden,
+      row.setAside,
     ]),
   };
 }

@@ -1,7 +1,9 @@
 import {
   assessSite,
+  isAside,
   isOverridden,
   monthsLater,
+  type OverridableValue,
   PROOF_HOLDS_MONTHS,
   type RulePack,
   rulesUsed,
@@ -18,6 +20,8 @@ export interface RegisterRow {
   readonly rulePack: string;
   /** Rule values that duty or verdict rests on and that were overridden, by pack and place; empty: none. */
   readonly overridden: string;
+  /** The same of those whose override was set aside, so that the pack's own value holds. */
+  readonly setAside: string;
   readonly path: string;
   readonly signal: string;
   readonly verdict: string;
@@ -49,7 +53,7 @@ function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonl
       array,
       duty: duty.alarm,
       rulePack: duty.rulePack ?? "",
-      overridden: overridden(array),
+      ...overridden(array),
       ownerTold: site.ownerInformed?.on ?? "",
     };
     const serving = site.paths.filter((path) => path.arrays.includes(array));
@@ -68,12 +72,22 @@ function rowsOf(site: Site, onDate: string, packs: readonly RulePack[]): readonl
 }
 
 /** A desk overrides few packs or none, so that most sites have nothing to look up. */
-function overriddenOf(site: Site, packs: readonly RulePack[]): (array: string) => string {
-  if (packs.length === 0) return () => "";
-  return (array) =>
-    rulesUsed(site, packs, "verdicts", array)
-      .flatMap(({ pack, values }) => values.filter(isOverridden).map(({ field }) => `${pack.id} ${field}`))
-      .join("; ");
+function overriddenOf(
+  site: Site,
+  packs: readonly RulePack[],
+): (array: string) => Pick<RegisterRow, "overridden" | "setAside"> {
+  if (packs.length === 0) return () => ({ overridden: "", setAside: "" });
+  return (array) => {
+    const used = rulesUsed(site, packs, "verdicts", array);
+    const those = (are: (value: OverridableValue) => boolean): string =>
+      used
+        .flatMap(({ pack, values }) => values.filter(are).map(({ field }) => `${pack.id} ${field}`))
+        .join("; ");
+    return {
+      overridden: those(isOverridden),
+      setAside: those((one) => isAside(one) && !isOverridden(one)),
+    };
+  };
 }
 
 /** Day of the newest proof up to a day; one dated ahead has not happened. */

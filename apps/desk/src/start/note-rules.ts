@@ -1,8 +1,19 @@
 import { appendJournal, type DeskStore } from "../store/index.ts";
+import { noteSetAside } from "../rules/note-set-aside.ts";
+import type { RuleBook } from "../rules/rule-book.ts";
 import type { OwnPack } from "../settings/set-up.ts";
 
-/** Puts on record which rule packs of its own the desk goes by, where that has changed since it was noted last. */
-export async function notePacks(store: DeskStore, packs: readonly OwnPack[], at: number): Promise<void> {
+/** Puts on record by which rules the desk goes from this start on, where that has changed since it was noted last. */
+export async function noteRules(
+  store: DeskStore,
+  rules: Pick<RuleBook, "own" | "overrides" | "setAside">,
+  at: number,
+): Promise<void> {
+  await notePacks(store, rules.own, at);
+  await noteSetAside(store, rules, at);
+}
+
+async function notePacks(store: DeskStore, packs: readonly OwnPack[], at: number): Promise<void> {
   await store.amend(async (tx) => {
     for (const one of packs) {
       const subject = `rules ${one.pack.id}`;
@@ -11,6 +22,7 @@ export async function notePacks(store: DeskStore, packs: readonly OwnPack[], at:
         .select("text")
         .where("kind", "=", "watch")
         .where("subject", "=", subject)
+        .where("text", "like", `${BEGINS}%`)
         .orderBy("sequence", "desc")
         .limit(1)
         .executeTakeFirst();
@@ -22,7 +34,10 @@ export async function notePacks(store: DeskStore, packs: readonly OwnPack[], at:
   });
 }
 
+/** What is put on record of overrides has the same subject. */
+const BEGINS = "Decisions go by ";
+
 function wordsOf({ file, digest, pack: { title, override } }: OwnPack): string {
   const why = override === undefined ? "its file does not say why" : override.because;
-  return `Decisions go by ${title}, from ${file}, SHA-256 ${digest}: ${why}.`;
+  return `${BEGINS}${title}, from ${file}, SHA-256 ${digest}: ${why}.`;
 }
