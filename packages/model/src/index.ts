@@ -59,6 +59,7 @@ export {
   visitJsonSchema,
   type JsonSchema,
 } from "./json-schema.ts";
+export { fitsFolded, fitsWords, folded } from "./typed-words/fits-words.ts";
 export { visitText } from "./visit/visit-text.ts";
 export * from "./sunspec/index.ts";
 export * from "./watch/index.ts";

@@ -1,5 +1,5 @@
+import { fitsWords } from "@earthbell/model";
 import { SITE_PAPERS, type SitePaper } from "@earthbell/papers";
-import { fitsWords } from "../overview/fits-words.ts";
 import type { PaperState, SiteStandings } from "./site-standings.ts";
 
 /** Which sites are asked for: those whose name or id holds every word, and of which a paper of some kind stands so. */

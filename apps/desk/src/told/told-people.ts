@@ -1,6 +1,6 @@
+import { fitsFolded, folded } from "@earthbell/model";
 import type { Person } from "@earthbell/engine";
 import { eachInTurn } from "../others-first.ts";
-import { fitsFolded, folded } from "../overview/fits-words.ts";
 import type { ChannelKind } from "../tell/channel.ts";
 import type { ToldEntry } from "./told-entry.ts";
 

@@ -1,4 +1,4 @@
-import { isUnproved, isUnserved, newestProofOn } from "@earthbell/model";
+import { fitsFolded, folded, isUnproved, isUnserved, newestProofOn } from "@earthbell/model";
 import type { SiteLine } from "./records.ts";
 
 export type SortBy = "need" | "name" | "insulation" | "proved" | "id" | "put";
@@ -17,17 +17,9 @@ export type Only = keyof typeof ONLY;
 
 /** Sites whose name or id holds every word of what was typed. */
 export function filtered(sites: readonly SiteLine[], typed: string): readonly SiteLine[] {
-  const words = folded(typed).split(/\s+/u).filter(Boolean);
-  if (words.length === 0) return sites;
-  return sites.filter((site) => {
-    const { text } = keysOf(site);
-    return words.every((word) => text.includes(word));
-  });
-}
-
-/** Without case and accents, as people type. */
-function folded(text: string): string {
-  return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  if (typed.trim() === "") return sites;
+  const fits = fitsFolded(typed);
+  return sites.filter((site) => fits(keysOf(site).text));
 }
 
 /** What a site is found and put in order by. */

@@ -1,8 +1,8 @@
+import { fitsWords } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
 import { disableAccount } from "../../accounts/accounts.ts";
 import { invite } from "../../accounts/invitations.ts";
-import { fitsWords } from "../../overview/fits-words.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";

@@ -1,6 +1,6 @@
+import { fitsWords } from "@earthbell/model";
 import type { FastifyInstance } from "fastify";
 import * as z from "zod";
-import { fitsWords } from "../../overview/fits-words.ts";
 import { siteNamesOf } from "../../overview/site-names.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
