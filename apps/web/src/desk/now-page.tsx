@@ -132,6 +132,8 @@ interface EvidenceProps {
 
 /** Why silence can be believed: what is watched, what is heard, and when a person last answered a drill. */
 function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, listeners }: EvidenceProps) {
+  // What is not heard stands above, and is not evidence.
+  const heard = listeners.filter(({ state }) => state === "hearing");
   return (
     <section className="flow">
       <h2>What stands behind this page</h2>
@@ -146,7 +148,7 @@ function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, li
             missing above.
           </li>
         )}
-        {listeners.map(({ name, text }) => (
+        {heard.map(({ name, text }) => (
           <li key={name}>{text}</li>
         ))}
         <li>

@@ -205,30 +205,28 @@ function Groups({ groups, more }: GroupsProps) {
         <table>
           <thead>
             <tr>
-              {["What", "Which", "Drift", "Share, 90 %", "p, adjusted", ""].map((head) =>
-                head === "" ? (
-                  <td key={head} />
-                ) : (
-                  <th key={head} scope="col">
-                    {head}
-                  </th>
-                ),
-              )}
+              {["What", "Which", "Drift", "Share, 90 %", "p, adjusted"].map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
             </tr>
           </thead>
           <tbody>
             {groups.map(({ trait, name, drifting, arrays, low, high, adjustedP, standsOut }) => (
               <tr key={`${trait} ${name}`}>
                 <td>{TRAIT_WORDS[trait]}</td>
-                <th scope="row">{name}</th>
-                <td>
+                <th scope="row">
+                  {name}
+                  {standsOut ? ": stands out" : ""}
+                </th>
+                <td className="figure">
                   {drifting} of {arrays}
                 </td>
                 <td className="figure">
                   {percent(low)} to {percent(high)}
                 </td>
                 <td className="figure">{adjustedP.toFixed(3)}</td>
-                <td>{standsOut ? <strong>stands out</strong> : ""}</td>
               </tr>
             ))}
           </tbody>
@@ -241,6 +239,8 @@ function Groups({ groups, more }: GroupsProps) {
   );
 }
 
+/** What is less than one in ten thousand has no digits worth reading. */
 function percent(share: number): string {
+  if (share > 0 && share < 1e-4) return "under 0.01 %";
   return `${Number((share * 100).toPrecision(2))} %`;
 }
