@@ -4,7 +4,7 @@
  * (CHROMIUM names it) and npm.
  * Run on a machine that does nothing else: npm run bench -- lighthouse [first part of an address …]
  */
-import { chromium, type Page } from "@playwright/test";
+import { chromium } from "@playwright/test";
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
@@ -19,6 +19,7 @@ import {
   type PageRun,
   runLighthouse,
 } from "./lighthouse/installed.ts";
+import { signIn } from "./web/sign-in.ts";
 
 const RUNS = 3;
 /** Asked of every category. */
@@ -41,21 +42,6 @@ async function freePort(): Promise<number> {
   await new Promise((closed) => server.close(closed));
   if (bound === null || typeof bound === "string") throw new Error("no port is free");
   return bound.port;
-}
-
-/** Makes the first account of the desk in this browser, which is signed in by that. */
-async function signIn(page: Page, desk: DeskProcess): Promise<void> {
-  await page.goto(desk.url);
-  const said = await page.evaluate<number>(`(async () => {
-    const response = await fetch(${JSON.stringify(desk.joinUrl.replace("/join/", "/api/join/"))}, {
-      method: "POST",
-      headers: { "content-type": "application/json", "x-earthbell-request": "1" },
-      body: JSON.stringify({ name: "Ann Lee", password: "a long word for a bench" }),
-    });
-    localStorage.setItem("earthbell:signed-in", "yes");
-    return response.status;
-  })()`);
-  if (said >= 300) throw new Error(`The desk refused the account: ${said}`);
 }
 
 async function placesOf(desk: DeskProcess): Promise<readonly Place[]> {

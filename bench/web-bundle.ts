@@ -6,41 +6,28 @@
 import { chromium } from "@playwright/test";
 import { readFileSync, writeFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
-import { servedApp } from "./web/served-app.ts";
+import { startDesk } from "../e2e/desk-process.ts";
+import { BROWSER } from "../e2e/web-browser.ts";
+import { signIn } from "./web/sign-in.ts";
 
 /** Asked of the scripts of the first load [kB]. */
 const MOST_KILOBYTES = 250;
-const SIGNED_IN = {
-  "/healthz": { state: "well", text: "" },
-  "/api/me": { name: "Ann Lee", role: "service", sites: null },
-  "/api/now": {
-    ...{ cases: [], alarms: [], drills: [], names: {}, watched: 0, quiet: 0, unjudged: 0, lastPassed: null },
-    more: { unanswered: 0, present: 0, silent: 0, missed: 0, unsigned: 0, drills: 0, upkeep: 0 },
-    ...{ unserved: { first: [], count: 0 }, unproved: { first: [], count: 0 } },
-  },
-  "/api/broken-addresses": [],
-  "/api/listeners": [],
-};
 
-const browser = await chromium.launch({
-  executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-  args: ["--no-sandbox"],
-});
+const desk = await startDesk();
+const browser = await chromium.launch(BROWSER);
 const rows: string[] = [];
 try {
-  for (const [who, answers, heading] of [
-    ["nobody signed in", {}, "What is under way"],
-    ["Now, signed in at a desk", SIGNED_IN, "What needs a person"],
+  for (const [who, heading] of [
+    ["nobody signed in", "What is under way"],
+    ["Now, signed in at a desk", "What needs a person"],
   ] as const) {
-    const app = await servedApp(answers);
     const context = await browser.newContext({ serviceWorkers: "block" });
-    if (who !== "nobody signed in")
-      await context.addInitScript('localStorage.setItem("earthbell:signed-in", "yes")');
+    if (who !== "nobody signed in") await signIn(await context.newPage(), desk);
     const page = await context.newPage();
     page.setDefaultTimeout(120_000);
     const paths = new Set<string>();
     page.on("request", (request) => paths.add(new URL(request.url()).pathname));
-    await page.goto(app.address);
+    await page.goto(desk.url);
     await page.getByRole("heading", { name: heading }).waitFor();
     const kilobytes = (ending: string): number =>
       [...paths]
@@ -51,10 +38,10 @@ try {
       `| ${who} | ${scripts.toFixed(1)} kB | ${kilobytes(".css").toFixed(1)} kB | ${MOST_KILOBYTES} kB | ${scripts <= MOST_KILOBYTES ? "holds" : "does not hold"} |`,
     );
     await context.close();
-    app.stop();
   }
 } finally {
   await browser.close();
+  await desk.stop();
 }
 const report = `# What the first load of the web app fetches
 
