@@ -183,6 +183,14 @@ describe("the form of a commissioning on a phone", () => {
     await page.goto(`${desk.url}/papers/creamery/commissioning?step=A1%2FP1%2Fisolate`);
     await page.locator("h3:focus", { hasText: "1. Isolate" }).waitFor();
     await step("P1/isolate").getByText("This work can kill.").waitFor();
+    // A screen that becomes narrow does not fold away what somebody is typing into.
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await voltage.focus();
+    await page.setViewportSize({ width: 390, height: 844 });
+    await heading("P1/open-circuit-voltage").waitFor();
+    await page.keyboard.press("End");
+    await page.keyboard.type("y");
+    await expect.poll(async () => await voltage.inputValue()).toBe("manyy");
     expect(desk.complaints).toEqual([]);
   });
 });

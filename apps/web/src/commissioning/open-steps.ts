@@ -1,4 +1,4 @@
-import { createContext, useContext, useEffect } from "react";
+import { createContext, useContext, useEffect, useLayoutEffect } from "react";
 import { flushSync } from "react-dom";
 import { currentAddress, go, useAddress } from "../address/address.ts";
 import { useNarrow } from "../page/use-narrow.ts";
@@ -46,6 +46,14 @@ export function useOpenStepsByAddress(): OpenSteps {
     const others = folding ? namedSteps().filter((one) => one !== step && one !== from) : [];
     nameSteps([...others, step]);
   };
+  useLayoutEffect(() => {
+    // A tablet that is turned upright does not fold away what somebody is typing into.
+    const at = document.activeElement;
+    const step = folding ? stepOf(at) : undefined;
+    if (step === undefined) return;
+    nameSteps([...namedSteps().filter((one) => one !== step), step]);
+    at?.scrollIntoView({ block: "center" });
+  }, [folding]);
   return {
     folding,
     isOpen: (step) => !folding || opened.includes(step),
@@ -61,7 +69,7 @@ export function useOpenStepsByAddress(): OpenSteps {
     },
     reach: (id) => {
       const element = document.getElementById(id);
-      const step = element?.closest<HTMLElement>("[data-step]")?.dataset["step"];
+      const step = stepOf(element);
       if (step !== undefined)
         flushSync(() => {
           unfold(step);
@@ -70,6 +78,10 @@ export function useOpenStepsByAddress(): OpenSteps {
     },
   };
 }
+
+/** The step in which an element lies. */
+const stepOf = (element: Element | null): string | undefined =>
+  element?.closest<HTMLElement>("[data-step]")?.dataset["step"];
 
 const namedSteps = (): readonly string[] => currentAddress().query.getAll(NAME);
 
