@@ -60,6 +60,15 @@ describe("an answer", () => {
     expect(heard).not.toContain('"subject":"C5"');
   });
 
+  it("does not hold up a desk that is to stop, though a page goes on listening", async () => {
+    const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
+    const stream = await fetch(`${url}/api/live`, { headers: { authorization: `Bearer ${person}` } });
+    const reader = stream.body!.getReader();
+    await reader.read();
+    await desk.app.close();
+    while (!(await reader.read()).done);
+  });
+
   it("to somebody unknown says nothing of the journal", async () => {
     const answer = await desk.app.inject({ method: "GET", url: "/api/cases" });
     expect([answer.statusCode, answer.headers["earthbell-journal"]]).toEqual([401, undefined]);

@@ -18,6 +18,7 @@ export const DAY = 24 * HOUR;
 /** A pause that nothing but the end of what waits ends. */
 export const pauseToTheEnd: Clock["pause"] = (_, signal) =>
   new Promise((resolve) => {
+    if (signal.aborted) resolve();
     signal.addEventListener("abort", () => {
       resolve();
     });

@@ -11,6 +11,9 @@ const MOST_AT_ONCE = 500;
 /** How often it is looked whether somebody may still listen [ms]. */
 const CHECK_EVERY_MS = 60_000;
 
+/** How often the stream says that the desk is there [ms]: silence is told from a desk that has gone. */
+const HERE_EVERY_MS = 15_000;
+
 /** Where an answer says how far the journal was before it was read. */
 const JOURNAL_HEADER = "earthbell-journal";
 
@@ -37,10 +40,18 @@ const heardFrom = z.strictObject({ after: z.coerce.number().int().nonnegative().
 export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
   const { store, clock } = parts;
   const schema = { hide: true, querystring: heardFrom };
+  // A page listens for as long as it is open; a desk that is to stop does not wait for that.
+  const listening = new Set<AbortController>();
+  app.addHook("preClose", (done) => {
+    for (const gone of listening) gone.abort();
+    done();
+  });
   app.get<{ Querystring: z.infer<typeof heardFrom> }>("/api/live", { schema }, async (request, reply) => {
     const caller = await allowed(request, parts, "see-site", null);
     const gone = new AbortController();
+    listening.add(gone);
     request.raw.on("close", () => {
+      listening.delete(gone);
       gone.abort();
     });
     let after = Number(
@@ -50,10 +61,12 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
     reply.raw.writeHead(200, {
       "content-type": "text/event-stream",
       "cache-control": "no-store",
+      connection: "close",
       "x-accel-buffering": "no",
     });
     reply.raw.write(": the journal of the desk\n\n");
     let checkedAt = clock.now();
+    let hereAt = clock.now();
     while (!gone.signal.aborted) {
       if (clock.now() - checkedAt >= CHECK_EVERY_MS) {
         // An account that has ended, or a link that was revoked, hears nothing more.
@@ -66,6 +79,10 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
         after = row.sequence;
         if (row.site === null ? caller.sites !== null : !sees(caller, row.site)) continue;
         reply.raw.write(`id: ${String(row.sequence)}\nevent: ${row.kind}\ndata: ${JSON.stringify(row)}\n\n`);
+      }
+      if (clock.now() - hereAt >= HERE_EVERY_MS) {
+        reply.raw.write("event: here\ndata: yes\n\n");
+        hereAt = clock.now();
       }
       if (rows.length < MOST_AT_ONCE) await clock.pause(LOOK_EVERY_MS, gone.signal);
     }
