@@ -1,10 +1,11 @@
-import { lazy, Suspense, useEffect } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
 import { type Address, go } from "../address/address.ts";
 import { Page } from "../page/page.tsx";
 import "./desk.css";
 import { DESK_PARTS } from "./desk-parts.ts";
 import type { Me } from "./records.ts";
-import { useSession } from "./session.ts";
+import { type Session, useSession } from "./session.ts";
+import { Unheard } from "./unheard.tsx";
 import { Asking } from "../page/asking.tsx";
 
 const SignInPage = lazy(DESK_PARTS["sign-in"]);
@@ -44,8 +45,28 @@ function Guarded({ address }: { readonly address: Address }) {
   if (place === "join" && which !== undefined) return <JoinPage key={which} token={which} />;
   if (place === "look" && which !== undefined) return <LookPage key={which} token={which} />;
   if (session.state === "asking") return <Asking />;
-  if (session.state !== "someone") return <SignInPage />;
-  return <Place address={address} me={session.me} />;
+  return <Signed address={address} session={session} />;
+}
+
+/**
+ * A page of the desk, or signing in. What was typed into a page stays in it while its reader has to sign in again; another person
+ * finds a page of their own.
+ */
+function Signed({ address, session }: { readonly address: Address; readonly session: Session }) {
+  const [last, setLast] = useState<Me | null>(null);
+  const me = session.state === "someone" ? session.me : null;
+  if (me !== null && me !== last) setLast(me);
+  const shown = me ?? (session.state === "nobody" && session.lost !== null ? last : null);
+  return (
+    <>
+      {me === null ? <SignInPage /> : <Unheard />}
+      {shown === null ? null : (
+        <div key={shown.name} hidden={me === null}>
+          <Place address={address} me={shown} />
+        </div>
+      )}
+    </>
+  );
 }
 
 function Place({ address: { parts, query }, me }: { readonly address: Address; readonly me: Me }) {

@@ -1,5 +1,6 @@
 import { type ReactNode, useDeferredValue } from "react";
 import { NowPage } from "./now-page.tsx";
+import { Unheard } from "./unheard.tsx";
 import { maySignIn, useSession } from "./session.ts";
 import { Asking } from "../page/asking.tsx";
 
@@ -8,5 +9,11 @@ export function Home({ otherwise }: { readonly otherwise: ReactNode }) {
   // In slices as well: a store that changes is else drawn at one go.
   const session = useDeferredValue(useSession());
   if (session.state === "asking" && maySignIn()) return <Asking />;
-  return session.state === "someone" ? <NowPage me={session.me} /> : otherwise;
+  if (session.state !== "someone") return otherwise;
+  return (
+    <>
+      <Unheard />
+      <NowPage me={session.me} />
+    </>
+  );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import { go } from "../address/address.ts";
+import { Link } from "../address/link.tsx";
 import { Page } from "../page/page.tsx";
 import { type DeskFault, readDesk, tellDesk } from "./ask-desk.ts";
 import { Credentials } from "./credentials.tsx";
@@ -30,6 +31,9 @@ export default function JoinPage({ token }: { readonly token: string }) {
     return (
       <Page title="This link does not open an account">
         <FaultText fault={fault} />
+        <p>
+          If you have made your account by it, <Link to="/sign-in">sign in</Link>.
+        </p>
       </Page>
     );
   if (invitation === null) return <p className="soft">Reading the link…</p>;

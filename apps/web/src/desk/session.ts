@@ -2,21 +2,27 @@ import { useSyncExternalStore } from "react";
 import { DeskFault, onSessionLost, readDesk, tellDesk } from "./ask-desk.ts";
 import type { Health, Me } from "./records.ts";
 
+/** What the desk knew this browser by: an account, or an owner's link. */
+type KnownBy = "account" | "link";
+
 /** Whether there is a desk behind this page, and whom it knows in this browser. */
 export type Session =
   | { readonly state: "asking" | "no-desk" | "unreachable" }
-  | { readonly state: "nobody"; readonly lost: boolean }
+  /** `lost`: what the desk no longer knows it by; null where it was not signed in, or signed itself out. */
+  | { readonly state: "nobody"; readonly lost: KnownBy | null }
   | { readonly state: "someone"; readonly me: Me };
 
 const CHANGED = "earthbell:session";
 /** Kept so that a page that was never signed in asks no questions the desk would refuse. */
 const SIGNED_IN = "earthbell:signed-in";
+const BY_LINK = "by link";
 const NO_DESK = "earthbell:no-desk";
+const ASK_AGAIN_MS = 10_000;
 let session: Session = { state: "asking" };
 
 function set(now: Session): void {
   session = now;
-  if (now.state === "someone") localStorage.setItem(SIGNED_IN, "yes");
+  if (now.state === "someone") localStorage.setItem(SIGNED_IN, now.me.byLink === true ? BY_LINK : "yes");
   if (now.state === "nobody") localStorage.removeItem(SIGNED_IN);
   window.dispatchEvent(new Event(CHANGED));
 }
@@ -50,12 +56,20 @@ export function signedInAs(me: Me): void {
 
 export async function signOut(): Promise<void> {
   await tellDesk("/api/sign-out", {});
-  set({ state: "nobody", lost: false });
+  set({ state: "nobody", lost: null });
 }
 
 onSessionLost(() => {
-  set({ state: "nobody", lost: session.state === "someone" });
+  // Several questions are refused at once; and a page that was signed in when it was last here is as much lost.
+  const lost = session.state === "nobody" ? session.lost : knownBy();
+  set({ state: "nobody", lost });
 });
+
+function knownBy(): KnownBy | null {
+  const signedIn = localStorage.getItem(SIGNED_IN);
+  if (signedIn === null) return null;
+  return signedIn === BY_LINK ? "link" : "account";
+}
 
 /** Finds out whether a desk answers here and who is signed in. Pages that need no desk do not wait for it. */
 export async function findSession({ again = false } = {}): Promise<void> {
@@ -68,7 +82,7 @@ export async function findSession({ again = false } = {}): Promise<void> {
     const me = maySignIn() ? await readDesk<Me>("/api/me") : null;
     if (me === null) await readDesk<Health>("/healthz");
     localStorage.removeItem(NO_DESK);
-    if (me === null) set({ state: "nobody", lost: false });
+    if (me === null) set({ state: "nobody", lost: null });
     else signedInAs(me);
   } catch (error) {
     const code = error instanceof DeskFault ? error.code : "";
@@ -76,10 +90,14 @@ export async function findSession({ again = false } = {}): Promise<void> {
     const absent = code === "DESK_ABSENT" || code === "HTTP_404";
     if (absent) localStorage.setItem(NO_DESK, "yes");
     set({ state: absent ? "no-desk" : "unreachable" });
+    if (!absent) setTimeout(askAgain, ASK_AGAIN_MS);
   }
 }
 
-void findSession();
-window.addEventListener("online", () => {
+/** A desk that could not be reached is asked again by itself until it answers. */
+function askAgain(): void {
   if (session.state === "unreachable") void findSession();
-});
+}
+
+void findSession();
+window.addEventListener("online", askAgain);

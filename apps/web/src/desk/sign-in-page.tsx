@@ -25,7 +25,33 @@ export default function SignInPage() {
       </Page>
     );
   if (session.state === "unreachable") return <Unreachable />;
-  return <SignIn lost={session.state === "nobody" && session.lost} />;
+  const lost = session.state === "nobody" ? session.lost : null;
+  return lost === "link" ? <LinkEnded /> : <SignIn lost={lost !== null} />;
+}
+
+/** Who looked by an owner's link has no account, so a name and a password are no help. */
+function LinkEnded() {
+  const [byName, setByName] = useState(false);
+  if (byName) return <SignIn lost={false} />;
+  return (
+    <Page title="The link has ended">
+      <p>
+        The link by which this browser looked at a site has expired or was revoked. Ask whoever gave it to you
+        for another.
+      </p>
+      <p>
+        <button
+          type="button"
+          className="word"
+          onClick={() => {
+            setByName(true);
+          }}
+        >
+          Sign in with an account instead
+        </button>
+      </p>
+    </Page>
+  );
 }
 
 function Unreachable() {

@@ -1,6 +1,6 @@
 import { startTransition, useCallback, useEffect, useRef, useState } from "react";
 import { DeskFault, readDesk } from "./ask-desk.ts";
-import { type HappeningKind, hear } from "./live.ts";
+import { type HappeningKind, hear, onHeardAgain } from "./live.ts";
 
 export interface Answered<Value> {
   readonly value: Value | undefined;
@@ -61,8 +61,10 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
     });
     // What happened without signal was not heard.
     window.addEventListener("online", again);
+    const stopWaiting = onHeardAgain(again);
     return () => {
       window.removeEventListener("online", again);
+      stopWaiting();
       round.current += 1;
       if (timer !== null) clearTimeout(timer);
       stop();

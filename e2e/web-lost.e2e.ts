@@ -1,0 +1,50 @@
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type FolderDesk, startFolderDesk } from "./folder-desk.ts";
+import { accessFaults } from "./web-browser.ts";
+
+let desk: FolderDesk;
+beforeAll(async () => {
+  desk = await startFolderDesk("format: earthbell.desk/1\ndesk: {name: Skerry}\n", {
+    creamery: readFileSync("demo/sites/creamery.yaml", "utf8"),
+  });
+});
+afterAll(async () => {
+  await desk.stop();
+});
+
+describe("a page whose desk is lost", () => {
+  it("says since when it is not heard, and takes that back by itself once it is", async () => {
+    const { page, url } = desk;
+    await page.goto(url);
+    await page.getByRole("heading", { name: "What stands behind this page" }).waitFor();
+    const notHeard = page.getByText(/Desk not heard since .* alarms since then are not shown/u);
+    await page.context().setOffline(true);
+    await notHeard.waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+    await page.context().setOffline(false);
+    await notHeard.waitFor({ state: "detached" });
+  });
+
+  it("keeps what was typed while its reader has to sign in again", async () => {
+    const { page, url } = desk;
+    await page.goto(`${url}/people/accounts`);
+    const owner = page.getByLabel("Owner", { exact: true });
+    await owner.fill("Dairy of the north shore");
+    await page.getByLabel("May look at").fill("creamery");
+    await page.context().clearCookies();
+    await page.getByRole("button", { name: "Make an owner’s link" }).click();
+    await page.getByText("The desk no longer knows this browser.").waitFor();
+    expect(await owner.isVisible()).toBe(false);
+    const signIn = page
+      .locator("form")
+      .filter({ has: page.getByRole("button", { name: "Sign in", exact: true }) });
+    await signIn.getByLabel("Name").fill("Ann Lee");
+    await signIn.getByLabel("Password").fill("four plain words here");
+    await signIn.getByRole("button", { name: "Sign in", exact: true }).click();
+    await owner.waitFor();
+    expect(await owner.inputValue()).toBe("Dairy of the north shore");
+    await page.getByRole("button", { name: "Make an owner’s link" }).click();
+    await page.getByText(/\/look\//u).waitFor();
+  });
+});
