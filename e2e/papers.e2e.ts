@@ -79,7 +79,7 @@ describe("earthbell paper", () => {
     expect((await run([...words, results])).status).toBe(0);
     const html = readFileSync(join(out, "commissioning-record-creamery-1.html"), "utf8");
     expect(html).toContain("26 of 26 recorded results passed");
-    expect(html).toContain("minus to earth: 18 MΩ");
+    expect(html).toContain("minus to earth: 18\u00a0MΩ");
     writeFileSync(at("low.yaml"), readFileSync(results, "utf8").replace("18 MΩ", "18 kΩ"));
     const { status, err } = await run([...words, at("low.yaml")]);
     expect(status).toBe(2);

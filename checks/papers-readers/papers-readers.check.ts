@@ -83,7 +83,7 @@ describe("PDF, by poppler and qpdf", async () => {
   });
 
   it("the design record prints the engine's figures", () => {
-    const text = read("pdftotext", "-layout", design, "-");
+    const text = read("pdftotext", "-layout", design, "-").replaceAll("\u00a0", " ");
     const [array] = assessSite(site, { onDate: DAY }).arrays;
     expect(text).toContain(`${Number(array!.maxVoltage!.volts.toPrecision(4))} V`);
     expect(text).toContain(`${array!.insulationThreshold!.ohms / 1000} kΩ`);

@@ -62,7 +62,7 @@ describe("the owner's notice", () => {
   it("is in Spanish with Spanish decimals when asked", () => {
     const spanish = paperHtml(ownerNotice(site, issue("owner-notice", "es")));
     expect(spanish).toContain('lang="es"');
-    expect(spanish).toContain("2,5 m");
+    expect(spanish).toContain("2,5\u00a0m");
     expect(spanish).toContain("Nunca");
   });
 });
@@ -102,7 +102,7 @@ describe("words and files", () => {
       { kind: "table", caption: "", columns, rows: [["on 2026-03-01 <", "au-nz-2026-03-012"]] },
       FRAME_WORDS.en,
     );
-    expect(html).toContain('<td>on <span class="day">2026-03-01</span> &lt;</td>');
+    expect(html).toContain('<td>on <span class="whole">2026-03-01</span> &lt;</td>');
     expect(html).toContain("au-nz-2026-03-012");
   });
 

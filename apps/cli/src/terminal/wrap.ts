@@ -1,4 +1,4 @@
-import { dimensionOf } from "@earthbell/engine";
+import { isUnit } from "@earthbell/engine";
 import { displayWidth, eachGrapheme } from "./width.ts";
 
 /**
@@ -42,11 +42,6 @@ function wordsOf(paragraph: string, width: number): string[] {
 }
 
 const endsAsNumber = /[\d½⅓⅔]$/u;
-
-/** Whether a word is a unit of the trade, with or without what closes a sentence after it. */
-function isUnit(word: string): boolean {
-  return [word, word.replace(/[^\p{Letter}\d%‰²]+$/u, "")].some((one) => dimensionOf(one) !== undefined);
-}
 
 function cutWord(word: string, width: number): string[] {
   const pieces: string[] = [];

@@ -91,7 +91,7 @@ async function html(body: object): Promise<string> {
   const made = await issue(body);
   const [file] = (made.said as { files: string[] }).files;
   const { text } = await ask("GET", `/api/papers/files/${encodeURIComponent(file!)}`);
-  return text.replace(/<span class="day">([^<]+)<\/span>/gu, "$1");
+  return text.replace(/<span class="whole">([^<]+)<\/span>/gu, "$1").replaceAll("\u00a0", " ");
 }
 
 async function stands(): Promise<readonly { number: string; state: string | null }[]> {

@@ -152,7 +152,7 @@ describe("a value of a rule pack that is overridden", () => {
     const headers = { authorization: `Bearer ${person}` };
     const paper = await desk.app.inject({ method: "GET", url: `/api/papers/drafts/${id}`, headers });
     expect(paper.body).toContain("Rule values of which an override was set aside");
-    expect(paper.body).toContain("since the pack itself says 30000 Ω by now, and that holds");
+    expect(paper.body).toContain("since the pack itself says 30000\u00a0Ω by now, and that holds");
     expect(paper.body).not.toContain("overridden by Ann Lee");
     const { limits_json } = await desk.store.db
       .selectFrom("site")

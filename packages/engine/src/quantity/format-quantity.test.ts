@@ -4,6 +4,7 @@ import {
   DIMENSIONS,
   formatQuantity,
   formatTemperatureCoefficient,
+  holdUnits,
   parseQuantity,
   parseTemperatureCoefficient,
   type Dimension,
@@ -65,6 +66,17 @@ describe("formatQuantity", () => {
         // Two roundings to `significant` digits: one before the unit is chosen, one in that unit.
         const relative = Math.abs((back.value as number) - value) / Math.abs(value);
         expect(relative).toBeLessThanOrEqual(10 ** (1 - significant) + 1e-14);
+      }),
+    );
+  });
+
+  test.each(DIMENSIONS)("of %s stays on one line of a text", (dimension) => {
+    fc.assert(
+      fc.property(finite, fc.constantFrom("", ".", ",", ")", ";"), (value, sign) => {
+        const text = formatQuantity(value as never, dimension);
+        expect(holdUnits(`over ${text}${sign} 3 of them`)).toBe(
+          `over ${text.replace(" ", "\u00a0")}${sign} 3 of them`,
+        );
       }),
     );
   });

@@ -14,4 +14,4 @@ export {
   parseTemperatureCoefficient,
   type TemperatureCoefficient,
 } from "./temperature-coefficient.ts";
-export { dimensionOf } from "./unit-spelling.ts";
+export { holdUnits, isUnit } from "./unit-spelling.ts";

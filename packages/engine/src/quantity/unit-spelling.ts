@@ -33,6 +33,18 @@ export function dimensionOf(written: string): Dimension | undefined {
   return DIMENSIONS.find((dimension) => unitsByDimension.get(dimension)?.has(normal));
 }
 
+/** Whether a word of a text is a unit, with or without what closes a sentence after it. */
+export function isUnit(word: string): boolean {
+  return [word, word.replace(/[^\p{Letter}\d%‰²]+$/u, "")].some((one) => dimensionOf(one) !== undefined);
+}
+
+/** A text in which no line ends between a number and its unit: the space there is a no-break space. */
+export function holdUnits(text: string): string {
+  return text.replace(/(?<=[\d½⅓⅔]) (\S+)/gu, (found, word: string) =>
+    isUnit(word) ? `\u00a0${word}` : found,
+  );
+}
+
 /** Units of the dimension that are the same but for capitals: for "kw" it is kW, for "MOHM" both mΩ and MΩ. */
 export function unitsInOtherCase(written: string, dimension: Dimension): string[] {
   const folded = normalUnit(written.toLowerCase()).toLowerCase();

@@ -66,9 +66,13 @@ function tableHtml({ caption, columns, rows, toWrite }: Table): string {
   );
 }
 
-/** A day is not parted at its strokes. */
+/** Letters of a cell that stands on one line. */
+const SHORT = 10;
+
+/** A day is not parted at its strokes, nor a short cell in the middle of a word. */
 function cellHtml(cell: string): string {
-  return text(cell).replace(/\b\d{4}-\d\d-\d\d\b/gu, '<span class="day">$&</span>');
+  if (cell !== "" && cell.length <= SHORT) return `<span class="whole">${text(cell)}</span>`;
+  return text(cell).replace(/\b\d{4}-\d\d-\d\d\b/gu, '<span class="whole">$&</span>');
 }
 
 /** A table that is wider than a narrow screen is scrolled by itself, by keyboard as well. */

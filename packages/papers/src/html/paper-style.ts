@@ -41,7 +41,8 @@ dd.blank,.line{border-bottom:1px solid var(--soft);min-height:1.5em}
 footer{border-top:1px solid var(--hair);margin-top:2.5em;padding-top:.6em}
 footer p{margin:.25em 0}
 .scroll{overflow-x:auto}
-.day{white-space:nowrap}
+.whole{white-space:nowrap}
+td strong{overflow-wrap:break-word}
 @media screen{th{overflow-wrap:break-word}}
 @media screen and (max-width:60rem){td{overflow-wrap:break-word}}
 @media screen and (max-width:40rem){dl.fields{grid-template-columns:1fr;gap:0}dl.fields dt{margin-top:.6em}}

@@ -90,7 +90,10 @@ describe("an override on a paper", () => {
     );
   /** The row of the table in which a figure stands. */
   const rowOf = (html: string, figure: string): string =>
-    html.split("<tr>").find((row) => row.includes(`<strong>${figure}</strong>`)) ?? "";
+    html
+      .replaceAll("\u00a0", " ")
+      .split("<tr>")
+      .find((row) => row.includes(`<strong>${figure}</strong>`)) ?? "";
   const REASON = "overridden by Ann Lee on 2026-11-24: the island asks for it (from letter of 2 March)";
 
   it.each([

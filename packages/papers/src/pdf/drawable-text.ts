@@ -1,3 +1,4 @@
+import { holdUnits } from "@earthbell/engine";
 import type { Draws } from "./glyph-coverage.ts";
 
 const STAND_IN = "□";
@@ -6,9 +7,9 @@ const INVISIBLE = /[\p{Default_Ignorable_Code_Point}\p{Cc}]/gu;
 /** Steering of reading order, which could make a name pass for another one. */
 const REORDERING = /[\u202a-\u202e\u2066-\u2069]/gu;
 
-/** A text without what could reorder the words around it. */
+/** A text without what could reorder the words around it, in which no line ends between a number and its unit. */
 export function plainText(text: string): string {
-  return text.replace(REORDERING, "");
+  return holdUnits(text.replace(REORDERING, ""));
 }
 
 /** Rewrites texts so that a font can draw them, and remembers which characters it could not. */

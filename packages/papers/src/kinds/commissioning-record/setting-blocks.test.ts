@@ -43,7 +43,8 @@ function html(made: MadeFrom): string {
   const issue = issueOf({ ...request, input: {}, today: "2026-02-03", version: "1" }, () => THEN);
   return paperHtml(commissioningRecord(site, issue, made))
     .replaceAll("&#39;", "'")
-    .replace(/<span class="day">([^<]*)<\/span>/gu, "$1");
+    .replace(/<span class="whole">([^<]*)<\/span>/gu, "$1")
+    .replaceAll("\u00a0", " ");
 }
 
 describe("setting sheets in a commissioning record", () => {

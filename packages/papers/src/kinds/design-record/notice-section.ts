@@ -91,7 +91,7 @@ function ranked(caption: string, rows: readonly (readonly [string, number])[]): 
   return [
     {
       kind: "table",
-      caption: `${caption}; mean hours, computed`,
+      caption: `${caption}; mean time, computed`,
       columns: [
         { head: caption, share: 0.78 },
         { head: "Mean", share: 0.22, right: true },
