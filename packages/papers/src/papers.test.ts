@@ -59,6 +59,15 @@ describe("the owner's notice", () => {
     ).not.toMatch(/https?:\/\//u);
   });
 
+  it("says nothing of what sets an alarm off or stops it where none is on record", () => {
+    const without = paperHtml(ownerNotice({ ...site, paths: [] }, issue("owner-notice")));
+    expect(without).toContain("No alarm is on record for this site");
+    for (const heading of ["What else sets it off", "To stop the sound or the messages"]) {
+      expect(paperHtml(ownerNotice(site, issue("owner-notice")))).toContain(heading);
+      expect(without).not.toContain(heading);
+    }
+  });
+
   it("is in Spanish with Spanish decimals when asked", () => {
     const spanish = paperHtml(ownerNotice(site, issue("owner-notice", "es")));
     expect(spanish).toContain('lang="es"');

@@ -47,14 +47,22 @@ export function ownerNotice(site: Site, issue: Issue): Paper {
       ...telephones(telling, issue.date),
       { kind: "heading", level: 1, text: words.alarmHere },
       ...alarmBlocks(telling),
-      { kind: "heading", level: 1, text: words.elseTitle },
-      { kind: "list", items: elseItems(telling) },
-      { kind: "heading", level: 1, text: words.stopTitle },
-      ...stopBlocks(telling),
+      ...(site.paths.length === 0 ? [] : ofItsOwn(telling)),
       { kind: "heading", level: 1, text: words.nextTitle },
       { kind: "list", items: words.next },
     ],
   };
+}
+
+/** What an alarm does and how it is stopped; where none is on record there is nothing to say of it. */
+function ofItsOwn(telling: Telling): readonly Block[] {
+  const { words } = telling;
+  return [
+    { kind: "heading", level: 1, text: words.elseTitle },
+    { kind: "list", items: elseItems(telling) },
+    { kind: "heading", level: 1, text: words.stopTitle },
+    ...stopBlocks(telling),
+  ];
 }
 
 function neverBox({ words, language }: Telling): CautionBox {
