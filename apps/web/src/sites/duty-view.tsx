@@ -122,18 +122,26 @@ function Limits({ array }: { readonly array: ArrayAssessment }) {
   );
 }
 
+/** Its figures invite to connect it, so what may kill then stands before them. */
 function ProofResistor({ resistor }: { readonly resistor: ArrayAssessment["proofResistor"] }) {
   if (resistor === null) return null;
   const { atMostOhms, permitted, elements, series, warnings } = resistor;
   return (
-    <li className="noted">
+    <li className="flow">
+      <p>
+        <State state="must" word="Read before any test with a resistor" />
+      </p>
+      <ul>
+        {warnings.map((text) => (
+          <li key={text}>{text}</li>
+        ))}
+      </ul>
       <p>
         Test resistor of at most <span className="figure">{ohms(atMostOhms)}</span>:{" "}
         {permitted
           ? `${elements} in series of ${ohms(series.ohmsEach)}, ${series.wattsEach} W each`
           : "it must not be connected, its current would exceed the residual-current limit"}
       </p>
-      <p className="note">{warnings.join(" ")}</p>
     </li>
   );
 }
