@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { invite } from "../accounts/invitations.ts";
+import type { PaperOffice } from "../papers/paper-office.ts";
 import { journalAfter } from "../store/index.ts";
 import { makePersonToken } from "./make-token.ts";
 import { askDesk, CREAMERY, DAWN as NOW, type ServedDesk, servedDesk } from "./served-desk.fixture.ts";
@@ -45,6 +46,20 @@ async function bound(role: "owner" | "installer", site: string): Promise<Headers
 }
 
 describe("papers of a desk", () => {
+  it("that the disk does not take are to be asked for again, and the folder is nobody's business", async () => {
+    const message = "Papers cannot be kept there: the disk is full.";
+    const fault = { code: "FILE_FOLDER_UNUSABLE", file: "/srv/papers", message };
+    const papers = { make: () => Promise.resolve({ ok: false, faults: [fault] }) } as unknown as PaperOffice;
+    const full = await servedDesk(() => NOW, { papers });
+    const mine = await makePersonToken(full.store, "Ann Lee", { by: "test", at: NOW });
+    await askDesk(full, mine, ["PUT", "/api/sites/creamery"], CREAMERY);
+    const body = { ...notice, formats: ["html"] };
+    const { status, said } = await askDesk(full, mine, ["POST", "/api/papers"], body);
+    expect({ status, said }).toMatchObject({ status: 503, said: { error: { code: "REQUEST_NOT_STORED" } } });
+    expect(JSON.stringify(said)).not.toContain("/srv");
+    await full.close();
+  });
+
   it("are lacking until they are issued, current then, and outdated once the site file says otherwise", async () => {
     const stands = async (): Promise<unknown> => {
       const { said } = await ask("GET", "/api/papers");

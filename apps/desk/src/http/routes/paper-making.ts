@@ -158,7 +158,16 @@ function told(
   return { number, revision, date, again, changed: changes.length, changes: changes.slice(0, MOST_CHANGES) };
 }
 
-function faulty(reply: FastifyReply, faults: readonly { readonly code: string }[]): FastifyReply {
+interface Faulty {
+  readonly code: string;
+  readonly file: string;
+  readonly message: string;
+}
+
+function faulty(reply: FastifyReply, faults: readonly Faulty[]): FastifyReply {
+  const unkept = faults.find((fault) => fault.code === "FILE_FOLDER_UNUSABLE");
+  // The desk's own trouble: its keeper finds the folder in the log, and who asked may ask again.
+  if (unkept !== undefined) throw new Error(`${unkept.file}: ${unkept.message}`);
   const code = faults[0]?.code ?? "REQUEST_BODY_INVALID";
   return reply.status(422).send({ error: { code, message: "The paper could not be made.", faults } });
 }
