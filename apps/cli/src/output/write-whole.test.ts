@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync } from "node:fs";
+import { lstatSync, mkdirSync, mkdtempSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -11,6 +11,23 @@ describe("a file that is written whole", () => {
     const file = join(folder, "a.svg");
     expect(await writeWhole(file, "text")).toBeNull();
     expect(readFileSync(file, "utf8")).toBe("text");
+  });
+
+  it("leaves the file that is there as it is where the new one cannot be written", async () => {
+    const file = join(folder, "kept.svg");
+    writeFileSync(file, "old");
+    mkdirSync(`${file}.part`);
+    expect(await writeWhole(file, "new")).not.toBeNull();
+    expect(readFileSync(file, "utf8")).toBe("old");
+  });
+
+  it("writes through a link, which stays", async () => {
+    const [file, link] = [join(folder, "far.svg"), join(folder, "near.svg")];
+    writeFileSync(file, "old");
+    symlinkSync(file, link);
+    expect(await writeWhole(link, "new")).toBeNull();
+    expect(readFileSync(file, "utf8")).toBe("new");
+    expect(lstatSync(link).isSymbolicLink()).toBe(true);
   });
 
   it.each([
