@@ -3,7 +3,7 @@ import type { KeptVisit } from "../keep/kept.ts";
 import { stands } from "./standing.ts";
 
 /** Actions that part a conductor: before the first of each all its cautions stand open, whatever was read before another step. */
-const PARTING: ReadonlySet<Step["action"]> = new Set(["isolate-string", "open-connector", "confirm"]);
+export const PARTING: ReadonlySet<Step["action"]> = new Set(["isolate-string", "open-connector", "confirm"]);
 
 type Read = KeptVisit["read"];
 type ToDo = Pick<Step, "action" | "requires">;

@@ -1,13 +1,15 @@
-import { useRef } from "react";
 import type { Finding, Reading, Step } from "@earthbell/engine";
+import { conflictsOf } from "@earthbell/model";
+import { useRef } from "react";
 import { go } from "../address/address.ts";
 import { useTheme } from "../look/theme.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { announce } from "../page/announce.tsx";
+import { State } from "../page/state.tsx";
 import { newId } from "./begin-visit.ts";
 import { afresh, cautionsRead, chooseStep, missing, takeReading, tick, untick } from "./change-visit.ts";
-import { cautionsOfStep } from "./cautions-read.ts";
+import { cautionsOfStep, PARTING } from "./cautions-read.ts";
 import { ReadingEntry } from "./reading-entry.tsx";
 import { requestWords } from "./reading-field.ts";
 import { StepCautions } from "./step-cautions.tsx";
@@ -55,12 +57,28 @@ export function NextStep({ kept, finding, change, measure, standIn }: NextStepPr
         <p>{sentence(step.why)}</p>
         <p className="note">Promises {worthWords(step)}</p>
       </div>
-      <StepCautions {...{ step, read: kept.read, now, markRead }} />
-      {cautionsOfStep(kept.read, step, now).fresh.length === 0 ? (
-        <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
-      ) : null}
+      {PARTING.has(step.action) && conflictsOf(kept.entries).length > 0 ? (
+        <Contested />
+      ) : (
+        <>
+          <StepCautions {...{ step, read: kept.read, now, markRead }} />
+          {cautionsOfStep(kept.read, step, now).fresh.length === 0 ? (
+            <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
+          ) : null}
+        </>
+      )}
       <OtherSteps {...{ kept, finding, step, change }} />
     </section>
+  );
+}
+
+/** Nothing is parted for a place that rests on readings of which one is wrong. */
+function Contested() {
+  return (
+    <p role="note">
+      <State state="unsure" word="Not yet" /> Two readings of one thing contradict each other, so the place
+      above is not sure. Say which holds, or measure again, before anything is isolated or opened.
+    </p>
   );
 }
 

@@ -42,13 +42,13 @@ export default function VisitPage({ id }: { readonly id: string }) {
           These readings could not be calculated: {failed}
         </p>
       )}
+      <ReadingConflicts {...{ kept, change }} />
       {finding === null ? null : (
         <div className={underWay ? "under-way flow" : "flow"} aria-busy={underWay}>
           {readings > 0 ? <Verdict finding={finding} /> : null}
           {begun ? strips : null}
         </div>
       )}
-      <ReadingConflicts {...{ kept, change }} />
       <NextStep
         {...{ kept, finding, change, standIn }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}

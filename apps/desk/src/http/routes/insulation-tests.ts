@@ -4,7 +4,7 @@ import * as z from "zod";
 import { assessToday } from "../../rules/assess-today.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
-import { RequestFault } from "../request-fault.ts";
+import { watchedSite } from "../watched-site.ts";
 import { schemasOf } from "../zod-schemas.ts";
 
 const params = z.strictObject({ site: z.string() });
@@ -33,15 +33,9 @@ export function insulationTestsRoute(app: FastifyInstance, parts: DeskParts): vo
     async (request): Promise<z.output<typeof answer>> => {
       const { site } = request.params;
       await allowed(request, parts, "see-site", site);
-      const row = await parts.store.db
-        .selectFrom("site")
-        .select("site_json")
-        .where("id", "=", site)
-        .where("removed_at", "is", null)
-        .executeTakeFirst();
-      if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
+      const record = JSON.parse(await watchedSite(parts.store, site)) as Site;
       // The ways in which a fault reaches somebody have no part in it, and would take the longest.
-      const { arrays } = assess({ ...(JSON.parse(row.site_json) as Site), paths: [] });
+      const { arrays } = assess({ ...record, paths: [] });
       return Object.fromEntries(arrays.map(({ array, insulationTest }) => [array, insulationTest]));
     },
   );

@@ -5,6 +5,7 @@ import * as z from "zod";
 import { faultRecords, type Reported, reportOf } from "../../papers/fault-records.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
+import { unknownSite } from "../watched-site.ts";
 
 const FILE_CHARACTERS = 4 * 2 ** 20;
 const file = z.string().min(1).max(FILE_CHARACTERS);
@@ -145,7 +146,7 @@ async function siteRow({ site }: PaperAsked, { store }: DeskParts): Promise<Site
     .where("id", "=", id)
     .where("removed_at", "is", null)
     .executeTakeFirst();
-  if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${id} is watched here.`);
+  if (row === undefined) throw unknownSite(id);
   const read = JSON.parse(row.site_json) as Site;
   return { id, text: row.text, site: read, zone: read.place.timezone ?? "UTC" };
 }

@@ -8,7 +8,7 @@ import { reportStandings } from "../../papers/report-standings.ts";
 import { type SiteStandings, standingOf } from "../../papers/site-standings.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
-import { RequestFault } from "../request-fault.ts";
+import { watchedSite } from "../watched-site.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { siteOfPaper } from "./paper-asked.ts";
 import { paperFileRoutes } from "./paper-files.ts";
@@ -114,14 +114,7 @@ function sitePapersRoute(app: FastifyInstance, parts: DeskParts, papers: PaperOf
     async (request): Promise<PaperLine[]> => {
       const { site } = request.params;
       await allowed(request, parts, "see-site", site);
-      const row = await parts.store.db
-        .selectFrom("site")
-        .select("site_json")
-        .where("id", "=", site)
-        .where("removed_at", "is", null)
-        .executeTakeFirst();
-      if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
-      const read = JSON.parse(row.site_json) as Site;
+      const read = JSON.parse(await watchedSite(parts.store, site)) as Site;
       const digests = siteDigests(read, parts.rules.packs(), papers.digest);
       const lines: PaperLine[] = [];
       for (const kind of SITE_PAPERS)

@@ -5,9 +5,9 @@ import { siteLines } from "../../overview/site-lines.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { putSiteFile } from "../put-site-file.ts";
-import { RequestFault } from "../request-fault.ts";
 import { makeSiteToken } from "../make-token.ts";
 import { sendPortions } from "../send-portions.ts";
+import { unknownSite, watchedSite } from "../watched-site.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { sendAnswer, stepAnswer } from "../answer.ts";
 
@@ -130,10 +130,6 @@ function faultsOf(faults: readonly { readonly code: string; readonly message: st
   return { code: faults[0]?.code ?? "INPUT_FORMAT_WRONG", message: "The site file has faults.", faults };
 }
 
-function unknownSite(site: string): RequestFault {
-  return new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
-}
-
 /** A token by which the site's devices push readings. It is shown once. */
 function tokenRoute(app: FastifyInstance, parts: DeskParts): void {
   const { store, clock } = parts;
@@ -193,14 +189,8 @@ function siteRecordRoute(app: FastifyInstance, parts: DeskParts): void {
     },
     async (request, reply) => {
       await allowed(request, parts, "see-site", request.params.site);
-      const row = await parts.store.db
-        .selectFrom("site")
-        .select("site_json")
-        .where("id", "=", request.params.site)
-        .where("removed_at", "is", null)
-        .executeTakeFirst();
-      if (row === undefined) throw unknownSite(request.params.site);
-      return reply.type("application/json; charset=utf-8").serializer(String).send(row.site_json);
+      const record = await watchedSite(parts.store, request.params.site);
+      return reply.type("application/json; charset=utf-8").serializer(String).send(record);
     },
   );
 }

@@ -7,6 +7,7 @@ import { takeEntries } from "../../visits/take-entries.ts";
 import { allowed } from "../caller.ts";
 import type { DeskParts } from "../desk-parts.ts";
 import { RequestFault } from "../request-fault.ts";
+import { unknownSite } from "../watched-site.ts";
 import { schemasOf } from "../zod-schemas.ts";
 import { photoRoutes } from "./photos.ts";
 import { type VisitHanded, visitHanded, visitParams } from "./visit-schemas.ts";
@@ -86,7 +87,7 @@ function known(visit: HandedVisit | null, id: string): HandedVisit {
 
 async function refuseUnknownSite({ store }: DeskParts, { site }: VisitHanded["beginning"]): Promise<void> {
   const row = await store.db.selectFrom("site").select("id").where("id", "=", site).executeTakeFirst();
-  if (row === undefined) throw new RequestFault("REQUEST_UNKNOWN", `No site ${site} is watched here.`);
+  if (row === undefined) throw unknownSite(site);
 }
 
 async function refuseForeignCase(
