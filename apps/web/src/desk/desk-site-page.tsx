@@ -100,7 +100,7 @@ function Watched({
           </Suspense>
         </>
       )}
-      <TheFile id={id} />
+      <TheFile id={id} me={me} />
     </>
   );
 }
@@ -158,7 +158,7 @@ function lastDrillOf({ proofs }: Site, path: string): string | null {
 }
 
 /** The file itself, taken onto this device for its own pages and for a visit. */
-function TheFile({ id }: { readonly id: string }) {
+function TheFile({ id, me }: { readonly id: string; readonly me: Me }) {
   const desk = useDesk();
   const { busy, fault, take } = useStep();
   return (
@@ -179,8 +179,12 @@ function TheFile({ id }: { readonly id: string }) {
         >
           Open its file here
         </button>
-        <BeginVisitThere site={id} />
-        <Link to={`/register/${encodeURIComponent(id)}/file`}>Look at its text, or change it</Link>
+        {me.role === "owner" ? null : (
+          <>
+            <BeginVisitThere site={id} />
+            <Link to={`/register/${encodeURIComponent(id)}/file`}>Look at its text, or change it</Link>
+          </>
+        )}
         <Link to={`/papers/${encodeURIComponent(id)}`}>Its papers</Link>
       </p>
       <FaultText fault={fault} />

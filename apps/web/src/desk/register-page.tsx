@@ -158,6 +158,7 @@ function Found({
         {phone ? null : tools}
       </p>
       <Rows sites={shown} />
+      <p className="on-paper">These rows stood on the screen. The whole register is among the papers.</p>
       {phone ? <p className="row">{tools}</p> : null}
     </>
   );

@@ -93,7 +93,8 @@ function Shown({ drift: { pending, fleet, moreGroups, names } }: { readonly drif
   return (
     <>
       <p role="status">
-        {fleet.arrays} arrays, {fleet.judged} with enough readings to judge; {fleet.drifting} drift.
+        {fleet.arrays === 1 ? "One array" : `${fleet.arrays} arrays`}, {fleet.judged} with enough readings to
+        judge; {fleet.drifting} drift.
         {pending === 0 ? "" : ` ${pending} are still being worked out.`}
       </p>
       <section className="flow">
