@@ -55,5 +55,6 @@ export function fetchDeskPart({ parts: [place = "", which, view] }: Address): vo
     if (first !== undefined) askAhead(first);
   } else if (view === undefined) for (const path of OF_ONE_ASKED[place] ?? []) askAhead(path(which));
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
-  if (one in DESK_PARTS) void DESK_PARTS[one as keyof typeof DESK_PARTS]();
+  // In a turn of its own: naming all its files takes a slow phone a while.
+  if (one in DESK_PARTS) setTimeout(() => void DESK_PARTS[one as keyof typeof DESK_PARTS]());
 }
