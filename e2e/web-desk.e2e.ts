@@ -243,7 +243,8 @@ describe("a desk in the browser", () => {
     await page.getByRole("button", { name: "Revoke this link of Owner of the creamery" }).click();
     await page.getByRole("button", { name: /^Revoke this link/u }).waitFor({ state: "detached" });
     await owner.goto(`${url}/register`);
-    await owner.getByRole("heading", { name: "Sign in" }).waitFor();
+    await owner.getByRole("heading", { name: "The link has ended" }).waitFor();
+    expect(await owner.getByText("Hennick creamery").count()).toBe(0);
     await elsewhere.close();
   });
 });
