@@ -242,8 +242,9 @@ describe("a desk in the browser", () => {
     expect(await accessFaults(owner)).toEqual([]);
     await page.getByRole("button", { name: "Revoke this link of Owner of the creamery" }).click();
     await page.getByRole("button", { name: /^Revoke this link/u }).waitFor({ state: "detached" });
-    await owner.goto(`${url}/register`);
+    await owner.getByRole("navigation", { name: "Places" }).getByRole("link", { name: "Register" }).click();
     await owner.getByRole("heading", { name: "The link has ended" }).waitFor();
+    // Nor hidden behind it.
     expect(await owner.getByText("Hennick creamery").count()).toBe(0);
     await elsewhere.close();
   });

@@ -50,13 +50,13 @@ function Guarded({ address }: { readonly address: Address }) {
 
 /**
  * A page of the desk, or signing in. What was typed into a page stays in it while its reader has to sign in again; another person
- * finds a page of their own.
+ * finds a page of their own. Of what was looked at by a link nothing stays once the link has ended.
  */
 function Signed({ address, session }: { readonly address: Address; readonly session: Session }) {
   const [last, setLast] = useState<Me | null>(null);
   const me = session.state === "someone" ? session.me : null;
   if (me !== null && me !== last) setLast(me);
-  const shown = me ?? (session.state === "nobody" && session.lost !== null ? last : null);
+  const shown = me ?? (session.state === "nobody" && session.lost === "account" ? last : null);
   return (
     <>
       {me === null ? <SignInPage /> : <Unheard />}
