@@ -103,7 +103,7 @@ export function CaseMeasure({ one, done }: CaseStepProps) {
 
 function TestCautions() {
   return (
-    <details>
+    <details open>
       <summary>Cautions of the test; read them before it</summary>
       <ul>
         {cautionsFor("insulation-test").map(({ id, text }) => (
