@@ -14,7 +14,7 @@ const THREE: Visit = {
   circuits: [{ id: "C1", strings: ["S1", "S2", "S3"] }],
 };
 const groups = (...readings: Reading[]): readonly (readonly number[])[] =>
-  configurationsOf({ ...THREE, readings }).map((configuration) => configuration.readings);
+  configurationsOf({ ...THREE, readings }).map((configuration) => configuration.readings.toSorted());
 
 describe("grouping readings by how the circuit was connected", () => {
   it.each([
@@ -53,6 +53,20 @@ describe("grouping readings by how the circuit was connected", () => {
     ],
   ] as const)("%s", (_, readings, expected) => {
     expect(groups(...(readings as readonly Reading[]))).toEqual(expected);
+  });
+
+  it("gives the same groups in the same order whichever reading was taken first", () => {
+    const readings = [
+      volts("+", "earth", 1, { segment: [0, 4] }),
+      volts("-", "earth", 3),
+      insulation("+", 500, 1e6),
+      volts("+", "-", 400),
+      volts("+", "earth", 2, { on: "C1" }),
+    ];
+    const grouped = (taken: readonly Reading[]): unknown =>
+      configurationsOf({ ...THREE, readings: taken }).map((one) => one.readings.map((index) => taken[index]));
+    expect(grouped(readings)).toHaveLength(3);
+    expect(grouped(readings.toReversed())).toEqual(grouped(readings));
   });
 
   it("counts the modules of all strings joined, and the voltage of one of them", () => {

@@ -26,21 +26,45 @@ export interface Configuration {
   readonly readings: readonly number[];
 }
 
-/** Groups the readings of a visit by the way the circuit was connected. */
+/**
+ * Groups the readings of a visit by the way the circuit was connected, in an order that is theirs and not that in which
+ * they were taken: where two configurations tell a leak equally well, the first of them lays the nodes (nodes.ts).
+ */
 export function configurationsOf(visit: Visit): Configuration[] {
   const groups = new Map<string, { parts: Part[]; on: string; readings: number[] }>();
-  visit.readings.forEach((reading, index) => {
+  for (const index of settledOrder(visit.readings)) {
+    const reading = visit.readings[index]!;
     // A clamp reads one string of a circuit, not the circuit: it has a likelihood of its own (leakage-clamp.ts).
-    if (reading.kind === "leakage" || isThroughDiodes(visit, reading)) return;
+    if (reading.kind === "leakage" || isThroughDiodes(visit, reading)) continue;
     const parts = partsOf(visit, reading);
     const key = connectionKey(visit, reading);
     const group = groups.get(key);
     if (group) group.readings.push(index);
     else groups.set(key, { parts, on: reading.on, readings: [index] });
-  });
+  }
   return [...groups.values()].map((group) =>
     configurationOf(visit.strings, group.on, group.parts, group.readings),
   );
+}
+
+/** Indices of the readings, by what was read: all of a string or circuit before its stretches. */
+function settledOrder(readings: readonly Reading[]): number[] {
+  const keys = readings.map((reading) => {
+    const { on, isolated = [], segment, kind, from, to, value } = reading;
+    const how = kind === "insulation" ? reading.testVoltage : (reading.shunt ?? null);
+    return JSON.stringify([
+      on,
+      isolated,
+      segment ? [1, ...segment] : [0],
+      kind,
+      from,
+      to,
+      how,
+      value,
+      reading.with,
+    ]);
+  });
+  return [...readings.keys()].sort((a, b) => (keys[a]! < keys[b]! ? -1 : keys[a]! > keys[b]! ? 1 : a - b));
 }
 
 /** The stretches that a reading, taken or only asked for, sees between its terminals. */
