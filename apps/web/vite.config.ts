@@ -9,14 +9,22 @@ import { VitePWA } from "vite-plugin-pwa";
 const treeshake = { moduleSideEffects: (id: string) => !/\/packages\/|\/csv-parse\//u.test(id) };
 
 /**
- * What the first page needs comes in one file, and the small parts that many pages share in another: a browser waits longer for
- * ten small files than it reads them. What such a part needs itself stays where it is: rule packs and cautions would come along.
+ * What the first page needs comes in one file, the small parts that many pages share in another, and what this device keeps and
+ * works out itself in a third: a browser waits longer for ten small files than it reads them. What such a part needs itself
+ * stays where it is: rule packs (by the note of a source) and cautions would come along.
  */
 const SHARED = [
-  { name: "earthbell", tags: ["$initial" as const], priority: 2 },
+  { name: "earthbell", tags: ["$initial" as const], priority: 3 },
+  {
+    name: "kept",
+    test: /[\\/](?:web[\\/]src[\\/](?:keep|engine|desk[\\/](?:site-file|remote-desk|shared-desk))|visit-entries|idb)[\\/.]/u,
+    minShareCount: 3,
+    maxModuleSize: 8000,
+    priority: 2,
+  },
   {
     name: "parts",
-    test: /[\\/]web[\\/]src[\\/](?:page|drawing|desk|keep|engine)[\\/]/u,
+    test: /[\\/]web[\\/]src[\\/](?:page|drawing|desk)[\\/](?!source-note)/u,
     minShareCount: 3,
     maxModuleSize: 4000,
     priority: 1,

@@ -1,20 +1,9 @@
-import { go } from "../address/address.ts";
-import { useDesk } from "../keep/use-desk.ts";
-import { readAtCase } from "../visit/read-at-case.ts";
 import { FaultText } from "./fault-text.tsx";
-import { takeSite } from "./site-file.ts";
+import type { GoingThere } from "./go-there.ts";
 import { useStep } from "./use-step.ts";
 
-interface BeginVisitThereProps {
-  readonly site: string;
-  readonly array?: string;
-  /** The case for which somebody goes there. */
-  readonly of?: string;
-}
-
-/** Begins a visit for a site of the desk; its file is taken onto this device first, since there may be no signal there. */
-export function BeginVisitThere({ site, array, of }: BeginVisitThereProps) {
-  const desk = useDesk();
+/** Begins a visit for a site of the desk. What that needs is fetched when it is pressed: most who look at a case do not. */
+export function BeginVisitThere(there: GoingThere) {
   const { busy, fault, take } = useStep();
   return (
     <>
@@ -22,20 +11,15 @@ export function BeginVisitThere({ site, array, of }: BeginVisitThereProps) {
         type="button"
         disabled={busy}
         onClick={() => {
+          const now = new Date().toISOString();
           take(async () => {
-            await takeSite(desk, site);
-            const about = {
-              site,
-              ...(array === undefined ? {} : { array }),
-              ...(of === undefined ? {} : { case: of }),
-            };
-            if (of !== undefined) readAtCase(of, new Date().toISOString());
-            go(`/visits/new?${new URLSearchParams(about).toString()}`);
+            const { goThere } = await import("./go-there.ts");
+            await goThere(there, now);
             return null;
           });
         }}
       >
-        Begin a visit there{of === undefined ? "" : "; I have read the cautions above"}
+        Begin a visit there{there.of === undefined ? "" : "; I have read the cautions above"}
       </button>
       <FaultText fault={fault} />
     </>
