@@ -66,6 +66,16 @@ export class PolledDevice {
 
   /** The readings to be passed on. @throws LinkFault, PollFault */
   async poll(link: RegisterLink, now: () => number): Promise<readonly WatchReading[]> {
+    try {
+      return await this.read(link, now);
+    } catch (error) {
+      // One unsound answer can make up a model that the device then refuses for ever: what it offers is found anew.
+      if (error instanceof PollFault) this.known = null;
+      throw error;
+    }
+  }
+
+  private async read(link: RegisterLink, now: () => number): Promise<readonly WatchReading[]> {
     for (let attempt = 1; ; attempt++) {
       const known = await this.knownOf(link, now);
       const image = imageOf(await this.readAll(link, known));
