@@ -22,9 +22,10 @@ export class Drafted<Value extends object> {
     this.#changes.set(key, value);
   }
 
+  /** In the order of their keys, so that a desk that was started anew goes through them as one that went on. */
   values(): readonly Value[] {
-    if (this.#changes === null) return [...this.#kept.values()];
-    return [...new Map([...this.#kept, ...this.#changes]).values()];
+    const all = this.#changes === null ? this.#kept : new Map([...this.#kept, ...this.#changes]);
+    return [...all].sort(([one], [other]) => (one < other ? -1 : 1)).map(([, value]) => value);
   }
 
   /** Whether one of the values is like this; builds no list of them. */
