@@ -131,7 +131,7 @@ describe("a setting sheet at a commissioning", () => {
 });
 
 describe("the form of a commissioning on a phone", () => {
-  const step = (name: string) => page.locator(`[data-step="A1/${name}"]`);
+  const step = (name: string) => page.locator(`[data-fold="A1/${name}"]`);
   const heading = (name: string) => step(name).locator("h3 button");
 
   it("folds its steps, each saying how it stands, and shows the cautions of one before its fields", async () => {

@@ -73,3 +73,53 @@ describe("settings", () => {
     );
   });
 });
+
+describe("settings on a phone", () => {
+  const part = (name: string) => page.locator(`[data-fold="${name}"]`);
+  const heading = (name: string) => part(name).locator("h2 button");
+
+  it("are lines that say how each part stands, and are whole on paper", async () => {
+    await page.setViewportSize({ width: 360, height: 740 });
+    await page.goto(`${desk.url}/settings`);
+    await heading("change").getByText("2 of 9 sections set").waitFor();
+    await heading("ways").getByText("1 way").waitFor();
+    const height = await page.evaluate(() => document.documentElement.scrollHeight);
+    // All of it unfolded is some thousands of pixels high.
+    expect(height).toBeLessThan(1_000);
+    const said = part("stated").getByText("email.security");
+    await said.waitFor({ state: "hidden" });
+    await page.emulateMedia({ media: "print" });
+    await said.waitFor();
+    await page.emulateMedia({ media: "screen" });
+    await expectReadable(page);
+  });
+
+  it("unfold for what was refused, and by their address", async () => {
+    await page.goto(`${desk.url}/settings`);
+    await heading("change").click();
+    await page.getByRole("button", { name: "Change… (E-mail)" }).click();
+    await page.getByLabel("From", { exact: true }).fill("nobody");
+    let answer = (): void => undefined;
+    const folded = new Promise<void>((now) => {
+      answer = now;
+    });
+    await page.route(
+      "**/api/settings/sections/email",
+      async (route) => {
+        await folded;
+        await route.continue();
+      },
+      { times: 1 },
+    );
+    await page.getByRole("button", { name: "Save this section" }).click();
+    await heading("change").click();
+    await page.getByLabel("From", { exact: true }).waitFor({ state: "hidden" });
+    answer();
+    await page.getByText("At email.from.").waitFor();
+    await page.goto(`${desk.url}/settings?part=limits`);
+    await page.locator("h2:focus", { hasText: "Limits by which it decides" }).waitFor();
+    await part("limits").getByText("insulation return ratio").waitFor();
+    // Refused inputs are all that the browser has to complain of.
+    expect(desk.complaints.filter((complaint) => !complaint.includes("status of 422"))).toEqual([]);
+  });
+});

@@ -14,7 +14,7 @@ import { BLANK_FORM, type CommissioningForm } from "./commissioning-form.ts";
 import { SignatureFields } from "./drill-fields.tsx";
 import { FieldFaultsShown, idOfField } from "./field-faults.ts";
 import { fieldName } from "./field-names.ts";
-import { OpenStepsShown, useOpenStepsByAddress } from "./open-steps.ts";
+import { OpenFoldsShown, useOpenFoldsByAddress } from "../page/open-folds.ts";
 import { ProofFields } from "./proof-steps.tsx";
 import { plannedProofs } from "./proof-lines.ts";
 import { ResultsFile } from "./results-file.tsx";
@@ -76,7 +76,7 @@ function Maker({ site, plan, kept, form, me }: MakerProps) {
   };
   const fields = { form, change };
   return (
-    <OpenStepsShown value={useOpenStepsByAddress()}>
+    <OpenFoldsShown value={useOpenFoldsByAddress("step")}>
       <FieldFaultsShown value={wrong}>
         <PaperMaker
           asked={begun && text !== null ? { kind: "commissioning-record", site, results: text } : null}
@@ -103,7 +103,7 @@ function Maker({ site, plan, kept, form, me }: MakerProps) {
           {begun ? <WhatIsMissing faults={faults} nameOf={(at) => fieldName(at, form)} /> : null}
         </PaperMaker>
       </FieldFaultsShown>
-    </OpenStepsShown>
+    </OpenFoldsShown>
   );
 }
 

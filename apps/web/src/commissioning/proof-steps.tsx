@@ -18,7 +18,7 @@ import {
 import { DrillFields } from "./drill-fields.tsx";
 import { FieldFaultsShown } from "./field-faults.ts";
 import { figureOf, LineEntry } from "./line-entry.tsx";
-import { useOpenSteps } from "./open-steps.ts";
+import { useOpenFolds } from "../page/open-folds.ts";
 import {
   entriesForEveryPath,
   entriesOf,
@@ -112,7 +112,7 @@ function StepFields({ planned: { step, lines }, fresh, of, form, change, judgeme
 
 /** What a step before has told is folded, but not where that step may be folded itself, unread. */
 function Cautions({ step, fresh }: { readonly step: ProofStep; readonly fresh: readonly string[] }) {
-  const { folding } = useOpenSteps();
+  const { folding } = useOpenFolds();
   const now = CAUTIONS.filter(({ id }) => fresh.includes(id));
   const before = CAUTIONS.filter(({ id }) => step.cautions.includes(id) && !fresh.includes(id));
   const list = (texts: readonly string[]) => (

@@ -1,5 +1,5 @@
-import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useRef } from "react";
-import { idOfStep, useOpenSteps } from "./open-steps.ts";
+import type { ReactNode } from "react";
+import { Fold } from "../page/fold.tsx";
 import { StandingWords } from "./standing-words.tsx";
 import type { StepStanding } from "./step-standing.ts";
 
@@ -18,77 +18,11 @@ interface StepFoldProps {
   readonly children: ReactNode;
 }
 
-/**
- * A step with its heading. Where it is narrow all of it folds away behind the heading and how it stands: its cautions never fold
- * without its fields.
- */
-export function StepFold({ step: { name, title }, standing, next, children }: StepFoldProps) {
-  const { folding, isOpen, fold, unfold, goTo } = useOpenSteps();
-  const open = isOpen(name);
-  const body = useFolded(!open, () => {
-    unfold(name);
-  });
-  const bodyId = `body-${name}`;
+/** A step with its heading: its cautions never fold without its fields. */
+export function StepFold({ step, standing, next, children }: StepFoldProps) {
   return (
-    <section className={folding ? "flow proof-step folding" : "flow proof-step"} data-step={name}>
-      <h3 id={idOfStep(name)} tabIndex={-1}>
-        {folding ? (
-          <button
-            type="button"
-            aria-expanded={open}
-            aria-controls={bodyId}
-            onClick={() => {
-              if (open) fold(name);
-              else unfold(name);
-            }}
-          >
-            <span>{title}</span>
-            <span className="standing">
-              <StandingWords standing={standing} />
-            </span>
-          </button>
-        ) : (
-          title
-        )}
-      </h3>
-      <div id={bodyId} className="flow" ref={body}>
-        {children}
-        {folding && next !== null ? (
-          <p>
-            <button
-              type="button"
-              onClick={() => {
-                goTo(next.name, name);
-              }}
-            >
-              Fold this, on to {next.title}
-            </button>
-          </p>
-        ) : null}
-      </div>
-    </section>
+    <Fold {...step} level={3} standing={<StandingWords standing={standing} />} next={next}>
+      {children}
+    </Fold>
   );
-}
-
-/** Folded so that a search of the page still finds what is in it, and unfolds it. */
-function useFolded(folded: boolean, found: () => void): RefObject<HTMLDivElement | null> {
-  const body = useRef<HTMLDivElement>(null);
-  const told = useRef(found);
-  useLayoutEffect(() => {
-    told.current = found;
-    // React knows `hidden` as yes or no only.
-    if (folded) body.current?.setAttribute("hidden", "until-found");
-    else body.current?.removeAttribute("hidden");
-  });
-  useEffect(() => {
-    const element = body.current;
-    const tell = (): void => {
-      told.current();
-    };
-    element?.addEventListener("beforematch", tell);
-    return () => {
-      element?.removeEventListener("beforematch", tell);
-    };
-  }, []);
-  return body;
 }

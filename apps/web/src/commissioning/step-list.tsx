@@ -1,4 +1,4 @@
-import { useOpenSteps } from "./open-steps.ts";
+import { useOpenFolds } from "../page/open-folds.ts";
 import type { StepName } from "./step-fold.tsx";
 import { StandingWords } from "./standing-words.tsx";
 import type { StepStanding } from "./step-standing.ts";
@@ -10,7 +10,7 @@ interface StepListProps {
 
 /** Every step with what is entered of it, each leading there. Where the steps fold, their headings are this list. */
 export function StepList({ of, steps }: StepListProps) {
-  const { folding, goTo } = useOpenSteps();
+  const { folding, goTo } = useOpenFolds();
   if (folding) return null;
   return (
     <ol className="plain index" aria-label={`Steps of ${of}`}>

@@ -1,5 +1,5 @@
 import { type FieldFaults, idOfField } from "./field-faults.ts";
-import { useOpenSteps } from "./open-steps.ts";
+import { useOpenFolds } from "../page/open-folds.ts";
 
 const MOST = 12;
 
@@ -11,7 +11,7 @@ export function WhatIsMissing({
   readonly faults: FieldFaults;
   readonly nameOf: (at: string) => string;
 }) {
-  const { reach } = useOpenSteps();
+  const { reach } = useOpenFolds();
   if (faults.size === 0) return null;
   const all = [...faults];
   return (

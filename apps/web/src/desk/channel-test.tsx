@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { useUnfoldedBy } from "../page/open-folds.ts";
 import { State } from "../page/state.tsx";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -29,6 +30,7 @@ export function ChannelTest({ kind, beacons }: ChannelTestProps) {
   const [to, setTo] = useState(kind === "mqtt" ? (beacons[0]?.id ?? "") : "");
   const [tried, setTried] = useState<TriedOut | null>(null);
   const { busy, fault, take } = useStep();
+  useUnfoldedBy(fault, "ways");
   return (
     <div className="flow">
       <form

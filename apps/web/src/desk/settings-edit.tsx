@@ -1,5 +1,7 @@
 import { useState } from "react";
 import { InputFaults } from "../page/input-faults.tsx";
+import { Fold } from "../page/fold.tsx";
+import { useUnfoldedBy } from "../page/open-folds.ts";
 import { State } from "../page/state.tsx";
 import { tellDesk } from "./ask-desk.ts";
 import { FaultText } from "./fault-text.tsx";
@@ -21,6 +23,8 @@ const SECTIONS = [
   ["keepers", "Told of what concerns the desk itself"],
 ] as const;
 
+const PART = { name: "change", title: "Change", level: 2 } as const;
+
 interface SettingsEditProps {
   readonly settings: SettingsWhole;
   readonly done: () => void;
@@ -29,10 +33,13 @@ interface SettingsEditProps {
 /** Changes the settings section by section, in their file and where possible in what runs. */
 export function SettingsEdit({ settings: { edited, file }, done }: SettingsEditProps) {
   if (edited === null)
-    return <p className="soft">This desk was started by a program; there is no file to change here.</p>;
+    return (
+      <Fold {...PART} standing={<span className="soft">No file here</span>}>
+        <p className="soft">This desk was started by a program; there is no file to change here.</p>
+      </Fold>
+    );
   return (
-    <section className="flow">
-      <h2>Change</h2>
+    <Fold {...PART} standing={<Standing edited={edited} />}>
       <p>
         A change is written into {file}, with its remarks kept, once the whole file would be sound. It stands
         in the audit under your name.
@@ -48,7 +55,17 @@ export function SettingsEdit({ settings: { edited, file }, done }: SettingsEditP
           <Section key={`${name} ${edited.digest}`} name={name} words={words} edited={edited} done={done} />
         ))}
       </ul>
-    </section>
+    </Fold>
+  );
+}
+
+function Standing({ edited: { sections, waiting } }: { readonly edited: EditedSettings }) {
+  if (waiting.length > 0) return <State state="must" word="Start the desk again" />;
+  const set = SECTIONS.filter(([name]) => sections[name] !== undefined).length;
+  return (
+    <span className="soft">
+      {set} of {SECTIONS.length} sections set
+    </span>
   );
 }
 
@@ -62,6 +79,7 @@ interface SectionProps {
 function Section({ name, words, edited, done }: SectionProps) {
   const [open, setOpen] = useState(false);
   const { busy, fault, said, take } = useStep();
+  useUnfoldedBy(fault, PART.name);
   const value = edited.sections[name];
   /** Fields or a text that the section is to have; neither takes it out. */
   const put = (wanted: () => Promise<object>): void => {

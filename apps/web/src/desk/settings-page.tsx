@@ -1,4 +1,7 @@
 import { useState } from "react";
+import { counted } from "../page/counted.ts";
+import { Fold } from "../page/fold.tsx";
+import { OpenFoldsShown, useOpenFoldsByAddress } from "../page/open-folds.ts";
 import { Page } from "../page/page.tsx";
 import { SourceNote } from "../page/source-note.tsx";
 import { State } from "../page/state.tsx";
@@ -27,29 +30,32 @@ export default function SettingsPage({ me }: { readonly me: Me }) {
         <p>Settings are seen by service engineers who run the whole desk. Ask one of them.</p>
       </Page>
     );
-  const from = value?.file ?? "the program that started the desk";
   return (
     <Page
       title="Settings"
       under="What the desk goes by, where it comes from, and tests of its ways of telling."
     >
       <FaultText fault={fault} />
-      {value === undefined ? null : (
-        <>
-          <Channels settings={value} />
-          <SettingsEdit settings={value} done={again} />
-          <Stated settings={value} from={from} />
-          <Limits settings={value} />
-        </>
-      )}
+      {value === undefined ? null : <Parts settings={value} again={again} />}
     </Page>
+  );
+}
+
+/** On a phone each part folds behind its heading and how it stands. */
+function Parts({ settings, again }: { readonly settings: SettingsWhole; readonly again: () => void }) {
+  return (
+    <OpenFoldsShown value={useOpenFoldsByAddress("part")}>
+      <Channels settings={settings} />
+      <SettingsEdit settings={settings} done={again} />
+      <Stated settings={settings} />
+      <Limits settings={settings} />
+    </OpenFoldsShown>
   );
 }
 
 function Channels({ settings: { channels, beacons } }: { readonly settings: SettingsWhole }) {
   return (
-    <section className="flow">
-      <h2>Ways of telling</h2>
+    <Fold name="ways" title="Ways of telling" level={2} standing={<ChannelsStanding channels={channels} />}>
       {channels.length === 0 ? (
         <p>
           <State state="fault" word="None" /> The desk can tell nobody. Set up e-mail, webhooks, text messages
@@ -61,7 +67,26 @@ function Channels({ settings: { channels, beacons } }: { readonly settings: Sett
           <Channel key={channel.kind} channel={channel} beacons={beacons} />
         ))}
       </ul>
-    </section>
+    </Fold>
+  );
+}
+
+function ChannelsStanding({ channels }: Pick<SettingsWhole, "channels">) {
+  if (channels.length === 0) return <State state="fault" word="None: the desk can tell nobody" />;
+  const rehearsed = channels.filter((channel) => channel.rehearsed).length;
+  return (
+    <>
+      <span className="soft">{counted(channels.length, "way")}</span>
+      {rehearsed === 0 ? null : (
+        <>
+          <span className="soft">, </span>
+          <State
+            state="unsure"
+            word={rehearsed === channels.length ? "all rehearsed" : `${rehearsed} rehearsed`}
+          />
+        </>
+      )}
+    </>
   );
 }
 
@@ -96,10 +121,14 @@ function Channel({ channel: { kind, rehearsed, by }, beacons }: ChannelProps) {
   );
 }
 
-function Stated({ settings: { stated }, from }: { readonly settings: SettingsWhole; readonly from: string }) {
+function Stated({ settings: { stated, file } }: { readonly settings: SettingsWhole }) {
   return (
-    <section className="flow">
-      <h2>As stated in {from}</h2>
+    <Fold
+      name="stated"
+      title={`As stated in ${file ?? "the program that started the desk"}`}
+      level={2}
+      standing={<span className="soft">{counted(stated.length, "value")}</span>}
+    >
       <p className="soft">What is not listed is as the program ships it. Secrets are never shown.</p>
       <dl className="settings">
         {stated.map(({ field, value }) => (
@@ -109,7 +138,7 @@ function Stated({ settings: { stated }, from }: { readonly settings: SettingsWho
           </div>
         ))}
       </dl>
-    </section>
+    </Fold>
   );
 }
 
@@ -122,8 +151,12 @@ const words = (name: string): string =>
 
 function Limits({ settings: { limits } }: { readonly settings: SettingsWhole }) {
   return (
-    <section className="flow">
-      <h2>Limits by which it decides</h2>
+    <Fold
+      name="limits"
+      title="Limits by which it decides"
+      level={2}
+      standing={<span className="soft">{counted(limits.length, "limit")}, each with its source</span>}
+    >
       <ul className="plain index">
         {limits.map(({ name, value, unit, source, tag }) => (
           <li key={name} className="noted">
@@ -135,6 +168,6 @@ function Limits({ settings: { limits } }: { readonly settings: SettingsWhole }) 
           </li>
         ))}
       </ul>
-    </section>
+    </Fold>
   );
 }
