@@ -4,6 +4,7 @@ import {
   type BrowserContext,
   type BrowserContextOptions,
   chromium,
+  type Locator,
   type Page,
 } from "@playwright/test";
 import { startWebServer, type WebServer } from "./web-server.ts";
@@ -115,4 +116,12 @@ export async function enterReading(page: Page, value: string): Promise<void> {
   await field.fill(value);
   await field.press("Enter");
   await page.getByRole("button", { name: `Take away reading ${before + 1}` }).waitFor();
+}
+
+/** Whether the whole height of something is on the screen. */
+export async function onScreen(what: Locator): Promise<boolean> {
+  return await what.evaluate((element) => {
+    const { top, bottom } = element.getBoundingClientRect();
+    return top >= 0 && bottom <= window.innerHeight;
+  });
 }

@@ -10,6 +10,7 @@ import {
   makeSure,
   newContext,
   newPage,
+  onScreen,
   openExample,
   openWeb,
   type OpenWeb,
@@ -93,6 +94,28 @@ describe("the finder in the browser", () => {
       .poll(async () => await page.getByRole("button", { name: /^Take away reading/u }).count())
       .toBe(1);
     await page.getByText("Reading 2 of 3").waitFor();
+  });
+
+  it("brings what the readings say and the next step on a phone's screen after the last reading, above every button", async () => {
+    const page = await freshPage();
+    await page.setViewportSize({ width: 360, height: 740 });
+    await beginVisit(page, web.server.address, 20);
+    await makeSure(page);
+    await enterReading(page, DRAWN.across);
+    await page.getByText("Made sure of 6 things").waitFor();
+    const takes = page.getByRole("button", { name: "Take this reading" });
+    await expect.poll(async () => await onScreen(takes)).toBe(true);
+    for (const value of [DRAWN.plus, DRAWN.minus]) await enterReading(page, value);
+    const next = page.getByRole("heading", { name: /^Confirm at the connector/u });
+    await expect.poll(async () => await next.evaluate((one) => one === document.activeElement)).toBe(true);
+    for (const seen of [page.locator(".verdict"), next, page.getByText("Read first")])
+      await expect.poll(async () => await onScreen(seen)).toBe(true);
+    expect(await onScreen(page.getByRole("button", { name: "I have read these" }))).toBe(false);
+    const [step, drawing] = await Promise.all([
+      next.boundingBox(),
+      page.locator("figure").first().boundingBox(),
+    ]);
+    expect(drawing!.y).toBeGreaterThan(step!.y);
   });
 
   it("reaches a located fault from the example visit in under 25 interactions", async () => {

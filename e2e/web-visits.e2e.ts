@@ -1,4 +1,4 @@
-import { type Browser, type BrowserContext, chromium, type Locator, type Page } from "@playwright/test";
+import { type Browser, type BrowserContext, chromium, type Page } from "@playwright/test";
 import type { HandedVisit } from "@earthbell/model";
 import { createHash } from "node:crypto";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -11,6 +11,7 @@ import {
   makeSure,
   newContext,
   newPage,
+  onScreen,
 } from "./web-browser.ts";
 
 const PASSWORD = "four plain words here";
@@ -48,13 +49,6 @@ const readings = (page: Page) => page.getByRole("button", { name: /^Take away re
 const atDesk = async (page: Page): Promise<void> => {
   await page.locator(".state").filter({ hasText: "At the desk" }).waitFor();
 };
-/** Nothing of it has to be scrolled to. */
-async function onScreen(what: Locator): Promise<boolean> {
-  return await what.evaluate((element) => {
-    const { top, bottom } = element.getBoundingClientRect();
-    return top >= 0 && bottom <= window.innerHeight;
-  });
-}
 /** Figures of the finding whose digits and unit stand on more than one line. */
 async function figuresInPieces(page: Page): Promise<readonly string[]> {
   const figures = page.getByRole("region", { name: "What the readings say" }).locator("td:nth-child(2)");

@@ -15,22 +15,25 @@ export function useHeldOnScreen(asked: RefObject<HTMLElement | null>, which: str
     const bring = (): void => {
       asked.current?.scrollIntoView({ block: "nearest" });
     };
-    const coming = new ResizeObserver(bring);
-    const touched = new AbortController();
-    coming.observe(document.body);
-    for (const touch of TOUCHES)
-      window.addEventListener(
-        touch,
-        () => {
-          coming.disconnect();
-        },
-        { signal: touched.signal, passive: true },
-      );
+    const leave = holdUntilTouched(bring);
     window.addEventListener("resize", bring);
     return () => {
-      coming.disconnect();
-      touched.abort();
+      leave();
       window.removeEventListener("resize", bring);
     };
   }, [asked, which]);
+}
+
+/** Brings something on the screen now and whenever the page grows or shrinks, until the person touches anything; returns how to stop. */
+export function holdUntilTouched(bring: () => void): () => void {
+  const coming = new ResizeObserver(bring);
+  const touched = new AbortController();
+  const stop = (): void => {
+    coming.disconnect();
+    touched.abort();
+  };
+  coming.observe(document.body);
+  for (const touch of TOUCHES)
+    window.addEventListener(touch, stop, { signal: touched.signal, passive: true });
+  return stop;
 }

@@ -1,12 +1,14 @@
 import type { Finding, Reading, Step } from "@earthbell/engine";
 import { conflictsOf } from "@earthbell/model";
-import { useRef } from "react";
+import type { RefObject } from "react";
 import { go } from "../address/address.ts";
 import { useTheme } from "../look/theme.ts";
 import type { KeptVisit } from "../keep/kept.ts";
 import { useDesk } from "../keep/use-desk.ts";
 import { announce } from "../page/announce.tsx";
 import { State } from "../page/state.tsx";
+import { useNarrow } from "../page/use-narrow.ts";
+import type { AfterStep } from "./after-step.ts";
 import { newId } from "./begin-visit.ts";
 import { afresh, cautionsRead, chooseStep, missing, takeReading, tick, untick } from "./change-visit.ts";
 import { cautionsOfStep, PARTING } from "./cautions-read.ts";
@@ -26,28 +28,27 @@ interface NextStepProps {
   readonly measure?: Measure;
   /** Offers to answer it beside the field, at the desk of a demonstration. */
   readonly standIn: Measure | null;
+  readonly after: AfterStep;
 }
 
 const instant = (): string => new Date().toISOString();
 
+function shownStep(kept: KeptVisit, finding: Finding | null, { unknown }: AfterStep): Step | null {
+  return unknown ? null : (kept.step ?? finding?.next[0] ?? null);
+}
+
 /** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
-export function NextStep({ kept, finding, change, measure, standIn }: NextStepProps) {
-  const step = kept.step ?? finding?.next[0] ?? null;
+export function NextStep({ kept, finding, change, measure, standIn, after }: NextStepProps) {
+  const step = shownStep(kept, finding, after);
   const now = instant();
-  const heading = useRef<HTMLHeadingElement>(null);
+  const { heading } = after;
   const markRead = (): void => {
     if (step !== null) change((was) => cautionsRead(was, step, instant()));
     // The button that was pressed is gone: the focus goes on to what comes next, and the page with it.
     heading.current?.focus();
     heading.current?.scrollIntoView();
   };
-  if (step === null)
-    return (
-      <section className="flow" aria-label="Next step">
-        <h2>{finding === null ? "Calculating" : "Nothing more to measure"}</h2>
-        {finding === null ? null : <p>No further reading would change what is said below by much.</p>}
-      </section>
-    );
+  if (step === null) return <NoStep heading={heading} calculating={finding === null || after.unknown} />;
   return (
     <section className="flow" aria-label="Next step">
       <h2 ref={heading} tabIndex={-1}>
@@ -63,11 +64,49 @@ export function NextStep({ kept, finding, change, measure, standIn }: NextStepPr
         <>
           <StepCautions {...{ step, read: kept.read, now, markRead }} />
           {cautionsOfStep(kept.read, step, now).fresh.length === 0 ? (
-            <AfterCautions step={step} {...{ kept, change, measure, standIn }} />
+            <AfterCautions step={step} {...{ kept, change, measure, standIn, after }} />
           ) : null}
         </>
       )}
       <OtherSteps {...{ kept, finding, step, change }} />
+    </section>
+  );
+}
+
+/** Leads past the drawings of many strings to the next step, where its cautions are. */
+export function ToNextStep({ kept, finding, after }: Pick<NextStepProps, "kept" | "finding" | "after">) {
+  const step = shownStep(kept, finding, after);
+  const { heading } = after;
+  if (step === null) return null;
+  return (
+    <p>
+      Next, below the drawings:{" "}
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          heading.current?.focus();
+          heading.current?.scrollIntoView();
+        }}
+      >
+        {stepWords(step)}
+      </button>
+    </p>
+  );
+}
+
+interface NoStepProps {
+  readonly heading: RefObject<HTMLHeadingElement | null>;
+  readonly calculating: boolean;
+}
+
+function NoStep({ heading, calculating }: NoStepProps) {
+  return (
+    <section className="flow" aria-label="Next step">
+      <h2 ref={heading} tabIndex={-1}>
+        {calculating ? "Calculating" : "Nothing more to measure"}
+      </h2>
+      {calculating ? null : <p>No further reading would change what is said here by much.</p>}
     </section>
   );
 }
@@ -90,14 +129,17 @@ interface AfterCautionsProps {
   readonly change: ChangeVisit;
   readonly measure: Measure | undefined;
   readonly standIn: Measure | null;
+  readonly after: AfterStep;
 }
 
-function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsProps) {
+function AfterCautions({ kept, step, change, measure, standIn, after }: AfterCautionsProps) {
   const open = missing(kept, step, instant());
   const taken = kept.step === null ? 0 : kept.taken;
   const request = step.readings[taken];
   const roof = useTheme() === "roof";
+  const small = useNarrow("screen");
   const take = (reading: Reading): void => {
+    if (taken + 1 >= step.readings.length) after.done();
     change((now) => takeReading(now, step, reading, instant()));
     announce(`Taken: ${request === undefined ? "" : requestWords(request)}`);
   };
@@ -107,6 +149,7 @@ function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsPr
         step={step}
         missing={open}
         atHand
+        folded={roof || (small && taken > 0)}
         ticked={(id, done) => {
           change((now) => (done ? tick(now, step, id, instant()) : untick(now, id)));
         }}
@@ -118,6 +161,7 @@ function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsPr
           type="button"
           className="main"
           onClick={() => {
+            after.done();
             measure(step);
           }}
         >
@@ -138,19 +182,26 @@ function AfterCautions({ kept, step, change, measure, standIn }: AfterCautionsPr
             taken={take}
             atHand={roof || taken > 0}
           />
-          {standIn === null ? null : <StandIn {...{ standIn, step }} />}
+          {standIn === null ? null : <StandIn {...{ standIn, step, after }} />}
         </>
       )}
     </>
   );
 }
 
-function StandIn({ standIn, step }: { readonly standIn: Measure; readonly step: Step }) {
+interface StandInProps {
+  readonly standIn: Measure;
+  readonly step: Step;
+  readonly after: AfterStep;
+}
+
+function StandIn({ standIn, step, after }: StandInProps) {
   return (
     <p className="noted">
       <button
         type="button"
         onClick={() => {
+          after.done();
           standIn(step);
         }}
       >

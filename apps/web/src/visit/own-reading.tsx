@@ -7,6 +7,7 @@ import {
   type Visit,
 } from "@earthbell/engine";
 import { useState } from "react";
+import { useTheme } from "../look/theme.ts";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import type { KeptVisit } from "../keep/kept.ts";
@@ -46,6 +47,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
     testVoltage: "500",
   });
   const [value, setValue] = useState("");
+  const roof = useTheme() === "roof";
   const action = ACTIONS[chosen.how];
   const step = stepFor(action);
   const now = new Date().toISOString();
@@ -67,6 +69,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
             step={step}
             missing={open}
             atHand={false}
+            folded={roof}
             ticked={(id: PreconditionId, done) => {
               change((was) => {
                 const { step: held, taken } = was;

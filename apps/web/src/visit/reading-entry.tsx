@@ -1,6 +1,7 @@
 import type { Reading, RequestedReading } from "@earthbell/engine";
 import { type SubmitEvent, useEffect, useId, useRef, useState } from "react";
 import { useTheme } from "../look/theme.ts";
+import { useNarrow } from "../page/use-narrow.ts";
 import { useHeldOnScreen } from "./held-on-screen.ts";
 import { NumberPad } from "./number-pad.tsx";
 import { enteredReading, requestWords, unitsFor } from "./reading-field.ts";
@@ -25,13 +26,15 @@ export function ReadingEntry({ request, count, value, typed, taken, atHand }: Re
   const [unit, setUnit] = useState(units[0]!);
   const [wrong, setWrong] = useState<string | null>(null);
   const roof = useTheme() === "roof";
+  const small = useNarrow("screen");
   const words = requestWords(request);
   useEffect(() => {
     setWrong(null);
     if (atHand) field.current?.focus();
   }, [words, atHand]);
-  // The focus brings the field on the screen; its pad and what takes the reading belong to it.
-  useHeldOnScreen(form, roof && atHand ? words : null);
+  // The focus brings the field on the screen; what takes the reading, and on the roof its pad, belong to it.
+  // With the roof's pad it is another thing to hold than without.
+  useHeldOnScreen(form, (roof || small) && atHand ? `${words} ${roof ? "with its pad" : ""}` : null);
   const take = (event: SubmitEvent): void => {
     event.preventDefault();
     const entered = enteredReading(request, value, unit);

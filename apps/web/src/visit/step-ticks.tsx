@@ -10,10 +10,12 @@ interface StepTicksProps {
   readonly ticked: (id: PreconditionId, done: boolean) => void;
   /** They are what the page asks for now: the question is brought on the screen. */
   readonly atHand: boolean;
+  /** Once all are made sure of they fold, so that the reading is on the screen with its question. */
+  readonly folded: boolean;
 }
 
 /** What must be so before a step, each to be ticked by the person who made sure; on the roof one question a screen. */
-export function StepTicks({ step, missing, ticked, atHand }: StepTicksProps) {
+export function StepTicks({ step, missing, ticked, atHand, folded }: StepTicksProps) {
   const roof = useTheme() === "roof";
   const all = step.requires as readonly PreconditionId[];
   const [first] = missing;
@@ -50,8 +52,7 @@ export function StepTicks({ step, missing, ticked, atHand }: StepTicksProps) {
       ))}
     </fieldset>
   );
-  // On the roof what is done folds away, so that the number pad is on the screen with its question.
-  if (!roof) return list;
+  if (!folded || missing.length > 0) return list;
   return (
     <details>
       <summary>

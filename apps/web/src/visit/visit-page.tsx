@@ -1,11 +1,14 @@
 import { useEffect } from "react";
 import { useAnswer } from "../engine/use-answer.ts";
 import { measurer, NameThePlace } from "../learn/practice-desk.tsx";
+import { useTheme } from "../look/theme.ts";
 import { announce } from "../page/announce.tsx";
 import { Page } from "../page/page.tsx";
+import { useNarrow } from "../page/use-narrow.ts";
+import { useAfterStep } from "./after-step.ts";
 import { Figures, Strips, Verdict, Why } from "./finding-view.tsx";
 import { HandOver } from "./hand-over.tsx";
-import { NextStep } from "./next-step.tsx";
+import { NextStep, ToNextStep } from "./next-step.tsx";
 import { OwnReading } from "./own-reading.tsx";
 import { Photos } from "./photos.tsx";
 import { FindingOnRecord } from "./finding-on-record.tsx";
@@ -19,7 +22,11 @@ import "./visit.css";
 /** The finder: what the readings say, what to do next and under which conditions, and every reading with its undo. */
 export default function VisitPage({ id }: { readonly id: string }) {
   const { kept, lost, saved, refused, change } = useVisit(id);
-  const { value: finding, failed, underWay } = useAnswer("find", kept === null ? null : [kept.visit]);
+  const found = useAnswer("find", kept === null ? null : [kept.visit]);
+  const { value: finding, failed, underWay } = found;
+  const after = useAfterStep(kept?.step, found);
+  const small = useNarrow("screen");
+  const roof = useTheme() === "roof";
   const standIn = useStandIn(kept, change);
   const because = finding?.because ?? "";
   const readings = kept?.visit.readings.length ?? 0;
@@ -29,8 +36,9 @@ export default function VisitPage({ id }: { readonly id: string }) {
   if (lost) return <Lost />;
   const exercise = kept?.practice?.exercise;
   if (kept === null) return <p className="soft">Opening the visit…</p>;
-  // Before the first step is done the strings show nothing yet: what to do comes first, and does not move under the hand.
-  const begun = readings > (kept.step === null ? 0 : kept.taken);
+  // Where little is on the screen at once, what to do comes before the drawings; elsewhere after them, but for the first step:
+  // before it is done the strings show nothing yet, and it does not move under the hand.
+  const drawnFirst = !small && !roof && readings > (kept.step === null ? 0 : kept.taken);
   const strips =
     finding === null ? null : (
       <Strips visit={kept.visit} finding={finding} step={kept.step ?? finding.next[0] ?? null} />
@@ -44,16 +52,21 @@ export default function VisitPage({ id }: { readonly id: string }) {
       )}
       <ReadingConflicts {...{ kept, change }} />
       {finding === null ? null : (
-        <div className={underWay ? "under-way flow" : "flow"} aria-busy={underWay}>
+        <div ref={after.said} className={underWay ? "said under-way flow" : "said flow"} aria-busy={underWay}>
           {readings > 0 ? <Verdict finding={finding} /> : null}
-          {begun ? strips : null}
+          {drawnFirst ? (
+            <>
+              {kept.visit.strings.length > 1 ? <ToNextStep {...{ kept, finding, after }} /> : null}
+              {strips}
+            </>
+          ) : null}
         </div>
       )}
       <NextStep
-        {...{ kept, finding, change, standIn }}
+        {...{ kept, finding, change, standIn, after }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}
       />
-      {begun ? null : strips}
+      {drawnFirst ? null : strips}
       {exercise === undefined || readings === 0 ? null : <NameThePlace kept={kept} exercise={exercise} />}
       <ReadingsTaken {...{ kept, change }} />
       {kept.step === null && exercise === undefined ? <OwnReading {...{ kept, change }} /> : null}
