@@ -105,6 +105,43 @@ describe("a setting sheet", () => {
   });
 });
 
+describe("a setting sheet on a phone", () => {
+  const step = (number: number) => page.getByRole("group", { name: `Step ${number}`, exact: true });
+
+  it("folds its steps behind what they are to do, and unfolds a new one and the one of a fault", async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.goto(`${desk.url}/setting-sheets/gannet`);
+    await step(1).getByRole("button", { name: "Read the threshold." }).waitFor();
+    await step(1).getByLabel("What to do").waitFor({ state: "hidden" });
+    await page.getByRole("button", { name: "Another step" }).click();
+    await expect
+      .poll(
+        async () =>
+          await step(3)
+            .getByLabel("What to do")
+            .evaluate((field) => field === document.activeElement),
+      )
+      .toBe(true);
+    await page.keyboard.type("Close the lid.");
+    const heading = step(3).locator("h3 button");
+    await heading.getByText("Without its source").waitFor();
+    await heading.click();
+    const source = step(3).getByLabel("Where it comes from");
+    await source.waitFor({ state: "hidden" });
+    await page.getByRole("button", { name: "Step 3, where it comes from" }).click();
+    await expect
+      .poll(async () => await source.evaluate((field) => field === document.activeElement))
+      .toBe(true);
+    await step(3).getByRole("button", { name: "Take step 3 away" }).click();
+    await page.getByRole("button", { name: "Put step 3 back" }).click();
+    await source.waitFor();
+    await expectReadable(page);
+    await step(3).getByRole("button", { name: "Take step 3 away" }).click();
+    await page.setViewportSize({ width: 1280, height: 900 });
+    expect(desk.complaints).toEqual([]);
+  });
+});
+
 describe("a setting sheet at a commissioning", () => {
   const sheet = () => page.getByRole("group", { name: "Sheet gannet, revision 2" });
   const step = (number: number) => sheet().getByRole("group", { name: `Step ${number}`, exact: true });

@@ -9,6 +9,7 @@ import { FaultText } from "../desk/fault-text.tsx";
 import { useAnswer as useDeskAnswer } from "../desk/use-answer.ts";
 import { useAnswer } from "../engine/use-answer.ts";
 import { type OpenForm, useKeptForm } from "../keep/use-kept-form.ts";
+import { OpenFoldsShown, useOpenFoldsByAddress } from "../page/open-folds.ts";
 import { Page } from "../page/page.tsx";
 import { State } from "../page/state.tsx";
 import { PaperMaker } from "./paper-maker.tsx";
@@ -84,30 +85,32 @@ function Maker({ kept, form, fixed }: MakerProps) {
   );
   const ready = (begun || fixed) && value !== null && faults.length === 0;
   return (
-    <FieldFaultsShown value={wrong}>
-      <PaperMaker
-        asked={ready ? { kind: "setting-sheet", text: value.text } : null}
-        formats={["pdf", "html"]}
-        mayIssue
-        long
-        settled={!underWay}
-        done={() => {
-          void clear().then(() => {
-            go("/papers");
-          });
-        }}
-      >
-        <p className={refused === null ? "soft" : "wrong"}>
-          {refused === null
-            ? "What you write is kept in this browser until it is issued. Each issue is the next revision of the same sheet."
-            : `This browser could not keep the last change: ${refused}. Save the sheet as a file.`}
-        </p>
-        <SheetHead form={form} change={change} fixed={fixed} />
-        <SheetSteps form={form} change={change} />
-        <SheetFile form={form} begun={begun} change={change} text={value?.text ?? ""} fixed={fixed} />
-        {begun ? <WhatIsMissing faults={all} nameOf={sheetFieldName} /> : null}
-      </PaperMaker>
-    </FieldFaultsShown>
+    <OpenFoldsShown value={useOpenFoldsByAddress("step")}>
+      <FieldFaultsShown value={wrong}>
+        <PaperMaker
+          asked={ready ? { kind: "setting-sheet", text: value.text } : null}
+          formats={["pdf", "html"]}
+          mayIssue
+          long
+          settled={!underWay}
+          done={() => {
+            void clear().then(() => {
+              go("/papers");
+            });
+          }}
+        >
+          <p className={refused === null ? "soft" : "wrong"}>
+            {refused === null
+              ? "What you write is kept in this browser until it is issued. Each issue is the next revision of the same sheet."
+              : `This browser could not keep the last change: ${refused}. Save the sheet as a file.`}
+          </p>
+          <SheetHead form={form} change={change} fixed={fixed} />
+          <SheetSteps form={form} change={change} />
+          <SheetFile form={form} begun={begun} change={change} text={value?.text ?? ""} fixed={fixed} />
+          {begun ? <WhatIsMissing faults={all} nameOf={sheetFieldName} /> : null}
+        </PaperMaker>
+      </FieldFaultsShown>
+    </OpenFoldsShown>
   );
 }
 

@@ -1,6 +1,10 @@
-import { useEffect, useRef, useState } from "react";
+import { type ReactNode, useContext, useEffect, useRef, useState } from "react";
+import { FieldFaultsShown } from "../commissioning/field-faults.ts";
 import { FormChoice, FormField } from "../commissioning/form-field.tsx";
+import { StandingWords } from "../commissioning/standing-words.tsx";
 import { announce } from "../page/announce.tsx";
+import { Fold } from "../page/fold.tsx";
+import { useOpenFolds } from "../page/open-folds.ts";
 import {
   blankStep,
   type ChangeSheet,
@@ -8,6 +12,7 @@ import {
   type SheetForm,
   type SheetStep,
 } from "./setting-sheet-form.ts";
+import { standingOfSheetStep } from "./sheet-step-standing.ts";
 
 const TAGS = [
   ["published", "seen in the named source"],
@@ -26,6 +31,7 @@ interface SheetStepsProps {
 
 /** Moving, putting in and taking away: the focus goes with the step, and what happened is read aloud. */
 function useStepOrder({ form: { steps }, change }: SheetStepsProps) {
+  const { folding, unfold } = useOpenFolds();
   const focusNext = useRef<string | null>(null);
   const [gone, setGone] = useState<{ readonly step: SheetStep; readonly at: number } | null>(null);
   useEffect(() => {
@@ -47,6 +53,7 @@ function useStepOrder({ form: { steps }, change }: SheetStepsProps) {
   };
   const add = (at: number): void => {
     const key = crypto.randomUUID();
+    if (folding) unfold(key);
     const now = [...steps.slice(0, at), blankStep(key), ...steps.slice(at)];
     set(now, `field-steps[${at}].do`, `Step ${at + 1} is new.`);
   };
@@ -57,6 +64,7 @@ function useStepOrder({ form: { steps }, change }: SheetStepsProps) {
   };
   const back = ({ step, at }: NonNullable<typeof gone>): void => {
     setGone(null);
+    if (folding) unfold(step.key);
     set(
       [...steps.slice(0, at), step, ...steps.slice(at)],
       `field-steps[${at}].do`,
@@ -76,8 +84,7 @@ export function SheetSteps({ form, change }: SheetStepsProps) {
         Steps
       </h2>
       {steps.map((step, at) => (
-        <fieldset key={step.key} className="flow proof-line">
-          <legend>Step {at + 1}</legend>
+        <Step key={step.key} {...{ step, at, steps }}>
           <StepFields
             {...{ step, at }}
             put={(fields) => {
@@ -88,7 +95,7 @@ export function SheetSteps({ form, change }: SheetStepsProps) {
             }}
           />
           <StepButtons {...{ step, at, count: steps.length, move, add, remove }} />
-        </fieldset>
+        </Step>
       ))}
       <p className="row">
         <button
@@ -113,6 +120,30 @@ export function SheetSteps({ form, change }: SheetStepsProps) {
         )}
       </p>
     </section>
+  );
+}
+
+interface StepProps {
+  readonly step: SheetStep;
+  readonly at: number;
+  readonly steps: readonly SheetStep[];
+  readonly children: ReactNode;
+}
+
+/** Folded, a step says what it is to do. */
+function Step({ step, at, steps, children }: StepProps) {
+  const wrong = useContext(FieldFaultsShown);
+  const next = steps[at + 1];
+  return (
+    <Fold
+      name={step.key}
+      title={`Step ${at + 1}`}
+      level={3}
+      standing={<StandingWords standing={standingOfSheetStep(step, at, wrong)} />}
+      next={next === undefined ? null : { name: next.key, title: `step ${at + 2}` }}
+    >
+      {children}
+    </Fold>
   );
 }
 
