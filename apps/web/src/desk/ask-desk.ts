@@ -1,3 +1,5 @@
+import { unreachedWords } from "./unreached.ts";
+
 /** One field of what was sent that does not fit. */
 interface FieldFault {
   readonly field: string;
@@ -94,10 +96,7 @@ async function request(method: string, path: string, body?: unknown): Promise<Re
   try {
     response = await fetch(path, { method, headers, cache: "no-store", credentials: "same-origin", ...sent });
   } catch {
-    throw new DeskFault(
-      "DESK_UNREACHABLE",
-      "The desk cannot be reached from here. Nothing was sent; try again when there is signal.",
-    );
+    throw new DeskFault("DESK_UNREACHABLE", unreachedWords(method, path, navigator.onLine));
   }
   if (response.ok) {
     const sequence = response.headers.get("earthbell-journal");
@@ -153,7 +152,7 @@ export async function readDeskPicture(path: string): Promise<Blob> {
   return await (await request("GET", path)).blob();
 }
 
-/** Asks the desk to do something. @throws DeskFault; nothing has changed then, unless it could not be reached */
+/** Asks the desk to do something. @throws DeskFault; nothing has changed then, unless it gave no answer */
 export async function tellDesk<Answer = { readonly text: string }>(
   path: string,
   body?: unknown,
