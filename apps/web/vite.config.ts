@@ -17,9 +17,9 @@ const SHARED = [
   { name: "earthbell", tags: ["$initial" as const], priority: 3 },
   {
     name: "kept",
-    test: /[\\/](?:web[\\/]src[\\/](?:keep|engine|desk[\\/](?:site-file|remote-desk|shared-desk))|visit-entries|idb)[\\/.]/u,
+    test: /[\\/](?:web[\\/]src[\\/](?:keep|engine|desk[\\/](?:remote-desk|shared-desk))|visit-entries|idb)[\\/.]/u,
     minShareCount: 3,
-    maxModuleSize: 8000,
+    maxModuleSize: 20_000,
     priority: 2,
   },
   {

@@ -1,5 +1,5 @@
 import { FaultText } from "./fault-text.tsx";
-import type { GoingThere } from "./go-there.ts";
+import type { GoingThere } from "./take-site.ts";
 import { useStep } from "./use-step.ts";
 
 /** Begins a visit for a site of the desk. What that needs is fetched when it is pressed: most who look at a case do not. */
@@ -13,7 +13,7 @@ export function BeginVisitThere(there: GoingThere) {
         onClick={() => {
           const now = new Date().toISOString();
           take(async () => {
-            const { goThere } = await import("./go-there.ts");
+            const { goThere } = await import("./take-site.ts");
             await goThere(there, now);
             return null;
           });

@@ -1,8 +1,6 @@
 import type { Site } from "@earthbell/engine";
 import { lazy, Suspense } from "react";
-import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
-import { useDesk } from "../keep/use-desk.ts";
 import { Asking } from "../page/asking.tsx";
 import { Page } from "../page/page.tsx";
 import { nameOfView, SiteTabs, SiteView } from "../sites/site-views.tsx";
@@ -13,7 +11,7 @@ import { PathDrills } from "./path-drills.tsx";
 import { casesOfSitePath, drillsOfSitePath } from "./questions.ts";
 import type { Case, Drill, Me } from "./records.ts";
 import { Standing } from "./register-row.tsx";
-import { takeSite, useSiteFile } from "./site-file.ts";
+import { useSiteFile } from "./site-file.ts";
 import { useAnswer } from "./use-answer.ts";
 import { useSite } from "./use-sites.ts";
 import { useStep } from "./use-step.ts";
@@ -159,7 +157,6 @@ function lastDrillOf({ proofs }: Site, path: string): string | null {
 
 /** The file itself, taken onto this device for its own pages and for a visit. */
 function TheFile({ id, me }: { readonly id: string; readonly me: Me }) {
-  const desk = useDesk();
   const { busy, fault, take } = useStep();
   return (
     <section className="flow">
@@ -170,9 +167,10 @@ function TheFile({ id, me }: { readonly id: string; readonly me: Me }) {
           type="button"
           disabled={busy}
           onClick={() => {
+            const now = new Date().toISOString();
             take(async () => {
-              await takeSite(desk, id);
-              go(`/sites/${encodeURIComponent(id)}`);
+              const { openFileHere } = await import("./take-site.ts");
+              await openFileHere(id, now);
               return null;
             });
           }}
