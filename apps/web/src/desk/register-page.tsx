@@ -2,8 +2,9 @@ import { useDeferredValue, useMemo, useState } from "react";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
-import { Field } from "../page/field.tsx";
 import { counted } from "../page/counted.ts";
+import { Filters } from "../page/filters.tsx";
+import { inSentence } from "../page/in-sentence.ts";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
 import { useNarrow } from "../page/use-narrow.ts";
@@ -55,7 +56,28 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
   return (
     <Page title="Register" under="Every site that this desk watches.">
       <FaultText fault={fault} />
-      <Filters typed={typed} find={find} by={by} only={only} goTo={goTo} />
+      <Filters
+        find={typed}
+        typed={find}
+        chosen={`Show ${wordsOf(SHOWN, only)}; in the order of ${wordsOf(SORTS, by)}`}
+      >
+        <Choice
+          words="In the order of"
+          value={by}
+          choices={SORTS}
+          chosen={(chosen) => {
+            goTo({ by: chosen });
+          }}
+        />
+        <Choice
+          words="Show"
+          value={only}
+          choices={SHOWN}
+          chosen={(chosen) => {
+            goTo({ show: chosen });
+          }}
+        />
+      </Filters>
       {value === undefined ? (
         fault === null ? (
           <Asking />
@@ -64,55 +86,6 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
         <Found shown={shown} of={value.length} me={me} />
       )}
     </Page>
-  );
-}
-
-interface FiltersProps {
-  readonly typed: string;
-  readonly find: (words: string) => void;
-  readonly by: SortBy;
-  readonly only: Only;
-  readonly goTo: (change: Readonly<Record<string, string>>) => void;
-}
-
-/** On a phone order and choice fold behind what they are now, so that the sites are on the first screen. */
-function Filters({ typed, find, by, only, goTo }: FiltersProps) {
-  const phone = useNarrow("fields");
-  const choices = (
-    <>
-      <Choice
-        words="In the order of"
-        value={by}
-        choices={SORTS}
-        chosen={(chosen) => {
-          goTo({ by: chosen });
-        }}
-      />
-      <Choice
-        words="Show"
-        value={only}
-        choices={SHOWN}
-        chosen={(chosen) => {
-          goTo({ show: chosen });
-        }}
-      />
-    </>
-  );
-  return (
-    <>
-      <div className="fields">
-        <Field words="Find" hint="words of a name or id" value={typed} typed={find} />
-        {phone ? null : choices}
-      </div>
-      {phone ? (
-        <details>
-          <summary>
-            Show {wordsOf(SHOWN, only)}; in the order of {wordsOf(SORTS, by)}
-          </summary>
-          <div className="fields">{choices}</div>
-        </details>
-      ) : null}
-    </>
   );
 }
 
@@ -164,10 +137,9 @@ function Found({
   );
 }
 
-/** As it goes on in a sentence. */
+/** What is chosen, as it goes on in a sentence. */
 function wordsOf<Name extends string>(choices: readonly (readonly [Name, string])[], name: Name): string {
-  const words = choices.find(([one]) => one === name)![1];
-  return words.charAt(0).toLowerCase() + words.slice(1);
+  return inSentence(choices.find(([one]) => one === name)![1]);
 }
 
 /** The choice of this name, or the first. */

@@ -6,8 +6,9 @@ import { Longer } from "../desk/longer.tsx";
 import { useAnswer } from "../desk/use-answer.ts";
 import { useLonger } from "../desk/use-longer.ts";
 import { Choice } from "../page/choice.tsx";
-import { Field } from "../page/field.tsx";
 import { counted } from "../page/counted.ts";
+import { Filters } from "../page/filters.tsx";
+import { inSentence } from "../page/in-sentence.ts";
 import { Page } from "../page/page.tsx";
 import { CalendarFeed } from "./calendar-feed.tsx";
 import { IssueMany } from "./issue-many.tsx";
@@ -58,15 +59,13 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
   return (
     <section className="flow">
       <h2>Of each site</h2>
-      <div className="fields">
-        <Field
-          words="Find"
-          hint="words of a name or id"
-          value={asked.find}
-          typed={(find) => {
-            setAsked({ ...asked, find });
-          }}
-        />
+      <Filters
+        find={asked.find}
+        typed={(find) => {
+          setAsked({ ...asked, find });
+        }}
+        chosen={chosenWords(asked)}
+      >
         <Choice
           words="Paper"
           value={asked.kind}
@@ -83,7 +82,7 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
             setAsked({ ...asked, state: state as Asked["state"] });
           }}
         />
-      </div>
+      </Filters>
       <FaultText fault={fault} />
       {value === undefined ? (
         fault === null ? (
@@ -107,6 +106,11 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
       )}
     </section>
   );
+}
+
+function chosenWords({ kind, state }: Asked): string {
+  const paper = kind === "any" ? "any paper" : inSentence(KIND_WORDS[kind]);
+  return `Show ${paper}, ${inSentence(STATES.find(([one]) => one === state)![1])}`;
 }
 
 function StateTable({ sites }: { readonly sites: readonly SitePapers[] }) {

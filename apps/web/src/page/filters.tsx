@@ -1,0 +1,30 @@
+import type { ReactNode } from "react";
+import { Field } from "./field.tsx";
+import { useNarrow } from "./use-narrow.ts";
+
+interface FiltersProps {
+  readonly find: string;
+  readonly typed: (words: string) => void;
+  /** What the choices are now, as a sentence. */
+  readonly chosen: string;
+  readonly children: ReactNode;
+}
+
+/** Which rows are shown. On a phone the choices fold behind what they are now, so that the rows are on the first screen. */
+export function Filters({ find, typed, chosen, children }: FiltersProps) {
+  const phone = useNarrow("fields");
+  return (
+    <>
+      <div className="fields">
+        <Field words="Find" hint="words of a name or id" value={find} typed={typed} />
+        {phone ? null : children}
+      </div>
+      {phone ? (
+        <details>
+          <summary>{chosen}</summary>
+          <div className="fields">{children}</div>
+        </details>
+      ) : null}
+    </>
+  );
+}
