@@ -26,6 +26,22 @@ describe("a page whose desk is lost", () => {
     await notHeard.waitFor({ state: "detached" });
   });
 
+  it("says after a cold start what it shows and what is not known, and asks again when told to or when signal is back", async () => {
+    const { page, url } = desk;
+    await page.goto(url);
+    await page.getByText("works without signal").waitFor();
+    await page.context().setOffline(true);
+    await page.reload();
+    const unknown = page.getByText(/Desk not reached.*what this device keeps.*at the sites is not known/u);
+    await unknown.waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+    await page.getByRole("button", { name: "Ask the desk now" }).click();
+    await page.getByRole("main").getByText(/^Asked .*: no answer\./u).waitFor();
+    await page.context().setOffline(false);
+    await page.getByRole("heading", { name: "What stands behind this page" }).waitFor();
+    expect(await unknown.count()).toBe(0);
+  });
+
   it("keeps what was typed while its reader has to sign in again", async () => {
     const { page, url } = desk;
     await page.goto(`${url}/people/accounts`);

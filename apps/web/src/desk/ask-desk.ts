@@ -70,9 +70,12 @@ const FRESH_MS = 10_000;
 export function askAhead(path: string): void {
   // In a turn of its own: on a slow phone a few of them at once are felt.
   const coming = new Promise((turn) => setTimeout(turn)).then(() => request("GET", path));
-  // Whoever reads it hears of a fault; nobody may.
-  coming.catch(() => undefined);
-  asked.set(path, { coming, at: performance.now() });
+  const ahead = { coming, at: performance.now() };
+  asked.set(path, ahead);
+  // Whoever waits for it hears of a fault; who comes later asks anew.
+  coming.catch(() => {
+    if (asked.get(path) === ahead) asked.delete(path);
+  });
 }
 
 async function question(path: string): Promise<Response> {

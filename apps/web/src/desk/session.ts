@@ -19,6 +19,7 @@ const BY_LINK = "by link";
 const NO_DESK = "earthbell:no-desk";
 const ASK_AGAIN_MS = 10_000;
 let session: Session = { state: "asking" };
+let next: ReturnType<typeof setTimeout> | undefined;
 
 function set(now: Session): void {
   session = now;
@@ -90,7 +91,8 @@ export async function findSession({ again = false } = {}): Promise<void> {
     const absent = code === "DESK_ABSENT" || code === "HTTP_404";
     if (absent) localStorage.setItem(NO_DESK, "yes");
     set({ state: absent ? "no-desk" : "unreachable" });
-    if (!absent) setTimeout(askAgain, ASK_AGAIN_MS);
+    clearTimeout(next);
+    if (!absent) next = setTimeout(askAgain, ASK_AGAIN_MS);
   }
 }
 
