@@ -1,4 +1,5 @@
 import { useDeferredValue, useState } from "react";
+import { Asking } from "../page/asking.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import { Page } from "../page/page.tsx";
@@ -110,6 +111,7 @@ function Rows() {
         <Field words="That says" value={holds} typed={filter(setHolds)} />
       </div>
       <FaultText fault={fault} />
+      {value === undefined && fault === null ? <Asking /> : null}
       {value?.length === 0 ? <p className="soft">No such row.</p> : null}
       <ol className="plain index">
         {value?.map((row) => (

@@ -40,6 +40,7 @@ const FIRST_QUESTIONS: Readonly<Record<string, string>> = {
   messages: "/api/messages?limit=101",
   people: "/api/told-people?find=&limit=50",
   rules: "/api/rules",
+  audit: "/api/journal/rows?limit=100",
 };
 
 /** The same for a page about one. */
