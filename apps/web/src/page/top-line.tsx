@@ -103,7 +103,7 @@ function Offline() {
   const state = useSyncExternalStore(watchOffline, offlineState);
   if (state === "newer-waiting")
     return (
-      <button type="button" className="word" onClick={takeNewer}>
+      <button type="button" className="word newer" onClick={takeNewer}>
         Take the newer version
       </button>
     );
