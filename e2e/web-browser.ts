@@ -122,6 +122,6 @@ export async function enterReading(page: Page, value: string): Promise<void> {
 export async function onScreen(what: Locator): Promise<boolean> {
   return await what.evaluate((element) => {
     const { top, bottom } = element.getBoundingClientRect();
-    return top >= 0 && bottom <= window.innerHeight;
+    return top >= 0 && bottom <= (element.ownerDocument.defaultView?.innerHeight ?? 0);
   });
 }

@@ -17,6 +17,7 @@ const EMPTY: AtDesk = {
   unproved: { first: [], count: 0 },
   nameOf: (site) => `The ${site}`,
   zoneHere: () => "UTC",
+  role: "service",
 };
 
 function alarm(id: string, change: Partial<Alarm> = {}): Alarm {
@@ -190,5 +191,62 @@ describe("what needs a person", () => {
       "To be signed: The mill, array A1",
       "To be signed: 3 more cases that lack a step",
     ]);
+  });
+});
+
+describe("what needs a person, told to somebody who cannot do it", () => {
+  const ago = {
+    startedAt: NOW - 730 * 24 * HOUR,
+    ended: { at: NOW - 730 * 24 * HOUR, outcome: "passed" },
+  } as const;
+  const everything: Partial<AtDesk> = {
+    cases: [faultCase("C1", ["new"], ["new"]), faultCase("C2", [], [])],
+    alarms: [
+      alarm("new"),
+      alarm("missed", { sign: "drill-missed", subject: { kind: "path", path: "P9", person: "owner" } }),
+      alarm("quiet", { sign: "path-silent", subject: { kind: "path", path: "P1", person: null } }),
+    ],
+    drills: [
+      drill(ago),
+      drill({ id: "D2", path: "P2" }),
+      drill({ id: "D3", path: "P3", ended: { at: NOW, outcome: "missed" } }),
+    ],
+    setAside: [{ pack: "x", field: "alarm.leastAddresses", text: "Set aside. Look at it again." }],
+  };
+  const told = (role: AtDesk["role"]): string =>
+    mattersOf({ ...EMPTY, ...everything, role }, NOW)
+      .map(({ word, why }) => `${word}: ${why}`)
+      .join("\n");
+  // An order begins a sentence with what is to be done.
+  const ORDER = /(?:^|[.:;] )(?:Hold|Mend|Find|Sign|Measure|Tell|Look|Take|Override) /mu;
+
+  it("orders nothing of those who only look, and says who does it", () => {
+    const owner = told("owner");
+    expect(told("service")).toMatch(ORDER);
+    for (const { why } of mattersOf({ ...EMPTY, ...everything, role: "owner" }, NOW))
+      expect(why).not.toMatch(ORDER);
+    expect(owner).toContain("It is answered by a service engineer, a technician or the installer.");
+    expect(owner).toContain("No cause is signed yet; a service engineer or a technician signs it.");
+    expect(
+      owner.match(/Drills are held by a service engineer, a technician or the installer\./gu),
+    ).toHaveLength(3);
+    expect(owner).toContain("Override set aside: The pack itself says otherwise by now");
+  });
+
+  it("tells an installer to hold drills and to measure, and that the cause is signed by others", () => {
+    const installer = told("installer");
+    expect(installer).toContain("Hold it.");
+    expect(installer).toContain("Find out why, and hold it again.");
+    expect(installer).toContain("Measure it after the repair, under the cautions of the test.");
+    expect(installer).toContain("a service engineer or a technician signs it.");
+    expect(installer).not.toContain("Sign what was found.");
+  });
+
+  it("tells a technician everything of a case, and that overrides are decided by others", () => {
+    const technician = told("technician");
+    expect(technician).toContain("Sign what was found.");
+    expect(technician).toContain("A service engineer decides on it.");
+    expect(technician).not.toContain("Look at it again.");
+    expect(told("service")).toContain("Look at it again.");
   });
 });

@@ -1,15 +1,13 @@
-import { type Alarm, type Drill, needsToClose, pathProof, SIGNS } from "@earthbell/model";
-import { drillWaits } from "./drill-waits.ts";
+import { type Alarm, type Need, needsToClose, SIGNS } from "@earthbell/model";
+import { type Deed, does, doersOf } from "./deeds.ts";
+import { drillMatters, type DrillsAtDesk, drillsAreHeldBy } from "./drill-matters.ts";
 import type { Matter } from "./matter.ts";
 import { durationWords, instantWords } from "./instant.ts";
 import { visitMatter } from "./visit-matter.ts";
 import type { BrokenAddress, CaseBrief, Listener, Now, SiteGroup, VisitBrief } from "./records.ts";
 
-export interface AtDesk {
+export interface AtDesk extends DrillsAtDesk {
   readonly cases: readonly CaseBrief[];
-  /** Active ones. */
-  readonly alarms: readonly Alarm[];
-  readonly drills: readonly Drill[];
   readonly visits: readonly VisitBrief[];
   readonly setAside: Now["setAside"];
   /** Those that the desk counts and does not name. */
@@ -18,13 +16,8 @@ export interface AtDesk {
   readonly listeners: readonly Listener[];
   readonly unserved: SiteGroup;
   readonly unproved: SiteGroup;
-  readonly nameOf: (site: string) => string;
-  readonly zoneHere: () => string;
 }
 
-/** A drill that runs out within this time is told of. */
-const DUE_WITHIN_DAYS = 30;
-const DAY_MS = 86_400_000;
 /** Everything that needs a person, in the order in which it does: faults by how far they are, then ways that would not tell. */
 export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
   const cases = desk.cases.map((one) => caseMatter(one, desk, now));
@@ -46,7 +39,7 @@ export function mattersOf(desk: AtDesk, now: number): readonly Matter[] {
     ...more("unsigned"),
     ...drillMatters(desk, now),
     ...more("drills"),
-    ...desk.setAside.map(asideMatter),
+    ...desk.setAside.map((one) => asideMatter(one, desk)),
     ...desk.visits.map((visit) => visitMatter(visit, desk.nameOf)),
     ...more("visits"),
     ...desk.alarms
@@ -131,7 +124,34 @@ function groupMatter(
   return [{ ...common, state: "unsure", title, byWhen: "the next visit" }];
 }
 
-function caseMatter(one: CaseBrief, { alarms, nameOf }: AtDesk, now: number) {
+/** What a case lacks, said to those who cannot bring it: what it is, and who does it. */
+const LACKS: Readonly<Record<Need["need"], readonly [deed: Deed, text: string]>> = {
+  "fault-gone": ["work-case", "The fault is still there."],
+  "cause-signed": ["close-case", `No cause is signed yet; ${doersOf("close-case")} signs it.`],
+  "insulation-measured": [
+    "work-case",
+    `Insulation is still to be measured after the repair, by ${doersOf("work-case")}.`,
+  ],
+  "owner-told": ["work-case", "The owner has not been told of the signed cause yet."],
+};
+
+/** What a case lacks before it can close, as its reader needs it: what to do, or what others do. */
+function lackWords(one: CaseBrief, role: AtDesk["role"]): string {
+  const missing = needsToClose(one).filter(({ met }) => !met);
+  if (missing.length === 0) {
+    const gone = "The fault is gone and nothing is missing";
+    return does(role, "close-case")
+      ? `${gone}: it can be closed.`
+      : `${gone}; ${doersOf("close-case")} closes it.`;
+  }
+  const words = missing.map(({ need, text }) => {
+    const [deed, looked] = LACKS[need];
+    return does(role, deed) ? text : looked;
+  });
+  return words.join(" ");
+}
+
+function caseMatter(one: CaseBrief, { alarms, nameOf, role }: AtDesk, now: number) {
   const common = {
     key: `case ${one.id}`,
     title: `${nameOf(one.site)}, array ${one.array}`,
@@ -141,7 +161,8 @@ function caseMatter(one: CaseBrief, { alarms, nameOf }: AtDesk, now: number) {
   const signs = own.map(({ sign }) => SIGNS[sign].title).join(" and ");
   const open = `for ${durationWords(now - one.openedAt)}`;
   if (own.some(({ acknowledged, sign }) => acknowledged === null && SIGNS[sign].opensCase)) {
-    const why = `${capital(signs)}. Unanswered ${open}.`;
+    const by = does(role, "answer") ? "" : ` It is answered by ${doersOf("answer")}.`;
+    const why = `${capital(signs)}. Unanswered ${open}.${by}`;
     const matter: Matter = { ...common, state: "fault", word: "Unanswered", why, byWhen: "now" };
     return { rank: 0, matter };
   }
@@ -152,11 +173,7 @@ function caseMatter(one: CaseBrief, { alarms, nameOf }: AtDesk, now: number) {
     const matter: Matter = { ...common, state: "fault", word: "Present", why, byWhen };
     return { rank: 1, matter };
   }
-  const missing = needsToClose(one).filter(({ met }) => !met);
-  const why =
-    missing.length === 0
-      ? "The fault is gone and nothing is missing: it can be closed."
-      : missing.map(({ text }) => text).join(" ");
+  const why = lackWords(one, role);
   const byWhen = `no date is set; open ${open}`;
   const matter: Matter = { ...common, state: "must", word: "To be signed", why, byWhen };
   return { rank: 2, matter };
@@ -194,16 +211,17 @@ function silentMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
   };
 }
 
-function missedMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
+function missedMatter(alarm: Alarm, { nameOf, role }: AtDesk): Matter {
   const since = alarm.activeAt === null ? "" : ` of ${instantWords(alarm.activeAt)}`;
   const unseen = alarm.subject.kind === "path" && alarm.subject.person === null;
   const what = unseen ? "Nobody saw each beacon of the path burn for the drill" : "Did not answer the drill";
+  const then = does(role, "drill") ? "Find out why, and hold it again." : drillsAreHeldBy();
   return {
     key: `alarm ${alarm.id}`,
     state: "fault",
     word: "Drill missed",
     title: `${nameOf(alarm.site)}, ${placeOf(alarm)}`,
-    why: `${what}${since}: the path is not proven. Find out why, and hold it again.`,
+    why: `${what}${since}: the path is not proven. ${then}`,
     byWhen: "now: a fault might not be read either",
     to: `/register/${encodeURIComponent(alarm.site)}`,
   };
@@ -225,9 +243,13 @@ function brokenMatter({ channel, address, sinceAt, reason }: BrokenAddress): Mat
   };
 }
 
-function asideMatter({ pack, field, text }: Now["setAside"][number]): Matter {
+/** What the desk says of it tells its reader what to do. */
+const ASIDE = `The pack itself says otherwise by now, or has no such value any more. ${capital(doersOf("override-rules"))} decides on it.`;
+
+function asideMatter({ pack, field, text }: Now["setAside"][number], { role }: AtDesk): Matter {
+  const why = does(role, "override-rules") ? text : ASIDE;
   return {
-    ...{ key: `aside ${pack} ${field}`, state: "must", word: "Override set aside", why: text },
+    ...{ key: `aside ${pack} ${field}`, state: "must", word: "Override set aside", why },
     ...{
       title: `${pack}, ${field}`,
       byWhen: "no date is set; the pack’s own value holds until then",
@@ -247,40 +269,6 @@ function upkeepMatter(alarm: Alarm, { nameOf }: AtDesk): Matter {
     byWhen: "the next visit",
     to: `/register/${encodeURIComponent(alarm.site)}`,
   };
-}
-
-/** The alarm names the person, and stays when the drill has dropped out of the newest ones. */
-function isMissedOf({ sign, subject, ...alarm }: Alarm, site: string, path: string): boolean {
-  return sign === "drill-missed" && alarm.site === site && subject.kind === "path" && subject.path === path;
-}
-
-function drillMatters({ drills, alarms, nameOf, zoneHere }: AtDesk, now: number): readonly Matter[] {
-  const paths = new Map<string, Drill[]>();
-  for (const drill of drills) {
-    const key = JSON.stringify([drill.site, drill.path]);
-    const held = paths.get(key);
-    if (held === undefined) paths.set(key, [drill]);
-    else held.push(drill);
-  }
-  return [...paths].flatMap(([key, held]): Matter[] => {
-    const { site, path } = held[0]!;
-    const common = {
-      key: `drill ${key}`,
-      title: `${nameOf(site)}, path ${path}`,
-      to: `/register/${encodeURIComponent(site)}`,
-    };
-    const running = held.find(({ ended }) => ended === null);
-    if (running !== undefined) {
-      const why = drillWaits(running, now);
-      return [{ ...common, state: "must", word: "Drill", why, byWhen: instantWords(running.answerByAt) }];
-    }
-    const { state, text, dueOn } = pathProof(held, zoneHere(), now);
-    if (state === "broken" && alarms.some((alarm) => isMissedOf(alarm, site, path))) return [];
-    if (state === "broken")
-      return [{ ...common, state: "fault", word: "Drill missed", why: text, byWhen: "now" }];
-    if (dueOn === null || Date.parse(dueOn) - now > DUE_WITHIN_DAYS * DAY_MS) return [];
-    return [{ ...common, state: "must", word: "Drill due", why: text, byWhen: dueOn }];
-  });
 }
 
 export function capital(text: string): string {

@@ -4,6 +4,8 @@ import { announce } from "../page/announce.tsx";
 import { Page } from "../page/page.tsx";
 import { State } from "../page/state.tsx";
 import "./desk.css";
+import { does } from "./deeds.ts";
+import { drillsAreHeldBy } from "./drill-matters.ts";
 import { FaultText } from "./fault-text.tsx";
 import { instantWords } from "./instant.ts";
 import { keepsDesk } from "./keeps-desk.ts";
@@ -62,8 +64,11 @@ export function NowPage({ me }: { readonly me: Me }) {
     if (now === undefined) return NONE;
     const { names } = now;
     const nameOf = (site: string): string => names[site] ?? site;
-    return mattersOf({ ...now, broken, listeners, nameOf, zoneHere }, Math.max(minute, Date.now()));
-  }, [now, broken, listeners, minute]);
+    return mattersOf(
+      { ...now, broken, listeners, nameOf, zoneHere, role: me.role },
+      Math.max(minute, Date.now()),
+    );
+  }, [now, broken, listeners, minute, me.role]);
   if (now === undefined)
     return (
       <Page title="What needs a person">
@@ -84,7 +89,7 @@ export function NowPage({ me }: { readonly me: Me }) {
           ))}
         </ul>
       )}
-      <Evidence now={now} listeners={listeners} />
+      <Evidence me={me} now={now} listeners={listeners} />
     </Page>
   );
 }
@@ -126,12 +131,17 @@ function Changes({ matters }: { readonly matters: readonly Matter[] }) {
 }
 
 interface EvidenceProps {
+  readonly me: Me;
   readonly now: Now;
   readonly listeners: readonly Listener[];
 }
 
 /** Why silence can be believed: what is watched, what is heard, and when a person last answered a drill. */
-function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, listeners }: EvidenceProps) {
+function Evidence({
+  me,
+  now: { watched, quiet, historiesRead, lastPassed: last },
+  listeners,
+}: EvidenceProps) {
   // What is not heard stands above, and is not evidence.
   const heard = listeners.filter(({ state }) => state === "hearing");
   return (
@@ -153,7 +163,7 @@ function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, li
         ))}
         <li>
           {last === null ? (
-            "No drill has been passed at this desk yet: hold one, so that it is known that a person hears."
+            <NoneHeld me={me} />
           ) : (
             <>
               Last drill passed: path {last.path} of {last.site}, {instantWords(last.startedAt)}.
@@ -163,4 +173,11 @@ function Evidence({ now: { watched, quiet, historiesRead, lastPassed: last }, li
       </ul>
     </section>
   );
+}
+
+function NoneHeld({ me }: { readonly me: Me }) {
+  const here = me.sites === null ? "at this desk" : "for these sites";
+  if (does(me.role, "drill"))
+    return `No drill has been passed ${here} yet: hold one, so that it is known that a person hears.`;
+  return `No drill has been passed ${here} yet, so it is not known that a person hears. ${drillsAreHeldBy()}`;
 }

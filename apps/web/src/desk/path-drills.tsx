@@ -38,13 +38,14 @@ export function PathDrills({ path, zone, site, filedOn, drills, may, done }: Pat
         <p className="soft">An {path.signal} at the site: it is proved there, not from the desk.</p>
       </div>
     );
-  const { state, text } = pathProof(drills, zone, Date.now());
+  const { state, text, order } = pathProof(drills, zone, Date.now());
   const [shown, word] = STATES[state];
   return (
     <div className="flow">
       <h3>Path {path.id}</h3>
       <p>
         <State state={shown} word={word} /> {text}
+        {may && order !== null ? ` ${order}` : null}
         {filedOn === null ? null : ` The site's file tells of a drill passed on ${filedOn}.`}
       </p>
       <Held drills={drills} />

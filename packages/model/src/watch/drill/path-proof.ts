@@ -8,6 +8,8 @@ import type { Drill } from "./drill-record.ts";
 export interface PathProof {
   readonly state: "proven" | "broken" | "overdue" | "unproven";
   readonly text: string;
+  /** What mends it, said to those who hold drills; null where nothing is to be done yet. */
+  readonly order: string | null;
   /** Last local date on which the proof holds, or held; null without a passed drill. */
   readonly dueOn: string | null;
 }
@@ -40,19 +42,19 @@ export function pathProof(
   const ended = drills.filter((drill) => drill.ended !== null);
   const newest = ended.toSorted((one, other) => other.startedAt - one.startedAt)[0];
   if (newest === undefined)
-    return { state: "unproven", text: "No drill has been held. Hold one.", dueOn: null };
+    return { state: "unproven", text: "No drill has been held.", order: "Hold one.", dueOn: null };
   const proof = proofOfDrill(newest, zone);
   if (proof === null) {
     const why = missedWords(newest);
-    const text = `The drill of ${localTime(newest.startedAt, zone).date} was missed: ${why}. The path is not proven: mend it and hold the drill again.`;
-    return { state: "broken", text, dueOn: null };
+    const text = `The drill of ${localTime(newest.startedAt, zone).date} was missed: ${why}. The path is not proven.`;
+    return { state: "broken", text, order: "Mend it and hold the drill again.", dueOn: null };
   }
   const dueOn = nextDrillOn(proof.on, limits);
   const overdue = localTime(now, zone).date > dueOn;
   const text = overdue
-    ? `The last drill was passed on ${proof.on}; the next was due by ${dueOn}. Hold it.`
+    ? `The last drill was passed on ${proof.on}; the next was due by ${dueOn}.`
     : `The drill of ${proof.on} was passed; the next is due by ${dueOn}.`;
-  return { state: overdue ? "overdue" : "proven", text, dueOn };
+  return { state: overdue ? "overdue" : "proven", text, order: overdue ? "Hold it." : null, dueOn };
 }
 
 /** The date by which a path that passed a drill on a date is rehearsed again; 29 February is followed by the 28th. */
