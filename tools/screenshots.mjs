@@ -56,6 +56,8 @@ try {
     for (const [name, path, heading] of PAGES) {
       await page.goto(`${url}/${path}`);
       await page.getByRole("heading", { name: heading, exact: true }).waitFor();
+      // Parts of a page that come apart.
+      await page.waitForFunction(() => !/Opening…|Asking the desk…/u.test(document.body.innerText));
       if (name === "papers") {
         await page.getByRole("button", { name: "Look at a draft" }).click();
         await page.frameLocator("iframe").getByRole("heading", { level: 1 }).waitFor();
