@@ -177,6 +177,35 @@ describe("a desk in the browser", () => {
     await page.setViewportSize(whole);
   });
 
+  it("prints every site that was asked for, and not what can only be pressed or typed", async () => {
+    await page.goto(`${url}/register?by=name`);
+    const said = await page
+      .getByRole("status")
+      .filter({ hasText: /^\d+ sites$/u })
+      .textContent();
+    await page.evaluate(() => {
+      window.addEventListener(
+        "beforeprint",
+        () => {
+          const names = [...document.querySelectorAll("tbody th")].map((name) => name.textContent);
+          document.body.dataset["printed"] = JSON.stringify(names);
+        },
+        { once: true },
+      );
+    });
+    await page.pdf();
+    const printed = await page.evaluate(() => document.body.dataset["printed"]);
+    const names = JSON.parse(printed ?? "[]") as readonly string[];
+    expect(`${names.length} sites`).toBe(said);
+    expect(names).toContain("Hennick creamery");
+    // On the screen again it is the list that scrolls.
+    await page.getByRole("region", { name: "Sites" }).waitFor();
+    await page.emulateMedia({ media: "print" });
+    await page.getByText("Show every site; in the order of name.").waitFor();
+    expect(await page.getByLabel("Find").isVisible()).toBe(false);
+    await page.emulateMedia({ media: "screen" });
+  });
+
   it("holds a drill of a path and waits for its people", async () => {
     await page.goto(`${url}/register/creamery`);
     await page.getByRole("button", { name: "Hold a drill of P1 now" }).click();

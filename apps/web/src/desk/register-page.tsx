@@ -8,9 +8,11 @@ import { inSentence } from "../page/in-sentence.ts";
 import { Page } from "../page/page.tsx";
 import { saveFile } from "../page/save-file.ts";
 import { useNarrow } from "../page/use-narrow.ts";
+import { usePrinting } from "../page/use-printing.ts";
 import { FaultText } from "./fault-text.tsx";
 import { changesSites } from "./keeps-desk.ts";
 import type { Me, SiteLine } from "./records.ts";
+import { PrintedRows } from "./register-printed.tsx";
 import { HEADS, Row, ROW_REM } from "./register-row.tsx";
 import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
 import { useSites } from "./use-sites.ts";
@@ -100,6 +102,7 @@ function Found({
   readonly me: Me;
 }) {
   const phone = useNarrow("fields");
+  const printing = usePrinting();
   const count = (
     <span role="status">
       {shown.length === of ? counted(of, "site") : `${shown.length} of ${counted(of, "site")}`}
@@ -128,11 +131,10 @@ function Found({
     <>
       <p className="row">
         {count}
-        {phone ? null : tools}
+        {phone ? null : <span className="row controls">{tools}</span>}
       </p>
-      <Rows sites={shown} />
-      <p className="on-paper">These rows stood on the screen. The whole register is among the papers.</p>
-      {phone ? <p className="row">{tools}</p> : null}
+      {printing ? <PrintedRows sites={shown} /> : <Rows sites={shown} />}
+      {phone ? <p className="row controls">{tools}</p> : null}
     </>
   );
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { formatQuantity, type Ohms } from "@earthbell/engine";
 import { newestProofOn } from "@earthbell/model";
 import { Link } from "../address/link.tsx";
@@ -10,11 +11,11 @@ export const HEADS = ["Site", "Now", "Alarm", "Best path", "Proved", "Insulation
 
 /** A site in a line, so many rows below the heads. */
 export function Row({ site, at }: { readonly site: SiteLine; readonly at: number }) {
-  const { id, name, standing } = site;
+  const { standing } = site;
   return (
     <div className="line" role="row" aria-rowindex={at + 2} style={{ top: `${(at + 1) * ROW_REM}rem` }}>
       <span role="cell">
-        <Link to={`/register/${encodeURIComponent(id)}`}>{name ?? id}</Link>
+        <Link to={`/register/${encodeURIComponent(site.id)}`}>{nameOf(site)}</Link>
       </span>
       <span role="cell">
         <Standing site={site} />
@@ -24,21 +25,32 @@ export function Row({ site, at }: { readonly site: SiteLine; readonly at: number
           being judged
         </span>
       ) : (
-        <>
-          <span role="cell">
-            <State {...DUTY[standing.duty]} />
+        judged(site, standing).map(([name, shown]) => (
+          <span role="cell" key={name}>
+            {shown}
           </span>
-          <span role="cell">
-            {standing.path === null ? <NoPath duty={standing.duty} /> : <State {...PATH[standing.path]} />}
-          </span>
-          <span role="cell">{newestProofOn(site) ?? <span className="soft">never</span>}</span>
-        </>
+        ))
       )}
       <span role="cell">
         <Insulation site={site} />
       </span>
     </div>
   );
+}
+
+/** A site by its name, or by its id where it has none. */
+export const nameOf = ({ name, id }: SiteLine): string => name ?? id;
+
+/** What is known once a site is judged: its duty, its best path, and when that was proved. */
+export function judged(
+  site: SiteLine,
+  { duty, path }: SiteStanding,
+): readonly (readonly [name: string, shown: ReactNode])[] {
+  return [
+    ["duty", <State key="duty" {...DUTY[duty]} />],
+    ["path", path === null ? <NoPath key="path" duty={duty} /> : <State key="path" {...PATH[path]} />],
+    ["proved", newestProofOn(site) ?? <span className="soft">never</span>],
+  ];
 }
 
 type Marked = { readonly state: StateName; readonly word: string };
@@ -59,7 +71,7 @@ function NoPath({ duty }: { readonly duty: SiteStanding["duty"] }) {
 }
 
 /** Marked where it lies below the threshold: then there is, or was, a fault. */
-function Insulation({ site: { insulation, standing } }: { readonly site: SiteLine }) {
+export function Insulation({ site: { insulation, standing } }: { readonly site: SiteLine }) {
   if (insulation === null) return <span className="soft">not heard</span>;
   const words = formatQuantity(insulation.ohms as Ohms, "resistance", { significant: 3 });
   const threshold = standing?.thresholdOhms ?? null;

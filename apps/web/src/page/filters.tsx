@@ -15,12 +15,16 @@ export function Filters({ find, typed, chosen, children }: FiltersProps) {
   const phone = useNarrow("fields");
   return (
     <>
-      <div className="fields">
+      <p className="on-paper">
+        {chosen}
+        {find.trim() === "" ? "" : `, with “${find.trim()}” in the name or id`}.
+      </p>
+      <div className="fields controls">
         <Field words="Find" hint="words of a name or id" value={find} typed={typed} />
         {phone ? null : children}
       </div>
       {phone ? (
-        <details>
+        <details className="controls">
           <summary>{chosen}</summary>
           <div className="fields">{children}</div>
         </details>

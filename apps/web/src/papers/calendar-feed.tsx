@@ -1,11 +1,11 @@
 import { FaultText } from "../desk/fault-text.tsx";
 import { useAnswer } from "../desk/use-answer.ts";
 
-/** The address of what is due, for a calendar that fetches it by itself. */
+/** The address of what is due, for a calendar that fetches it by itself. Whoever has it reads it, so it is not printed. */
 export function CalendarFeed() {
   const { value, fault } = useAnswer<{ readonly address: string }>("/api/calendar", []);
   return (
-    <section className="flow">
+    <section className="flow controls">
       <h2>What is due, in your calendar</h2>
       <FaultText fault={fault} />
       {value === undefined ? null : (

@@ -38,7 +38,7 @@ export function IssueMany({ asked, toMake, done }: IssueManyProps) {
     done();
   };
   return (
-    <details>
+    <details className={running === null ? "controls" : ""}>
       <summary>Issue what is lacking or outdated</summary>
       <div className="flow">
         <div className="fields">

@@ -142,7 +142,7 @@ interface FormatsProps {
 
 function Formats({ formats, chosen, choose }: FormatsProps) {
   return (
-    <fieldset className="flow">
+    <fieldset className="flow controls">
       <legend>Issue it as</legend>
       <div className="row">
         {formats.map((format) => (
