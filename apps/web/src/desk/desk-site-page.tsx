@@ -91,7 +91,7 @@ function Watched({
             <FaultText fault={drills.fault} />
             <Drills site={site} me={me} drills={drills.value ?? []} done={drills.again} />
           </section>
-          <Suspense fallback={<p className="soft">Opening…</p>}>
+          <Suspense fallback={<Asking />}>
             {site.arrays.map((array) => (
               <InsulationHistory key={array.id} site={id} array={array.id} />
             ))}

@@ -1,6 +1,7 @@
 import { drawHistory, headlineOf, type ReadHistory } from "@earthbell/engine";
 import { Drawn } from "../drawing/drawing.tsx";
 import { HeadlineText } from "../drift/headline-text.tsx";
+import { Asking } from "../page/asking.tsx";
 import { FaultText } from "./fault-text.tsx";
 import { useAnswer } from "./use-answer.ts";
 
@@ -12,6 +13,7 @@ export function InsulationHistory({ site, array }: { readonly site: string; read
     <section className="flow">
       <h2>Insulation of {array}</h2>
       <FaultText fault={fault} />
+      {value === undefined && fault === null ? <Asking /> : null}
       {value === undefined ? null : value.mornings.length === 0 ? (
         <p className="soft">
           No reading has been taken in yet. The desk notes the insulation of each morning once a device tells
