@@ -45,7 +45,7 @@ export default function SitePapersPage({ id, me }: { readonly id: string; readon
             ))}
             {value.some(({ revisions }) => revisions.length > 0) ? <CheckWords /> : null}
           </section>
-          <section className="flow">
+          <section className="flow controls">
             <h2>Make a paper</h2>
             <MakePaper site={id} papers={value} mayIssue={mayIssue} done={again} />
           </section>
