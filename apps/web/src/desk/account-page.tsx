@@ -15,12 +15,7 @@ export default function AccountPage({ me, fresh }: { readonly me: Me; readonly f
   return (
     <Page title={me.name} under={`${ROLE_WORDS[me.role].name}: ${ROLE_WORDS[me.role].may}`}>
       <p>{me.sites === null ? "Sees every site of this desk." : `Sees ${me.sites.join(", ")}.`}</p>
-      {fresh ? (
-        <p>
-          The account is made and this browser is signed in. A passkey saves typing the password; it can be
-          added now or later. <Link to="/">Go on to what needs a person</Link>.
-        </p>
-      ) : null}
+      {fresh ? <GoOn /> : null}
       {me.byLink === true ? null : <Passkey />}
       <section className="flow">
         <FaultText fault={fault} />
@@ -38,6 +33,23 @@ export default function AccountPage({ me, fresh }: { readonly me: Me; readonly f
         </button>
       </section>
     </Page>
+  );
+}
+
+/** The account was made a moment ago: what it was made for comes before what can be done to it. */
+function GoOn() {
+  return (
+    <div className="flow">
+      <p>The account is made and this browser is signed in.</p>
+      <p>
+        <Link to="/" className="main">
+          Go on to what needs a person
+        </Link>
+      </p>
+      {passkeysPossible() ? (
+        <p className="soft">A passkey saves typing the password. Add it below, now or later.</p>
+      ) : null}
+    </div>
   );
 }
 

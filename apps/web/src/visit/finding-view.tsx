@@ -56,18 +56,21 @@ interface StripsProps {
   readonly visit: Visit;
   readonly finding: Finding;
   readonly step: Step | null;
+  readonly part: "all" | "likeliest" | "others";
 }
 
 const SHOWN_STRINGS = 3;
+const PARTS = { all: [0, SHOWN_STRINGS], likeliest: [0, 1], others: [1, SHOWN_STRINGS] } as const;
 
-/** The strings that hold most of the probability, the likeliest first. */
-export function Strips({ visit, finding, step }: StripsProps) {
+/** The strings that hold most of the probability, the likeliest first; or only that, or only the others. */
+export function Strips({ visit, finding, step, part }: StripsProps) {
   const mass = (id: string): number =>
     finding.places
       .filter(({ string }) => string === id)
       .reduce((sum, { probability }) => sum + probability, 0);
-  const shown = visit.strings.toSorted((a, b) => mass(b.id) - mass(a.id)).slice(0, SHOWN_STRINGS);
-  const rest = visit.strings.length - shown.length;
+  const shown = visit.strings.toSorted((a, b) => mass(b.id) - mass(a.id)).slice(...PARTS[part]);
+  const rest = part === "likeliest" ? 0 : Math.max(0, visit.strings.length - SHOWN_STRINGS);
+  if (shown.length === 0) return null;
   return (
     <div className="flow">
       {shown.map(({ id, modules }) => (

@@ -33,13 +33,9 @@ interface NextStepProps {
 
 const instant = (): string => new Date().toISOString();
 
-function shownStep(kept: KeptVisit, finding: Finding | null, { unknown }: AfterStep): Step | null {
-  return unknown ? null : (kept.step ?? finding?.next[0] ?? null);
-}
-
 /** The step to take now: cautions, then what must be so, then its readings; nothing later is reachable before. */
 export function NextStep({ kept, finding, change, measure, standIn, after }: NextStepProps) {
-  const step = shownStep(kept, finding, after);
+  const step = after.unknown ? null : (kept.step ?? finding?.next[0] ?? null);
   const now = instant();
   const { heading } = after;
   const markRead = (): void => {
@@ -70,28 +66,6 @@ export function NextStep({ kept, finding, change, measure, standIn, after }: Nex
       )}
       <OtherSteps {...{ kept, finding, step, change }} />
     </section>
-  );
-}
-
-/** Leads past the drawings of many strings to the next step, where its cautions are. */
-export function ToNextStep({ kept, finding, after }: Pick<NextStepProps, "kept" | "finding" | "after">) {
-  const step = shownStep(kept, finding, after);
-  const { heading } = after;
-  if (step === null) return null;
-  return (
-    <p>
-      Next, below the drawings:{" "}
-      <button
-        type="button"
-        className="word"
-        onClick={() => {
-          heading.current?.focus();
-          heading.current?.scrollIntoView();
-        }}
-      >
-        {stepWords(step)}
-      </button>
-    </p>
   );
 }
 

@@ -8,7 +8,7 @@ import { useNarrow } from "../page/use-narrow.ts";
 import { useAfterStep } from "./after-step.ts";
 import { Figures, Strips, Verdict, Why } from "./finding-view.tsx";
 import { HandOver } from "./hand-over.tsx";
-import { NextStep, ToNextStep } from "./next-step.tsx";
+import { NextStep } from "./next-step.tsx";
 import { OwnReading } from "./own-reading.tsx";
 import { Photos } from "./photos.tsx";
 import { FindingOnRecord } from "./finding-on-record.tsx";
@@ -36,12 +36,12 @@ export default function VisitPage({ id }: { readonly id: string }) {
   if (lost) return <Lost />;
   const exercise = kept?.practice?.exercise;
   if (kept === null) return <p className="soft">Opening the visit…</p>;
-  // Where little is on the screen at once, what to do comes before the drawings; elsewhere after them, but for the first step:
-  // before it is done the strings show nothing yet, and it does not move under the hand.
+  // Where little is on the screen at once, what to do comes before the drawings; elsewhere after that of the likeliest string,
+  // but for the first step: before it is done the strings show nothing yet, and it does not move under the hand.
   const drawnFirst = !small && !roof && readings > (kept.step === null ? 0 : kept.taken);
-  const strips =
+  const strips = (part: "all" | "likeliest" | "others") =>
     finding === null ? null : (
-      <Strips visit={kept.visit} finding={finding} step={kept.step ?? finding.next[0] ?? null} />
+      <Strips {...{ visit: kept.visit, finding, part }} step={kept.step ?? finding.next[0] ?? null} />
     );
   return (
     <Page title={kept.title} under={<StandingLine {...{ kept, saved, refused }} />}>
@@ -54,19 +54,14 @@ export default function VisitPage({ id }: { readonly id: string }) {
       {finding === null ? null : (
         <div ref={after.said} className={underWay ? "said under-way flow" : "said flow"} aria-busy={underWay}>
           {readings > 0 ? <Verdict finding={finding} /> : null}
-          {drawnFirst ? (
-            <>
-              {kept.visit.strings.length > 1 ? <ToNextStep {...{ kept, finding, after }} /> : null}
-              {strips}
-            </>
-          ) : null}
+          {drawnFirst ? strips("likeliest") : null}
         </div>
       )}
       <NextStep
         {...{ kept, finding, change, standIn, after }}
         {...(exercise === undefined ? {} : { measure: measurer(exercise, kept, change) })}
       />
-      {drawnFirst ? null : strips}
+      {strips(drawnFirst ? "others" : "all")}
       {exercise === undefined || readings === 0 ? null : <NameThePlace kept={kept} exercise={exercise} />}
       <ReadingsTaken {...{ kept, change }} />
       {kept.step === null && exercise === undefined ? <OwnReading {...{ kept, change }} /> : null}
