@@ -2,6 +2,7 @@ import { useDeferredValue, useMemo, useState } from "react";
 import { go } from "../address/address.ts";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
+import { useTheme } from "../look/theme.ts";
 import { counted } from "../page/counted.ts";
 import { Filters } from "../page/filters.tsx";
 import { inSentence } from "../page/in-sentence.ts";
@@ -13,7 +14,7 @@ import { FaultText } from "./fault-text.tsx";
 import { changesSites } from "./keeps-desk.ts";
 import type { Me, SiteLine } from "./records.ts";
 import { PrintedRows } from "./register-printed.tsx";
-import { HEADS, Row, ROW_REM } from "./register-row.tsx";
+import { HEADS, Row, rowRem } from "./register-row.tsx";
 import { csvOf, filtered, ONLY, type Only, sorted, type SortBy } from "./register-rows.ts";
 import { useSites } from "./use-sites.ts";
 import { useWindow } from "./use-window.ts";
@@ -162,8 +163,9 @@ function registerAddress(asked: Readonly<Record<"find" | "by" | "show", string>>
 }
 
 function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {
-  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
-  const { place, from, to } = useWindow(sites.length, ROW_REM * rem);
+  const high = rowRem(useTheme());
+  const remPx = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+  const { place, from, to } = useWindow(sites.length, high * remPx);
   if (sites.length === 0) return <p>No site fits. Type less, or put a site file in at the desk.</p>;
   return (
     <div className="rows" ref={place} role="region" aria-label="Sites" tabIndex={0}>
@@ -172,9 +174,9 @@ function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {
         role="table"
         aria-label="Sites"
         aria-rowcount={sites.length + 1}
-        style={{ height: `${(sites.length + 1) * ROW_REM}rem` }}
+        style={{ height: `${(sites.length + 1) * high}rem` }}
       >
-        <div className="line heads" role="row" aria-rowindex={1}>
+        <div className="line heads" role="row" aria-rowindex={1} style={{ height: `${high}rem` }}>
           {HEADS.map((words) => (
             <span role="columnheader" key={words}>
               {words}
@@ -182,7 +184,7 @@ function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {
           ))}
         </div>
         {sites.slice(from, to).map((site, i) => (
-          <Row key={site.id} site={site} at={from + i} />
+          <Row key={site.id} site={site} at={from + i} rem={high} />
         ))}
       </div>
     </div>

@@ -2,18 +2,32 @@ import type { ReactNode } from "react";
 import { formatQuantity, type Ohms } from "@earthbell/engine";
 import { newestProofOn } from "@earthbell/model";
 import { Link } from "../address/link.tsx";
+import type { Theme } from "../look/theme.ts";
 import { State, type StateName } from "../page/state.tsx";
 import type { SiteLine, SiteStanding } from "./records.ts";
 
-/** Height of a row, the heads included. */
-export const ROW_REM = 3.25;
+/** Height of a row, the heads included: three lines of a phone, in letters for the sun as well. */
+export const rowRem = (theme: Theme): number => (theme === "roof" ? 4.5 : 3.25);
 export const HEADS = ["Site", "Now", "Alarm", "Best path", "Proved", "Insulation"];
 
-/** A site in a line, so many rows below the heads. */
-export function Row({ site, at }: { readonly site: SiteLine; readonly at: number }) {
+/** A site in a line of that height, so many rows below the heads. */
+export function Row({
+  site,
+  at,
+  rem,
+}: {
+  readonly site: SiteLine;
+  readonly at: number;
+  readonly rem: number;
+}) {
   const { standing } = site;
   return (
-    <div className="line" role="row" aria-rowindex={at + 2} style={{ top: `${(at + 1) * ROW_REM}rem` }}>
+    <div
+      className="line"
+      role="row"
+      aria-rowindex={at + 2}
+      style={{ top: `${(at + 1) * rem}rem`, height: `${rem}rem` }}
+    >
       <span role="cell">
         <Link to={`/register/${encodeURIComponent(site.id)}`}>{nameOf(site)}</Link>
       </span>
