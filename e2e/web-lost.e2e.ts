@@ -36,7 +36,10 @@ describe("a page whose desk is lost", () => {
     await unknown.waitFor();
     expect(await accessFaults(page)).toEqual([]);
     await page.getByRole("button", { name: "Ask the desk now" }).click();
-    await page.getByRole("main").getByText(/^Asked .*: no answer\./u).waitFor();
+    await page
+      .getByRole("main")
+      .getByText(/^Asked .*: no answer\./u)
+      .waitFor();
     await page.context().setOffline(false);
     await page.getByRole("heading", { name: "What stands behind this page" }).waitFor();
     expect(await unknown.count()).toBe(0);
