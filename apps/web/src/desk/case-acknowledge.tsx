@@ -12,7 +12,7 @@ export function CaseAcknowledge({ one, me, done, alarms }: Props) {
   const { busy, fault, said, take } = useStep();
   const waiting = alarms.filter(({ acknowledged, occurrence }) => acknowledged === null && occurrence > 0);
   return (
-    <section className="flow">
+    <section className={waiting.length === 0 ? "flow" : "flow controls"}>
       <h2>Acknowledge</h2>
       {waiting.length === 0 ? (
         <p className="soft">Every sign of this case has been answered.</p>

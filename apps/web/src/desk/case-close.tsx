@@ -45,7 +45,7 @@ export function CaseRemark({ one, done }: CaseStepProps) {
   const [text, setText] = useState("");
   const { busy, fault, said, take } = useStep();
   return (
-    <section className="flow">
+    <section className="flow controls">
       <h2>Remark</h2>
       <form
         className="flow"

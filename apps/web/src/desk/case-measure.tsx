@@ -130,7 +130,7 @@ export function CaseOwner({ one, me, done }: CaseStepProps) {
   const [document, setDocument] = useState("");
   const { busy, fault, said, take } = useStep();
   return (
-    <section className="flow">
+    <section className="flow controls">
       <h2>Tell the owner</h2>
       <form
         className="flow"

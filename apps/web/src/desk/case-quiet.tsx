@@ -116,6 +116,7 @@ function QuietForm({ site: siteId, busy, chosen }: QuietFormProps) {
   const end = ends.find(([at]) => at === until) ?? ends[0];
   return (
     <details
+      className="controls"
       onToggle={(event) => {
         setOpen(event.currentTarget.open);
       }}

@@ -16,7 +16,7 @@ interface CaseReportProps {
 export function CaseReport({ one, me, done }: CaseReportProps) {
   const [open, setOpen] = useState(false);
   return (
-    <section className="flow">
+    <section className="flow controls">
       <h2>Report</h2>
       <p>
         Times, people told, readings of every visit, cause, insulation before and after, sign-off, as they are
