@@ -120,7 +120,7 @@ function oneFault(posterior: Posterior, ranked: readonly Ranked[]): Judgement {
     };
   return {
     verdict: "cannot-tell",
-    because: `only ${String(set.length)} places together hold ${percent(COMMIT.credibleLevel)}`,
+    because: `${percent(COMMIT.credibleLevel)} is spread over ${String(set.length)} places, too many or too far apart to be named`,
   };
 }
 
