@@ -9,12 +9,18 @@ import { VitePWA } from "vite-plugin-pwa";
 const treeshake = { moduleSideEffects: (id: string) => !/\/packages\/|\/csv-parse\//u.test(id) };
 
 /**
- * What the first page needs comes in one file, the small parts that many pages share in another, and what this device keeps and
- * works out itself in a third: a browser waits longer for ten small files than it reads them. What such a part needs itself
- * stays where it is: rule packs (by the note of a source) and cautions would come along.
+ * What the first page needs comes in one file, and so do the small parts that many pages share, what this device keeps and works
+ * out itself, and what the note of a source needs: a browser waits longer for ten small files than it reads them. What such a
+ * part needs itself stays where it is: rule packs and cautions would come along.
  */
 const SHARED = [
   { name: "earthbell", tags: ["$initial" as const], priority: 3 },
+  {
+    name: "sources",
+    test: /[\\/](?:source-note|overrid(?:e|able)-values)\./u,
+    minShareCount: 3,
+    priority: 2,
+  },
   {
     name: "kept",
     test: /[\\/](?:web[\\/]src[\\/](?:keep|engine|desk[\\/](?:remote-desk|shared-desk))|visit-entries|idb)[\\/.]/u,
@@ -47,6 +53,8 @@ export default defineConfig({
     target: "es2023",
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // All of it is smaller than one font, and a sheet that comes with its page holds the whole screen up.
+    cssCodeSplit: false,
     rolldownOptions: {
       treeshake,
       output: { codeSplitting: { groups: SHARED, includeDependenciesRecursively: false } },

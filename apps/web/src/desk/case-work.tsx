@@ -16,21 +16,40 @@ interface CaseWorkProps extends CaseStepProps {
 /** What is done for a case once its damage has been looked for, and what is on record of it. */
 export default function CaseWork({ alarms, told, ...steps }: CaseWorkProps) {
   const { one, me } = steps;
+  const isWorked = one.closed === null && me.role !== "owner";
   return (
     <>
-      {one.closed === null && me.role !== "owner" ? (
-        <div className="flow later">
-          <CaseSign {...steps} />
-          <CaseMeasure {...steps} />
-          <CaseOwner {...steps} />
-          <CaseClose {...steps} />
-          <CaseQuiet {...steps} alarms={alarms} />
-        </div>
+      {isWorked ? (
+        <>
+          <div className="later">
+            <CaseSign {...steps} />
+          </div>
+          <div className="later">
+            <CaseMeasure {...steps} />
+          </div>
+          <div className="later">
+            <CaseOwner {...steps} />
+          </div>
+          <div className="later">
+            <CaseClose {...steps} />
+          </div>
+          <div className="later">
+            <CaseQuiet {...steps} alarms={alarms} />
+          </div>
+        </>
       ) : null}
-      <div className="flow later">
-        {me.role === "owner" ? null : <CaseRemark {...steps} />}
+      {me.role === "owner" ? null : (
+        <div className="later">
+          <CaseRemark {...steps} />
+        </div>
+      )}
+      <div className="later">
         <CaseReport {...steps} />
+      </div>
+      <div className="later">
         <CaseTold told={told} />
+      </div>
+      <div className="later">
         <CaseTimeline one={one} />
       </div>
     </>

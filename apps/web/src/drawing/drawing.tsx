@@ -1,5 +1,5 @@
 import type { Drawing, DrawingTable, Mark } from "@earthbell/engine";
-import { createElement, type ReactNode, useEffect, useId, useRef, useState } from "react";
+import { createElement, type ReactNode, startTransition, useEffect, useId, useRef, useState } from "react";
 
 /** Attributes that React names otherwise. */
 function named(attributes: Mark["attributes"]): Record<string, string | number> {
@@ -24,7 +24,11 @@ function useWidth(): [React.RefObject<HTMLDivElement | null>, number] {
   const [width, setWidth] = useState(0);
   useEffect(() => {
     const watcher = new ResizeObserver(([entry]) => {
-      if (entry !== undefined) setWidth(Math.floor(entry.contentRect.width));
+      // In slices: a drawing of many marks must not keep a press waiting.
+      if (entry !== undefined)
+        startTransition(() => {
+          setWidth(Math.floor(entry.contentRect.width));
+        });
     });
     if (place.current !== null) watcher.observe(place.current);
     return () => {
