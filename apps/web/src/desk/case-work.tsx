@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { Alarm } from "@earthbell/model";
 import { CaseReport } from "../papers/case-report.tsx";
 import { CaseClose, CaseRemark } from "./case-close.tsx";
@@ -21,37 +22,42 @@ export default function CaseWork({ alarms, told, ...steps }: CaseWorkProps) {
     <>
       {isWorked ? (
         <>
-          <div className="later">
+          <Later>
             <CaseSign {...steps} />
-          </div>
-          <div className="later">
+          </Later>
+          <Later>
             <CaseMeasure {...steps} />
-          </div>
-          <div className="later">
+          </Later>
+          <Later>
             <CaseOwner {...steps} />
-          </div>
-          <div className="later">
+          </Later>
+          <Later>
             <CaseClose {...steps} />
-          </div>
-          <div className="later">
+          </Later>
+          <Later>
             <CaseQuiet {...steps} alarms={alarms} />
-          </div>
+          </Later>
         </>
       ) : null}
       {me.role === "owner" ? null : (
-        <div className="later">
+        <Later>
           <CaseRemark {...steps} />
-        </div>
+        </Later>
       )}
-      <div className="later">
+      <Later>
         <CaseReport {...steps} />
-      </div>
-      <div className="later">
+      </Later>
+      <Later>
         <CaseTold told={told} />
-      </div>
-      <div className="later">
+      </Later>
+      <Later>
         <CaseTimeline one={one} />
-      </div>
+      </Later>
     </>
   );
+}
+
+/** Laid out when it comes near the screen, each by itself. */
+function Later({ children }: { readonly children: ReactNode }) {
+  return <div className="later">{children}</div>;
 }
