@@ -1,6 +1,7 @@
 import { startTransition, StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import "./look/tokens.css";
+import "./look/typefaces.css";
 import "./look/type.css";
 import "./look/page.css";
 import "./look/top.css";

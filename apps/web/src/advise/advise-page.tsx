@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import { useAnswer } from "../engine/use-answer.ts";
 import { InputFaults } from "../page/input-faults.tsx";
 import { Page } from "../page/page.tsx";
@@ -34,10 +34,12 @@ export default function AdvisePage() {
   const text = adviceText(form);
   const { value, failed, underWay } = useAnswer("advise", [text, useDeskRules()]);
   const advice = value?.ok === true ? value.advice : null;
-  const change = (changed: AdviceForm): void => {
-    setForm(changed);
-    keep(changed);
-  };
+  const set = useCallback((part: Partial<AdviceForm>): void => {
+    setForm((last) => ({ ...last, ...part }));
+  }, []);
+  useEffect(() => {
+    keep(form);
+  }, [form]);
   const siteFile = value?.ok === true ? value.siteFile : null;
   return (
     <Page
@@ -51,13 +53,7 @@ export default function AdvisePage() {
             event.preventDefault();
           }}
         >
-          <Questions
-            form={form}
-            set={(part) => {
-              change({ ...form, ...part });
-            }}
-            next={advice?.next ?? null}
-          />
+          <Questions form={form} set={set} next={advice?.next ?? null} />
         </form>
         <div className="short" aria-live="polite" aria-busy={underWay}>
           <h2>So far</h2>
@@ -96,7 +92,7 @@ export default function AdvisePage() {
           type="button"
           className="word"
           onClick={() => {
-            change(BLANK_FORM);
+            setForm(BLANK_FORM);
           }}
         >
           Begin blank

@@ -1,5 +1,5 @@
 import { ADVICE_QUESTIONS, type AdviceQuestion } from "@earthbell/engine";
-import type { ReactNode } from "react";
+import { memo, type ReactNode } from "react";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
 import type { AdviceForm } from "./form.ts";
@@ -151,8 +151,12 @@ const FIELDS: Readonly<Record<AdviceQuestion["id"], (props: FormProps) => ReactN
   ),
 };
 
-/** Every question with its fields; the one most worth answering next is marked. */
-export function Questions({ form, set, next }: FormProps & { readonly next: string | null }) {
+interface QuestionsProps extends FormProps {
+  readonly next: string | null;
+}
+
+/** Every question with its fields; the one most worth answering next is marked. Not drawn again for an answer that leaves it as it is. */
+export const Questions = memo(function Questions({ form, set, next }: QuestionsProps) {
   return (
     <>
       <div className="fields">
@@ -169,4 +173,4 @@ export function Questions({ form, set, next }: FormProps & { readonly next: stri
       ))}
     </>
   );
-}
+});

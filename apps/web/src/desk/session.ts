@@ -101,5 +101,6 @@ function askAgain(): void {
   if (session.state === "unreachable") void findSession();
 }
 
-void findSession();
+// In a turn of its own, so that a slow phone hears a press between starting the program and asking.
+setTimeout(() => void findSession());
 window.addEventListener("online", askAgain);

@@ -47,17 +47,16 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
   useEffect(() => {
     // Where nothing is asked, there may be no desk to hear from.
     if (path === null) return undefined;
-    again();
+    // In a turn of its own: a slow phone takes as long to put a question as to draw a part of the page.
+    const first = setTimeout(again);
     let timer: ReturnType<typeof setTimeout> | null = null;
     const stop = hear(({ kind }) => {
       if (timer !== null || !kinds.split(" ").includes(kind)) return;
-      timer = setTimeout(
-        () => {
-          timer = null;
-          again();
-        },
-        Math.max(GATHER_MS, Math.min(MOST_REST_MS, REST_SHARE * tookMs.current)),
-      );
+      const restMs = Math.max(GATHER_MS, Math.min(MOST_REST_MS, REST_SHARE * tookMs.current));
+      timer = setTimeout(() => {
+        timer = null;
+        again();
+      }, restMs);
     });
     // What happened without signal was not heard.
     window.addEventListener("online", again);
@@ -66,6 +65,7 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
       window.removeEventListener("online", again);
       stopWaiting();
       round.current += 1;
+      clearTimeout(first);
       if (timer !== null) clearTimeout(timer);
       stop();
     };

@@ -42,6 +42,11 @@ export function ask<Job extends keyof Jobs>(
   const number = ++asked;
   return new Promise((resolve, reject) => {
     waiting.set(number, { answered: resolve as Waiting["answered"], failed: reject });
-    started().postMessage({ number, job, given });
+    const send = (): void => {
+      started().postMessage({ number, job, given });
+    };
+    // Starting the engine takes a turn of its own, so that a slow phone shows the page and hears a press before.
+    if (worker === null) setTimeout(send);
+    else send();
   });
 }

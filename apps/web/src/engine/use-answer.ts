@@ -34,7 +34,8 @@ export function useAnswer<Job extends keyof Jobs>(
   useEffect(() => {
     const state = line.current;
     state.next = given;
-    if (given !== null) setAnswer((last) => ({ ...last, underWay: true }));
+    // The same object where nothing changes: a page need not be drawn again for it.
+    if (given !== null) setAnswer((last) => (last.underWay ? last : { ...last, underWay: true }));
     if (!state.busy) void run();
     async function run(): Promise<void> {
       state.busy = true;

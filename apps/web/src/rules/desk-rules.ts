@@ -79,10 +79,15 @@ export function useDeskRules(): DeskRules {
   const rules = useSyncExternalStore(listen, known);
   useEffect(() => {
     if (state !== "someone") return undefined;
-    void refresh().catch(asLastHeard);
-    return hear(({ kind, subject }) => {
+    // In a turn of its own: on a slow phone asking takes as long as drawing a part of the page.
+    const asking = setTimeout(() => void refresh().catch(asLastHeard));
+    const stop = hear(({ kind, subject }) => {
       if (kind === "watch" && subject?.startsWith("rules ") === true) void refresh().catch(asLastHeard);
     });
+    return () => {
+      clearTimeout(asking);
+      stop();
+    };
   }, [state]);
   return state === "nobody" || state === "no-desk" ? NONE : rules;
 }
