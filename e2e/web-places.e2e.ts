@@ -142,4 +142,33 @@ describe("practice", () => {
     await page.getByRole("link", { name: "To the next one" }).click();
     await page.getByText(/0 openings against \d by halves/u).waitFor();
   });
+
+  it("says when the practice array gives no answer, and keeps the step so that it can be asked again", async () => {
+    const context = await newContext(web.browser);
+    const own = (await newPage(context)).page;
+    // The first question to the practice array fails, as where the calculation breaks off.
+    await own.addInitScript(() => {
+      let failed = false;
+      const post = Reflect.get(Worker.prototype, "postMessage") as (message: unknown) => void;
+      Worker.prototype.postMessage = function asked(this: Worker, message: { number: number; job: string }) {
+        if (failed || message.job !== "practiceMeasure") {
+          post.call(this, message);
+          return;
+        }
+        failed = true;
+        const data = { number: message.number, failed: "broken off" };
+        setTimeout(() => this.dispatchEvent(new MessageEvent("message", { data })));
+      };
+    });
+    await own.goto(`${web.server.address}/learn`);
+    await own.getByRole("button", { name: "Begin" }).first().click();
+    await own.getByRole("button", { name: "I have read these" }).waitFor();
+    await makeSure(own);
+    const answer = own.getByRole("button", { name: "Let the practice array answer" });
+    await answer.click();
+    await own.getByRole("alert").filter({ hasText: "broken off" }).waitFor();
+    await answer.click();
+    await own.locator(".verdict").filter({ hasText: "Located" }).waitFor({ timeout: 60_000 });
+    await context.close();
+  });
 });

@@ -10,7 +10,7 @@ const FACES = [
   { file: "DejaVuSansCondensed-Bold", family: "Earthbell Sans", weight: 700 },
   { file: "DejaVuSansMono", family: "Earthbell Mono", weight: 400 },
 ];
-const OFTEN = [[0x20, 0x7e], ..."\u00a0°±²·×áéíñóúµΩ–—‘’“”…→−≤≥■▲◆●".split("").map(one)];
+const OFTEN = [[0x20, 0x7e], ..."\u00a0°±²·×áéíñóúµΩ–—‘’“”…→−≤≥■▲◆●○".split("").map(one)];
 const SELDOM = [
   ...[[0xa1, 0x17f], [0x218, 0x21b], one("ˆ"), one("˚"), [0x391, 0x3a1], [0x3a3, 0x3c8]],
   ...[

@@ -67,7 +67,7 @@ export default defineConfig({
       registerType: "prompt",
       injectRegister: false,
       workbox: {
-        globPatterns: ["**/*.{js,css,html,svg,woff2,webmanifest}"],
+        globPatterns: ["**/*.{js,css,html,svg,png,woff2,webmanifest}"],
         navigateFallback: "/index.html",
         // Pages of the desk itself: its interface, the page behind a link, its state.
         navigateFallbackDenylist: [/^\/(?:api|a)\//u, /^\/(?:healthz|metrics|openapi\.json)$/u],

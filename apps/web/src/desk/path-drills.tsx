@@ -33,7 +33,7 @@ const STATES: Readonly<Record<ReturnType<typeof pathProof>["state"], readonly [S
 export function PathDrills({ path, zone, site, filedOn, drills, may, done }: PathDrillsProps) {
   if (path.signal !== "message")
     return (
-      <div className="flow">
+      <div className="flow later">
         <h3>Path {path.id}</h3>
         <p className="soft">An {path.signal} at the site: it is proved there, not from the desk.</p>
       </div>
@@ -41,7 +41,7 @@ export function PathDrills({ path, zone, site, filedOn, drills, may, done }: Pat
   const { state, text, order } = pathProof(drills, zone, Date.now());
   const [shown, word] = STATES[state];
   return (
-    <div className="flow">
+    <div className="flow later">
       <h3>Path {path.id}</h3>
       <p>
         <State state={shown} word={word} /> {text}

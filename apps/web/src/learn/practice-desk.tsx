@@ -1,4 +1,4 @@
-import type { ScenarioFault, Step } from "@earthbell/engine";
+import type { ScenarioFault } from "@earthbell/engine";
 import { type SubmitEvent, useState } from "react";
 import { Link } from "../address/link.tsx";
 import { ask } from "../engine/ask.ts";
@@ -11,19 +11,18 @@ import { State } from "../page/state.tsx";
 import { withDecimalPoint } from "../page/typed-number.ts";
 import { useWork } from "../page/use-work.tsx";
 import { takeReading } from "../visit/change-visit.ts";
+import type { Measure } from "../visit/stand-in.ts";
 import type { ChangeVisit } from "../visit/use-visit.ts";
 import { EXERCISES } from "./exercises.ts";
 import { effortOf, type Guess, halvingEffort, isRight } from "./score.ts";
 
 /** Answers a step of a practice visit from the simulated array, one reading after the other. */
-export function measurer(exercise: number, kept: KeptVisit, change: ChangeVisit): (step: Step) => void {
+export function measurer(exercise: number, kept: KeptVisit, change: ChangeVisit): Measure {
   const { kind, seed } = EXERCISES[exercise]!;
-  return (step) => {
+  return async (step) => {
     const wanted = step.readings.slice(kept.step === null ? 0 : kept.taken);
-    void ask("practiceMeasure", { kind, seed }, wanted, kept.visit.readings.length).then((readings) => {
-      for (const reading of readings)
-        change((now) => takeReading(now, now.step ?? step, reading, new Date().toISOString()));
-    });
+    for (const reading of await ask("practiceMeasure", { kind, seed }, wanted, kept.visit.readings.length))
+      change((now) => takeReading(now, now.step ?? step, reading, new Date().toISOString()));
   };
 }
 

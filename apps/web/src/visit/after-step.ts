@@ -14,6 +14,8 @@ export interface AfterStep {
   readonly unknown: boolean;
   /** Called with the last reading of a step, before it is recorded. */
   readonly done: () => void;
+  /** Called where that reading did not come after all: the step stands as before. */
+  readonly undone: () => void;
 }
 
 /** The heading of the next step stands no further down the screen than this, so that what follows it is seen [design choice]. */
@@ -54,7 +56,10 @@ export function useAfterStep(step: KeptVisit["step"] | undefined, answer: Answer
   const done = (): void => {
     setLeft(finding);
   };
-  return { said, heading, unknown, done };
+  const undone = (): void => {
+    setLeft(undefined);
+  };
+  return { said, heading, unknown, done, undone };
 }
 
 /** What the readings say at the top and the next step under it; where there is no room for both, the next step at the top. */

@@ -8,6 +8,7 @@ import { useDesk } from "../keep/use-desk.ts";
 import { announce } from "../page/announce.tsx";
 import { State } from "../page/state.tsx";
 import { useNarrow } from "../page/use-narrow.ts";
+import { useWork } from "../page/use-work.tsx";
 import type { AfterStep } from "./after-step.ts";
 import { newId } from "./begin-visit.ts";
 import { afresh, cautionsRead, chooseStep, missing, takeReading, tick, untick } from "./change-visit.ts";
@@ -38,6 +39,16 @@ export function NextStep({ kept, finding, change, measure, standIn, after }: Nex
   const step = after.unknown ? null : (kept.step ?? finding?.next[0] ?? null);
   const now = instant();
   const { heading } = after;
+  const { start, failure } = useWork();
+  const answerBy = (by: Measure): void => {
+    if (step === null) return;
+    after.done();
+    const read = by(step).catch((error: unknown) => {
+      after.undone();
+      throw error;
+    });
+    start(read);
+  };
   const markRead = (): void => {
     if (step !== null) change((was) => cautionsRead(was, step, instant()));
     // The button that was pressed is gone: the focus goes on to what comes next, and the page with it.
@@ -60,8 +71,9 @@ export function NextStep({ kept, finding, change, measure, standIn, after }: Nex
         <>
           <StepCautions {...{ step, read: kept.read, now, markRead }} />
           {cautionsOfStep(kept.read, step, now).fresh.length === 0 ? (
-            <AfterCautions step={step} {...{ kept, change, measure, standIn, after }} />
+            <AfterCautions step={step} {...{ kept, change, measure, standIn, after, answerBy }} />
           ) : null}
+          {failure}
         </>
       )}
       <OtherSteps {...{ kept, finding, step, change }} />
@@ -104,9 +116,10 @@ interface AfterCautionsProps {
   readonly measure: Measure | undefined;
   readonly standIn: Measure | null;
   readonly after: AfterStep;
+  readonly answerBy: (by: Measure) => void;
 }
 
-function AfterCautions({ kept, step, change, measure, standIn, after }: AfterCautionsProps) {
+function AfterCautions({ kept, step, change, measure, standIn, after, answerBy }: AfterCautionsProps) {
   const open = missing(kept, step, instant());
   const taken = kept.step === null ? 0 : kept.taken;
   const request = step.readings[taken];
@@ -135,8 +148,7 @@ function AfterCautions({ kept, step, change, measure, standIn, after }: AfterCau
           type="button"
           className="main"
           onClick={() => {
-            after.done();
-            measure(step);
+            answerBy(measure);
           }}
         >
           Let the practice array answer
@@ -156,7 +168,7 @@ function AfterCautions({ kept, step, change, measure, standIn, after }: AfterCau
             taken={take}
             atHand={roof || taken > 0}
           />
-          {standIn === null ? null : <StandIn {...{ standIn, step, after }} />}
+          {standIn === null ? null : <StandIn {...{ standIn, answerBy }} />}
         </>
       )}
     </>
@@ -165,18 +177,16 @@ function AfterCautions({ kept, step, change, measure, standIn, after }: AfterCau
 
 interface StandInProps {
   readonly standIn: Measure;
-  readonly step: Step;
-  readonly after: AfterStep;
+  readonly answerBy: (by: Measure) => void;
 }
 
-function StandIn({ standIn, step, after }: StandInProps) {
+function StandIn({ standIn, answerBy }: StandInProps) {
   return (
     <p className="noted">
       <button
         type="button"
         onClick={() => {
-          after.done();
-          standIn(step);
+          answerBy(standIn);
         }}
       >
         Let the stand-in meter read

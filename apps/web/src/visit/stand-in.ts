@@ -15,7 +15,8 @@ interface HiddenDamage {
   readonly ohms: number;
 }
 
-export type Measure = (step: Step) => void;
+/** Records what it reads for a step; rejected where nothing could be read. */
+export type Measure = (step: Step) => Promise<void>;
 
 /**
  * Answers a step in place of an instrument, at the desk of a demonstration: nobody stands on an invented roof. Null for every
@@ -33,13 +34,10 @@ export function useStandIn(kept: KeptVisit | null, change: ChangeVisit): Measure
   );
   if (kept === null || hidden === undefined) return null;
   const { string, at, ohms } = hidden;
-  return (step) => {
+  return async (step) => {
     const wanted = step.readings.slice(kept.step === null ? 0 : kept.taken);
-    void ask("standIn", kept.setUp, { string, at, ohms }, wanted, kept.visit.readings.length).then(
-      (readings) => {
-        for (const reading of readings)
-          change((now) => takeReading(now, now.step ?? step, reading, new Date().toISOString()));
-      },
-    );
+    const damage = { string, at, ohms };
+    for (const reading of await ask("standIn", kept.setUp, damage, wanted, kept.visit.readings.length))
+      change((now) => takeReading(now, now.step ?? step, reading, new Date().toISOString()));
   };
 }
