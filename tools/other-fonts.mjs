@@ -107,9 +107,10 @@ function isLetter(codePoint) {
   return !NO_LETTER.test(String.fromCodePoint(codePoint));
 }
 
-function spansOf(codePoints) {
+/** Neighbours as one span, from the least to the greatest. */
+export function spansOf(codePoints) {
   const spans = [];
-  for (const one of codePoints.sort((a, b) => a - b)) {
+  for (const one of codePoints.toSorted((a, b) => a - b)) {
     const last = spans.at(-1);
     if (last !== undefined && one <= last[1] + 1) last[1] = one;
     else spans.push([one, one]);

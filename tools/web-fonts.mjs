@@ -4,6 +4,7 @@
 import { writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import subsetFont from "subset-font";
+import { spansOf } from "./other-fonts.mjs";
 
 const FACES = [
   { file: "DejaVuSansCondensed", family: "Earthbell Sans", weight: 400 },
@@ -12,7 +13,7 @@ const FACES = [
 ];
 const OFTEN = [[0x20, 0x7e], ..."\u00a0°±²·×áéíñóúµΩ–—‘’“”…→−≤≥■▲◆●○".split("").map(one)];
 const SELDOM = [
-  ...[[0xa1, 0x17f], [0x218, 0x21b], one("ˆ"), one("˚"), [0x391, 0x3a1], [0x3a3, 0x3c8]],
+  ...[[0xa1, 0x17f], [0x218, 0x21b], one("ˆ"), one("˚"), [0x391, 0x3a1], [0x3a3, 0x3c9]],
   ...[
     [0x2009, 0x2015],
     [0x201a, 0x2022],
@@ -25,7 +26,7 @@ const SELDOM = [
     one("ℓ"),
     one("№"),
     one("™"),
-    one("Ω"),
+    one("\u2126"),
     [0x2150, 0x215e],
     [0x2190, 0x2199],
     one("↩"),
@@ -47,14 +48,10 @@ const seldom = drawn(SELDOM).filter((codePoint) => !often.has(codePoint));
 
 /** Code points as a style sheet names them, neighbours as one span. */
 function ranges(codePoints) {
-  const spans = [];
-  for (const codePoint of [...codePoints].sort((a, b) => a - b)) {
-    const last = spans.at(-1);
-    if (last !== undefined && codePoint === last[1] + 1) last[1] = codePoint;
-    else spans.push([codePoint, codePoint]);
-  }
   const hex = (codePoint) => codePoint.toString(16).padStart(2, "0");
-  return spans.map(([from, to]) => `u+${hex(from)}${from === to ? "" : `-${hex(to)}`}`).join(", ");
+  return spansOf(codePoints)
+    .map(([from, to]) => `u+${hex(from)}${from === to ? "" : `-${hex(to)}`}`)
+    .join(", ");
 }
 
 const rules = [];
