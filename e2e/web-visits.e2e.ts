@@ -197,6 +197,31 @@ describe("a visit begun from a case", () => {
     await second.close();
   });
 
+  it("shows what one person enters while the other, back in signal, does not yet hear the desk again", async () => {
+    await ben.setOffline(true);
+    let letThrough = (): void => undefined;
+    const held = new Promise<void>((through) => {
+      letThrough = through;
+    });
+    await ben.route(/\/api\/live/u, async (route) => {
+      await held;
+      await route.continue();
+    });
+    const listens = benPage.waitForRequest(/\/api\/live/u);
+    const caughtUp = benPage.waitForResponse(new RegExp(`/api/visits/${visitId()}$`, "u"));
+    await ben.setOffline(false);
+    await Promise.all([listens, caughtUp]);
+    const before = (await handed()).entries.length;
+    await annPage.getByRole("button", { name: "Take away reading 1", exact: true }).click();
+    await expect.poll(async () => (await handed()).entries.length, SOON).toBe(before + 1);
+    letThrough();
+    await expect.poll(async () => await readings(benPage).count(), SOON).toBe(4);
+    await annPage.getByRole("button", { name: /^Undo/u }).click();
+    await expect.poll(async () => await readings(benPage).count(), SOON).toBe(5);
+    await ben.unroute(/\/api\/live/u);
+    await atDesk(annPage);
+  });
+
   it("puts what was found on its case, once", async () => {
     await annPage.getByRole("button", { name: "Put this finding on record and on its case" }).click();
     await annPage.getByText(/^On record since/u).waitFor();

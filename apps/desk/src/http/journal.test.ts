@@ -32,32 +32,42 @@ async function ask<Said>(url: string): Promise<Said> {
 const subjects = async (query: string): Promise<readonly string[]> =>
   (await ask<readonly { subject: string }[]>(`/api/journal/rows?${query}`)).map(({ subject }) => subject);
 
+const between = { at: DAWN + 9, kind: "case", site: "tarn", subject: "C9", by: null, text: "came between" };
+
+/** What a stream says until something is among it. */
+async function listen(url: string, until: RegExp, headers: Record<string, string> = {}): Promise<string> {
+  const stream = await fetch(url, { headers: { authorization: `Bearer ${person}`, ...headers } });
+  const reader = stream.body!.pipeThrough(new TextDecoderStream()).getReader();
+  let heard = "";
+  for (let more = true; more && !until.test(heard); ) {
+    const { done, value } = await reader.read();
+    more = !done;
+    heard += value ?? "";
+  }
+  await reader.cancel();
+  return heard;
+}
+
 describe("an answer", () => {
   it("says from where to listen, so that nothing between it and the stream is missed", async () => {
     const headers = { authorization: `Bearer ${person}` };
     const answer = await desk.app.inject({ method: "GET", url: "/api/cases", headers });
     const from = String(answer.headers["earthbell-journal"]);
-    const between = {
-      at: DAWN + 9,
-      kind: "case",
-      site: "tarn",
-      subject: "C9",
-      by: null,
-      text: "came between",
-    };
     await desk.store.amend((tx) => appendJournal(tx, [between]));
     const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
-    const stream = await fetch(`${url}/api/live?after=${from}`, { headers });
-    const reader = stream.body!.pipeThrough(new TextDecoderStream()).getReader();
-    let heard = "";
-    for (let more = true; more && !/^data: .*$/mu.test(heard); ) {
-      const { done, value } = await reader.read();
-      more = !done;
-      heard += value ?? "";
-    }
-    await reader.cancel();
-    expect(/^data: (.*)$/mu.exec(heard)?.[1]).toContain('"subject":"C9"');
+    const heard = await listen(`${url}/api/live?after=${from}`, /^data: \{.*$/mu);
+    expect(/^data: (\{.*)$/mu.exec(heard)?.[1]).toContain('"subject":"C9"');
     expect(heard).not.toContain('"subject":"C5"');
+  });
+
+  it("is followed by a stream that says at once how far the journal is, for whoever loses it before anything happens", async () => {
+    const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
+    const first = await listen(`${url}/api/live`, /^id: \d+$/mu);
+    const heardTo = /^id: (\d+)$/mu.exec(first)![1]!;
+    expect(first).not.toContain('"subject"');
+    await desk.store.amend((tx) => appendJournal(tx, [between]));
+    const again = await listen(`${url}/api/live`, /^data: \{.*$/mu, { "last-event-id": heardTo });
+    expect(/^data: (\{.*)$/mu.exec(again)?.[1]).toContain('"subject":"C9"');
   });
 
   it("does not hold up a desk that is to stop, though a page goes on listening", async () => {

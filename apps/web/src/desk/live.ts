@@ -37,14 +37,14 @@ const LOOK_EVERY_MS = 5000;
 const CHANGED = "earthbell:hearing";
 const BACK = "earthbell:heard-again";
 let source: EventSource | null = null;
-/** How far the journal was before the oldest answer that nothing has listened after yet. */
-let answeredAt: number | null = null;
+/** How far the journal was heard; before anything listens, how far it was at the oldest answer. null: not known. */
+let heardTo: number | null = null;
 let heardAt = 0;
 let unheardSince: number | null = null;
 let looking: ReturnType<typeof setInterval> | null = null;
 
 onJournal((sequence) => {
-  if (source === null) answeredAt = Math.min(answeredAt ?? sequence, sequence);
+  if (source === null) heardTo = Math.min(heardTo ?? sequence, sequence);
 });
 
 function tell(since: number | null): void {
@@ -61,15 +61,21 @@ function heard(): void {
   tell(null);
 }
 
+/** A word of the desk, which says how far the journal is with it. */
+function heardWord({ lastEventId }: MessageEvent<string>): void {
+  heardTo = Number(lastEventId);
+  heard();
+}
+
+/** Takes the thread up where it was left: what happened between the two is heard late, and not missed. */
 function open(): void {
   source?.close();
-  source = new EventSource(`/api/live${answeredAt === null ? "" : `?after=${String(answeredAt)}`}`);
-  answeredAt = null;
+  source = new EventSource(`/api/live${heardTo === null ? "" : `?after=${String(heardTo)}`}`);
   source.addEventListener("open", heard);
-  source.addEventListener("here", heard);
+  source.addEventListener("here", heardWord);
   for (const kind of HAPPENING_KINDS)
     source.addEventListener(kind, (event: MessageEvent<string>) => {
-      heard();
+      heardWord(event);
       const happening = JSON.parse(event.data) as Happening;
       for (const listener of listeners) listener(happening);
     });
@@ -96,6 +102,7 @@ function closeUnheard(): void {
   if (listeners.size > 0) return;
   source?.close();
   source = null;
+  heardTo = null;
   if (looking !== null) clearInterval(looking);
   looking = null;
 }

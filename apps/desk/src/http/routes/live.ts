@@ -11,7 +11,10 @@ const MOST_AT_ONCE = 500;
 /** How often it is looked whether somebody may still listen [ms]. */
 const CHECK_EVERY_MS = 60_000;
 
-/** How often the stream says that the desk is there [ms]: silence is told from a desk that has gone. */
+/**
+ * How often the stream says that the desk is there, and how far the journal is [ms]: silence is told from a desk that has gone,
+ * and who comes back goes on from there, also where nothing has happened yet.
+ */
 const HERE_EVERY_MS = 15_000;
 
 /** Where an answer says how far the journal was before it was read. */
@@ -54,9 +57,7 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
       listening.delete(gone);
       gone.abort();
     });
-    let after = Number(
-      request.headers["last-event-id"] ?? request.query.after ?? (await lastSequence(store)),
-    );
+    let after = await beginning(request.headers["last-event-id"], request.query.after, store);
     reply.hijack();
     reply.raw.writeHead(200, {
       "content-type": "text/event-stream",
@@ -64,7 +65,8 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
       connection: "close",
       "x-accel-buffering": "no",
     });
-    reply.raw.write(": the journal of the desk\n\n");
+    const here = (): string => `id: ${String(after)}\nevent: here\ndata: yes\n\n`;
+    reply.raw.write(here());
     let checkedAt = clock.now();
     let hereAt = clock.now();
     while (!gone.signal.aborted) {
@@ -74,20 +76,31 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
         if (still === null) break;
         checkedAt = clock.now();
       }
-      const rows = await journalAfter(store.db, Number.isFinite(after) ? after : 0, MOST_AT_ONCE);
+      const rows = await journalAfter(store.db, after, MOST_AT_ONCE);
       for (const { hash: _, before_hash: __, ...row } of rows) {
         after = row.sequence;
         if (row.site === null ? caller.sites !== null : !sees(caller, row.site)) continue;
         reply.raw.write(`id: ${String(row.sequence)}\nevent: ${row.kind}\ndata: ${JSON.stringify(row)}\n\n`);
       }
       if (clock.now() - hereAt >= HERE_EVERY_MS) {
-        reply.raw.write("event: here\ndata: yes\n\n");
+        reply.raw.write(here());
         hereAt = clock.now();
       }
       if (rows.length < MOST_AT_ONCE) await clock.pause(LOOK_EVERY_MS, gone.signal);
     }
     reply.raw.end();
   });
+}
+
+/** Where a listener goes on: after the last word it heard, else from where it asks to, else from now on. */
+async function beginning(
+  lastHeard: string | string[] | undefined,
+  asked: number | undefined,
+  store: DeskParts["store"],
+): Promise<number> {
+  if (lastHeard === undefined) return asked ?? (await lastSequence(store));
+  const heard = Number(lastHeard);
+  return Number.isFinite(heard) ? heard : 0;
 }
 
 async function lastSequence(store: DeskParts["store"]): Promise<number> {
