@@ -35,7 +35,7 @@ import { siteRoutes } from "./routes/sites.ts";
 import { toldPeopleRoutes } from "./routes/told-people.ts";
 import { tableRoutes } from "./routes/tables.ts";
 import { visitRoutes } from "./routes/visits.ts";
-import { serveWeb } from "./serve-web.ts";
+import { serveWeb, slimParts } from "./serve-web.ts";
 import { checkByZod, describedSchema } from "./zod-schemas.ts";
 
 /** Requests of one sender in a minute; a gateway that pushes each second stays below it. */
@@ -92,6 +92,7 @@ export async function buildServer(parts: DeskParts): Promise<FastifyInstance> {
     if (fault.code === "REQUEST_NOT_STORED") reply.header("retry-after", RETRY_AFTER_S);
     return reply.status(fault.statusCode).send(faultBody(fault));
   });
+  slimParts(app);
   await addPlugins(app, parts);
   sayJournal(app, parts);
   for (const routes of ROUTES)

@@ -1,5 +1,6 @@
 import { count, map, number } from "../fields/plain-fields.ts";
-import type { Limit, LimitName, WatchLimits } from "../watch/limits.ts";
+import type { Limit } from "../watch/limit.ts";
+import type { LimitName, WatchLimits } from "../watch/limits.ts";
 import { duration } from "./settings-fields.ts";
 
 /** Limits of the watch that a desk may set for itself; those that make detectors what they are stay as they are. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { durationText, instantText, listed, ohmsText } from "./grounds.ts";
-import { DAY, HOUR, MINUTE } from "./limits.ts";
+import { DAY, HOUR, MINUTE } from "./time/span.ts";
 
 describe("words of a reason", () => {
   it.each([

@@ -1,5 +1,7 @@
 import { formatQuantity, type Ohms } from "@earthbell/engine";
-import { DAY, HOUR, type Limit, type LimitName, MINUTE, type WatchLimits } from "./limits.ts";
+import type { Limit } from "./limit.ts";
+import type { LimitName, WatchLimits } from "./limits.ts";
+import { DAY, HOUR, MINUTE } from "./time/span.ts";
 
 /** Why a decision was taken: in words, with its figures, and with every limit it went by. */
 export interface Grounds {

@@ -17,7 +17,8 @@ export * from "./detect/index.ts";
 export * from "./drill/index.ts";
 export type { Effect } from "./effect.ts";
 export type { Grounds, NamedLimit } from "./grounds.ts";
-export { type Limit, type LimitName, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
+export type { Limit } from "./limit.ts";
+export { type LimitName, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
 export * from "./notify/index.ts";
 export {
   arraysConcerned,

@@ -1,13 +1,5 @@
-import { PROOF_HOLDS_MONTHS, type Provenance } from "@earthbell/engine";
-
-/** A limit by which the watch decides, with its unit and where it comes from. */
-export interface Limit extends Provenance {
-  readonly value: number;
-  readonly unit: string;
-}
-
-const lifecycle = { source: "IEC 62682 and ISA-18.2, measures of alarm systems", tag: "memory" } as const;
-const ours = { source: "rule of this program", tag: "design choice" } as const;
+import { DRILL_LIMITS } from "./drill/drill-limits.ts";
+import { lifecycle, type Limit, ours } from "./limit.ts";
 
 /**
  * Every limit by which the watch decides. The tag says which ones to replace from one's own copy of a standard.
@@ -67,15 +59,7 @@ export const WATCH_LIMITS = {
   commonCauseSites: { value: 3, unit: "sites", ...ours },
   /** Most messages that one round sends to one person. */
   messagesPerRound: { value: 10, unit: "messages", ...ours },
-  /** Every recipient of a drill acknowledges within this time. */
-  drillAnswerMin: { value: 1440, unit: "min", ...ours },
-  /**
-   * A drill keeps a beacon lit for so long at the most: a lamp that burns for a drill does not show by burning that a fault
-   * has come meanwhile.
-   */
-  drillBeaconMin: { value: 60, unit: "min", ...ours },
-  /** A passed drill proves its path for this long. */
-  drillHoldsMonths: { value: PROOF_HOLDS_MONTHS, unit: "months", ...ours },
+  ...DRILL_LIMITS,
   /** A sign of life may be late by this share of its interval … */
   lifeGraceRatio: { value: 0.1, unit: "ratio", ...ours },
   /** … and by at least this. */
@@ -88,7 +72,3 @@ export type LimitName = keyof typeof WATCH_LIMITS;
 
 /** The limits in force: the ones above, or a copy in which some are replaced. */
 export type WatchLimits = Readonly<Record<LimitName, Limit>>;
-
-export const MINUTE = 60_000;
-export const HOUR = 60 * MINUTE;
-export const DAY = 24 * HOUR;

@@ -1,5 +1,6 @@
 import { instantText, isInstant } from "./grounds.ts";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "./limits.ts";
+import { MINUTE } from "./time/span.ts";
 import type { ReadingCode } from "./reading-codes.ts";
 
 /** The one unit of each kind. */

@@ -1,7 +1,7 @@
 import type { AnnunciatorPath, MessagePath, Minutes } from "@earthbell/engine";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { DAY, HOUR, MINUTE } from "./limits.ts";
+import { DAY, HOUR, MINUTE } from "./time/span.ts";
 import { ann, ben, cleo, P1, T } from "./notify/people.fixture.ts";
 import {
   lifeEveryMinOf,

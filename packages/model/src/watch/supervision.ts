@@ -8,7 +8,8 @@ import {
   instantText,
   named,
 } from "./grounds.ts";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "./limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "./limits.ts";
+import { MINUTE } from "./time/span.ts";
 import type { TellPath, TellPerson } from "./notify/recipients.ts";
 import type { Sign } from "./sign.ts";
 

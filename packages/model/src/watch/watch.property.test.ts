@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { quietOf } from "./alarm/alarm.ts";
 import type { AlarmEvent } from "./alarm/alarm-event.ts";
 import type { CaseEvent } from "./case/case-event.ts";
-import { DAY, HOUR, MINUTE } from "./limits.ts";
+import { DAY, HOUR, MINUTE } from "./time/span.ts";
 import { ann, ben, cleo, P1, T } from "./notify/people.fixture.ts";
 import type { TellPath, TellPerson } from "./notify/recipients.ts";
 import { SIGNS } from "./sign.ts";

@@ -1,6 +1,7 @@
 import type { Effect } from "../effect.ts";
 import { durationText, instantText } from "../grounds.ts";
-import { HOUR, MINUTE, type WatchLimits } from "../limits.ts";
+import type { WatchLimits } from "../limits.ts";
+import { HOUR, MINUTE } from "../time/span.ts";
 import { SIGNS } from "../sign.ts";
 import { type Alarm, NO_CHATTER, type Quiet } from "./alarm.ts";
 import { lookAgain, note, TELL } from "./alarm-event.ts";

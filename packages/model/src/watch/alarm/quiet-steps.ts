@@ -1,5 +1,6 @@
 import { instantText, isInstant } from "../grounds.ts";
-import { DAY, HOUR, type WatchLimits } from "../limits.ts";
+import type { WatchLimits } from "../limits.ts";
+import { DAY, HOUR } from "../time/span.ts";
 import { given, refused } from "../refusal.ts";
 import { type Alarm, conditionState } from "./alarm.ts";
 import type { AlarmCode } from "./alarm-codes.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { DAY, HOUR, MINUTE, WATCH_LIMITS } from "../limits.ts";
+import { WATCH_LIMITS } from "../limits.ts";
+import { DAY, HOUR, MINUTE } from "../time/span.ts";
 import { acknowledgeAll } from "./acknowledge-all.ts";
 import { type Alarm, alarmState, type AlarmState, conditionState, newAlarm } from "./alarm.ts";
 import type { AlarmEvent } from "./alarm-event.ts";

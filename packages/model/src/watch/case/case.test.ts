@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type Alarm, newAlarm } from "../alarm/alarm.ts";
 import type { AlarmEvent } from "../alarm/alarm-event.ts";
 import { transition } from "../alarm/transition.ts";
-import { DAY, HOUR, MINUTE } from "../limits.ts";
+import { DAY, HOUR, MINUTE } from "../time/span.ts";
 import type { SignKind } from "../sign.ts";
 import type { Case } from "./case.ts";
 import { type CaseEvent, caseStep } from "./case-event.ts";

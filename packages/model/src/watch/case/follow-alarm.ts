@@ -1,6 +1,7 @@
 import type { Alarm } from "../alarm/alarm.ts";
 import { durationText, instantText } from "../grounds.ts";
-import { DAY, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { DAY } from "../time/span.ts";
 import { SIGNS } from "../sign.ts";
 import { type Case, withEntry } from "./case.ts";
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { DAY, HOUR, MINUTE, WATCH_LIMITS } from "../limits.ts";
+import { WATCH_LIMITS } from "../limits.ts";
+import { DAY, HOUR, MINUTE } from "../time/span.ts";
 import type { SunOfDay } from "../time/sunrise.ts";
 import { daysLater, instantOf } from "../time/zone.ts";
 import { bit, insulation, takeAll, TARN, words } from "./array.fixture.ts";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MINUTE } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import type { WatchReading } from "../reading.ts";
 import { bit, insulation, readingOf, takeAll, TARN, words } from "./array.fixture.ts";
 import { detectReading } from "./detect-reading.ts";

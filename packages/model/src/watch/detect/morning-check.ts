@@ -1,5 +1,5 @@
 import { grounds, instantText, listed, named } from "../grounds.ts";
-import { MINUTE } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import type { SunOfDay } from "../time/sunrise.ts";
 import { instantOf, localTime } from "../time/zone.ts";
 import { moveDaySign } from "./day-rules.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { DAY, HOUR, MINUTE } from "../limits.ts";
+import { DAY, HOUR, MINUTE } from "../time/span.ts";
 import { ann, ben, cleo, P1, T } from "../notify/people.fixture.ts";
 import type { TellPerson } from "../notify/recipients.ts";
 import { acknowledgeDrill, type DrillStep, lookAtDrill, startDrill } from "./drill.ts";

@@ -1,5 +1,6 @@
 import { instantText, isInstant, listed } from "../grounds.ts";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import { obstacleOf, type TellPath, type TellPerson } from "../notify/recipients.ts";
 import { given, refused, type Refused } from "../refusal.ts";
 import { beaconsOfDrill, beaconsText, unseenBeacons } from "./drill-beacon.ts";

@@ -1,5 +1,7 @@
 import { type Minutes, monthsLater, type Proof } from "@earthbell/engine";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { DRILL_LIMITS } from "./drill-limits.ts";
+import type { WatchLimits } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import { instantOf, localTime } from "../time/zone.ts";
 import { missedWords } from "./drill.ts";
 import type { Drill } from "./drill-record.ts";
@@ -37,7 +39,7 @@ export function pathProof(
   drills: readonly Drill[],
   zone: string,
   now: number,
-  limits: WatchLimits = WATCH_LIMITS,
+  limits: Pick<WatchLimits, "drillHoldsMonths"> = DRILL_LIMITS,
 ): PathProof {
   const ended = drills.filter((drill) => drill.ended !== null);
   const newest = ended.toSorted((one, other) => other.startedAt - one.startedAt)[0];
@@ -58,7 +60,10 @@ export function pathProof(
 }
 
 /** The date by which a path that passed a drill on a date is rehearsed again; 29 February is followed by the 28th. */
-export function nextDrillOn(passedOn: string, limits: WatchLimits = WATCH_LIMITS): string {
+export function nextDrillOn(
+  passedOn: string,
+  limits: Pick<WatchLimits, "drillHoldsMonths"> = DRILL_LIMITS,
+): string {
   return monthsLater(passedOn, limits.drillHoldsMonths.value);
 }
 

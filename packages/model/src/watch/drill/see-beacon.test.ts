@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { HOUR, MINUTE } from "../limits.ts";
+import { HOUR, MINUTE } from "../time/span.ts";
 import { ann, LAMP, P1, T } from "../notify/people.fixture.ts";
 import { acknowledgeDrill, type DrillStep, lookAtDrill, startDrill } from "./drill.ts";
 import type { Drill } from "./drill-record.ts";

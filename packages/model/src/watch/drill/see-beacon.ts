@@ -1,5 +1,5 @@
 import { instantText, isInstant } from "../grounds.ts";
-import { MINUTE } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import { given, refused } from "../refusal.ts";
 import { type DrillStep, lookAtDrill } from "./drill.ts";
 import type { Drill } from "./drill-record.ts";

@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Alarm } from "../alarm/alarm.ts";
-import { HOUR } from "../limits.ts";
+import { HOUR } from "../time/span.ts";
 import { acknowledgeDrill, type DrillStep, lookAtDrill, startDrill } from "../drill/drill.ts";
 import type { Drill } from "../drill/drill-record.ts";
 import { seeBeacon } from "../drill/see-beacon.ts";

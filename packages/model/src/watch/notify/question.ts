@@ -1,5 +1,6 @@
 import type { Alarm } from "../alarm/alarm.ts";
-import { HOUR, MINUTE, type WatchLimits } from "../limits.ts";
+import type { WatchLimits } from "../limits.ts";
+import { HOUR, MINUTE } from "../time/span.ts";
 import { SIGNS } from "../sign.ts";
 import { nextWithin } from "../time/zone.ts";
 import type { Delivery } from "./delivery.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Alarm } from "../alarm/alarm.ts";
 import type { AlarmEvent } from "../alarm/alarm-event.ts";
-import { DAY, HOUR, MINUTE } from "../limits.ts";
+import { DAY, HOUR, MINUTE } from "../time/span.ts";
 import type { Delivery } from "./delivery.ts";
 import { type AlarmMatter, matterOfAlarm } from "./matter.ts";
 import { active, alarmOf, ann, ben, cleo, moved, outcome, P1, recorded, T } from "./people.fixture.ts";

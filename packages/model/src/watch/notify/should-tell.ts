@@ -1,6 +1,7 @@
 import { type Alarm, conditionState, quietOf } from "../alarm/alarm.ts";
 import { durationText, type Grounds, grounds, instantText, listed, named } from "../grounds.ts";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import { SIGNS } from "../sign.ts";
 import { nextWithin } from "../time/zone.ts";
 import { type Delivery, type MessageKind, messageToSend, toldAfter } from "./delivery.ts";

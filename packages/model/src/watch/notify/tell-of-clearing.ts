@@ -1,5 +1,5 @@
 import { grounds, instantText, named } from "../grounds.ts";
-import { DAY, MINUTE } from "../limits.ts";
+import { DAY, MINUTE } from "../time/span.ts";
 import { type MessageKind, messageToSend, toldAfter } from "./delivery.ts";
 import { lastSentAt, personHold, type Question, readsNextAt, rungOf } from "./question.ts";
 import { held, type TellDecision } from "./tell-decision.ts";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { newAlarm } from "../alarm/alarm.ts";
 import type { Case } from "../case/case.ts";
 import type { Drill } from "../drill/drill-record.ts";
-import { HOUR } from "../limits.ts";
+import { HOUR } from "../time/span.ts";
 import { recipientSigns } from "../supervision.ts";
 import type { Delivery } from "./delivery.ts";
 import { matterOfAlarm, matterOfCase, matterOfDrill, mattersOf } from "./matter.ts";

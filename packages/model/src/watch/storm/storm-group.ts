@@ -1,5 +1,6 @@
 import { instantText } from "../grounds.ts";
-import { MINUTE, WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { WATCH_LIMITS, type WatchLimits } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import type { SignKind } from "../sign.ts";
 import { groupBy } from "./group-by.ts";
 

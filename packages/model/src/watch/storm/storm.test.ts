@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MINUTE } from "../limits.ts";
+import { MINUTE } from "../time/span.ts";
 import { type PendingMessage, planMessages } from "./plan-messages.ts";
 import { groupAlarms, isFlood, type StormAlarm } from "./storm-group.ts";
 

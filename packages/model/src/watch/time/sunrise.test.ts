@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { DAY, HOUR } from "../limits.ts";
+import { DAY, HOUR } from "./span.ts";
 import { nextSunriseAt, sunOfDay } from "./sunrise.ts";
 import { localTime } from "./zone.ts";
 

@@ -1,5 +1,5 @@
 import { sunDay } from "@earthbell/engine";
-import { DAY, MINUTE } from "../limits.ts";
+import { DAY, MINUTE } from "./span.ts";
 import { instantOf } from "./zone.ts";
 
 export interface SunPlace {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { MINUTE } from "../limits.ts";
+import { MINUTE } from "./span.ts";
 import { daysLater, instantOf, localTime, nextWithin } from "./zone.ts";
 
 const at = (iso: string): number => Date.parse(iso);

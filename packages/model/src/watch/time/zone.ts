@@ -1,5 +1,5 @@
 import { minuteOfWeek, type OffsetPeriod, offsetPeriods, type WeeklyHours } from "@earthbell/engine";
-import { DAY, MINUTE } from "../limits.ts";
+import { DAY, MINUTE } from "./span.ts";
 
 const DAY_MINUTES = 1440;
 const WEEK_MINUTES = 7 * DAY_MINUTES;
