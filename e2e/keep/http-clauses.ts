@@ -92,4 +92,48 @@ export const HTTP_CLAUSES: readonly HttpClause[] = [
       same("at the desk", await remote.visit(id), null);
     },
   },
+  {
+    sentence: "takes in what others enter, also where asking for it fails at first, until nobody follows it",
+    hold: async (device, remote, id) => {
+      const lost = new Error("the answer was lost");
+      const retries: (() => void)[] = [];
+      let told: (visit: string) => void = nothing;
+      let asked = 0;
+      const bad: RemoteDesk = {
+        ...remote,
+        visit: async (visit) => {
+          if (asked++ === 0) throw lost;
+          return await remote.visit(visit);
+        },
+        hear: (changed) => {
+          told = changed;
+          return nothing;
+        },
+        retry: (failed, work) => {
+          same("why", failed, lost);
+          retries.push(work);
+        },
+      };
+      const desk = httpDesk(device, bad, nothing);
+      await desk.visits.keep(withReading(begun(id), 205));
+      await desk.handOver(id);
+      await device.visits.remove(id);
+      const taken = new Promise<void>((heard) => {
+        const stop = device.watch(() => {
+          stop();
+          heard();
+        });
+      });
+      const stop = desk.follow(id);
+      for (let turns = 0; retries.length === 0 && turns < 100; turns++)
+        await new Promise((turn) => setTimeout(turn));
+      retries[0]!();
+      await taken;
+      same("taken in", voltsOf(await device.visits.one(id)), [205]);
+      stop();
+      told(id);
+      retries[0]!();
+      same("asked", asked, 2);
+    },
+  },
 ];

@@ -31,6 +31,14 @@ export class DeskFault extends Error {
   }
 }
 
+/** What passes by itself: no way there, or a desk that is busy, stopping or full for a moment. */
+const PASSES = /^(?:DESK_UNREACHABLE|REQUEST_TOO_MANY|REQUEST_NOT_STORED|HTTP_(?:429|5\d\d))$/u;
+
+/** Whether asking again a little later may well be answered. */
+export function passes({ code }: DeskFault): boolean {
+  return PASSES.test(code);
+}
+
 interface Refusal {
   readonly error?: {
     readonly code: string;

@@ -1,8 +1,10 @@
 import type { HandedVisit } from "@earthbell/model";
 import type { RemoteDesk } from "../keep/http-desk.ts";
-import { DeskFault, readDesk, readDeskPicture, tellDesk } from "./ask-desk.ts";
+import { DeskFault, passes, readDesk, readDeskPicture, tellDesk } from "./ask-desk.ts";
 import { hear } from "./live.ts";
 import { maySignIn } from "./session.ts";
+
+const RETRY_MS = 10_000;
 
 const visitPath = (id: string): string => `/api/visits/${encodeURIComponent(id)}`;
 const photoPath = (visit: string, photo: string): string =>
@@ -41,4 +43,7 @@ export const remoteDesk: RemoteDesk = {
           if (kind === "visit" && subject !== null) changed(subject);
         })
       : () => undefined,
+  retry: (failed, work) => {
+    if (failed instanceof DeskFault && passes(failed)) setTimeout(work, RETRY_MS);
+  },
 };

@@ -1,14 +1,12 @@
 import { deviceDesk } from "../keep/device-desk.ts";
 import { type HttpDesk, httpDesk } from "../keep/http-desk.ts";
 import { Sending, type SendTrouble } from "../keep/sending.ts";
-import { DeskFault } from "./ask-desk.ts";
+import { DeskFault, passes } from "./ask-desk.ts";
 import { remoteDesk } from "./remote-desk.ts";
 import { currentSession, watchSession } from "./session.ts";
 
 const NO_SIGNAL: SendTrouble = { later: true, text: "There is no signal to the desk." };
 const SIGNED_OUT: SendTrouble = { later: false, text: "Sign in at the desk, and it is sent." };
-/** What passes by itself: no way there, or a desk that is busy, stopping or full for a moment. */
-const PASSES = /^(?:DESK_UNREACHABLE|DESK_ABSENT|REQUEST_TOO_MANY|REQUEST_NOT_STORED|HTTP_5\d\d)$/u;
 const SIGNED_OUT_CODES = /^REQUEST_TOKEN_/u;
 
 function troubleFrom(error: unknown): SendTrouble {
@@ -17,7 +15,7 @@ function troubleFrom(error: unknown): SendTrouble {
     return { later: false, text: `This device could not read what it kept: ${words}` };
   }
   if (SIGNED_OUT_CODES.test(error.code)) return SIGNED_OUT;
-  if (PASSES.test(error.code)) return NO_SIGNAL;
+  if (passes(error) || error.code === "DESK_ABSENT") return NO_SIGNAL;
   const fields = error.fields.map(({ field, message }) => ` ${field}: ${message}.`).join("");
   return { later: false, text: `The desk did not take it (${error.code}): ${error.message}${fields}` };
 }

@@ -17,6 +17,8 @@ export interface RemoteDesk {
   readonly photo: (visit: string, photo: string) => Promise<Blob>;
   /** Tells of each visit to which somebody has added something; returns how to stop listening. */
   readonly hear: (changed: (visit: string) => void) => () => void;
+  /** Tries something again a little later, where the reason for which it failed may pass. */
+  readonly retry: (failed: unknown, work: () => void) => void;
 }
 
 export interface HttpDesk extends Desk {
@@ -67,13 +69,21 @@ export function httpDesk(device: Desk, remote: RemoteDesk, changed: (visit: stri
     },
     handOver: (id) => handOver(device, remote, id),
     follow: (id) => {
+      let followed = true;
       const again = (): void => {
-        void takeIn(id).catch(() => undefined);
+        if (!followed) return;
+        takeIn(id).catch((failed: unknown) => {
+          remote.retry(failed, again);
+        });
       };
       again();
-      return remote.hear((visit) => {
+      const stop = remote.hear((visit) => {
         if (visit === id) again();
       });
+      return () => {
+        followed = false;
+        stop();
+      };
     },
   };
 }
