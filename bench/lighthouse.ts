@@ -68,6 +68,10 @@ async function unbroken(work: () => Promise<PageRun>): Promise<PageRun> {
   return work();
 }
 
+function median(values: readonly number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
+}
+
 function medianOf(runs: readonly PageRun[]): PageRun {
   const sorted = runs.toSorted((a, b) => a.scores.performance - b.scores.performance);
   return sorted[sorted.length >> 1]!;
@@ -117,6 +121,7 @@ const about = {
   lighthouse: LIGHTHOUSE_VERSION,
   runs: RUNS,
   load: loadavg()[0]!,
+  pace: median(results.map((result) => result.median.pace)),
 };
 if (only.length === 0) {
   const kept = results.map(({ path, ...rest }) => ({
@@ -139,7 +144,7 @@ function reportOf(): string {
   return `# The places of the web app under Lighthouse
 
 Date ${about.date}, Lighthouse ${about.lighthouse} with its phone preset, median of ${about.runs} by performance, load of the machine at the end
-${about.load.toFixed(1)}. Regenerate with \`npm run bench -- lighthouse\`. Asked is ${LEAST} in every category. Another load on the machine lowers performance.
+${about.load.toFixed(1)}, pace of the machine by the auditor's own measure ${about.pace.toFixed(0)}. Regenerate with \`npm run bench -- lighthouse\`. Asked is ${LEAST} in every category. A slower machine, or another load on it, lowers performance.
 
 | place | performance | accessibility | best practices | performance of each run | first paint | largest paint | blocked | shift | below their best | |
 |---|---|---|---|---|---|---|---|---|---|---|

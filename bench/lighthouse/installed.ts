@@ -18,6 +18,8 @@ export interface PageRun {
   readonly largestPaintMs: number;
   readonly blockedMs: number;
   readonly shift: number;
+  /** The auditor's own measure of this machine's pace; what it takes for a phone is four times slower than that. */
+  readonly pace: number;
   /** Audits below their best mark, so that a reader sees what to mend. */
   readonly below: readonly string[];
 }
@@ -35,6 +37,7 @@ interface Said {
     >
   >;
   readonly audits: Readonly<Record<string, Audit>>;
+  readonly environment: { readonly benchmarkIndex: number };
 }
 
 /** Puts the auditor into a folder of its own: the project does not depend on it. */
@@ -59,7 +62,7 @@ export async function runLighthouse(folder: string, url: string, port: number): 
   return pageRun(JSON.parse(await readFile(report, "utf8")) as Said);
 }
 
-function pageRun({ categories, audits }: Said): PageRun {
+function pageRun({ categories, audits, environment }: Said): PageRun {
   const score = (name: Category): number => Math.round(100 * (categories[name]?.score ?? Number.NaN));
   const value = (id: string): number => audits[id]?.numericValue ?? Number.NaN;
   const weighed = CATEGORIES.flatMap((name) => categories[name]?.auditRefs ?? []).filter(
@@ -75,6 +78,7 @@ function pageRun({ categories, audits }: Said): PageRun {
     largestPaintMs: value("largest-contentful-paint"),
     blockedMs: value("total-blocking-time"),
     shift: value("cumulative-layout-shift"),
+    pace: environment.benchmarkIndex,
     below: weighed
       .filter(({ id }) => (audits[id]?.score ?? 1) < 0.9)
       .map(({ id }) => id)
