@@ -1,7 +1,9 @@
 import { useDeferredValue, useState } from "react";
+import { oneOf, useView } from "../address/use-view.ts";
 import { Asking } from "../page/asking.tsx";
 import { Choice } from "../page/choice.tsx";
 import { Field } from "../page/field.tsx";
+import { Filters } from "../page/filters.tsx";
 import { Page } from "../page/page.tsx";
 import { State } from "../page/state.tsx";
 import { readDesk } from "./ask-desk.ts";
@@ -18,6 +20,8 @@ interface JournalRow extends Happening {
 }
 
 const PAGE = 100;
+const KINDS = [["", "Everything"], ...HAPPENING_KINDS.map((one) => [one, one] as const)] as const;
+const PLAIN: Readonly<Record<"find" | "by" | "of", string>> = { find: "", by: "", of: "" };
 
 /** Everything that was done, by whom and when; rows are only ever added, and each holds on to the one before. */
 export default function AuditPage({ me }: { readonly me: Me }) {
@@ -86,30 +90,23 @@ function Chain() {
 }
 
 function Rows() {
-  const [by, setBy] = useState("");
-  const [kind, setKind] = useState("");
-  const [holds, setHolds] = useState("");
+  const [{ find, by, ...view }, show] = useView(PLAIN);
+  const kind = oneOf(KINDS, view.of);
   /** Sequence numbers before which a page begins, the newest page first. */
   const [before, setBefore] = useState<readonly number[]>([]);
-  const query = useDeferredValue(queryOf({ by, kind, holds, before: before.at(-1) }));
+  const query = useDeferredValue(queryOf({ by, kind, holds: find, before: before.at(-1) }));
   const { value, fault } = useAnswer<readonly JournalRow[]>(`/api/journal/rows?${query}`, HAPPENING_KINDS);
-  const filter = (set: (value: string) => void) => (value: string) => {
+  const filter = (name: keyof typeof PLAIN) => (value: string) => {
     setBefore([]);
-    set(value);
+    show({ [name]: value });
   };
   return (
     <section className="flow">
       <h2>Rows</h2>
-      <div className="fields">
-        <Field words="By" hint="the name as it is recorded" value={by} typed={filter(setBy)} />
-        <Choice
-          words="Of"
-          value={kind}
-          choices={[["", "Everything"], ...HAPPENING_KINDS.map((one) => [one, one] as const)]}
-          chosen={filter(setKind)}
-        />
-        <Field words="That says" value={holds} typed={filter(setHolds)} />
-      </div>
+      <Filters within="the row" find={find} typed={filter("find")} chosen={chosenWords(by.trim(), kind)}>
+        <Field words="By" hint="the name as it is recorded" value={by} typed={filter("by")} />
+        <Choice words="Of" value={kind} choices={KINDS} chosen={filter("of")} />
+      </Filters>
       <FaultText fault={fault} />
       {value === undefined && fault === null ? <Asking /> : null}
       {value?.length === 0 ? <p className="soft">No such row.</p> : null}
@@ -140,6 +137,11 @@ function Rows() {
       </p>
     </section>
   );
+}
+
+function chosenWords(by: string, kind: string): string {
+  const done = by === "" ? "what anybody did" : `what ${by} did`;
+  return `Show ${done}${kind === "" ? "" : `, of ${kind}`}`;
 }
 
 interface Filter {

@@ -1,5 +1,5 @@
-import { useState } from "react";
 import { Link } from "../address/link.tsx";
+import { oneOf, useView } from "../address/use-view.ts";
 import { Choice } from "../page/choice.tsx";
 import { Page } from "../page/page.tsx";
 import { State, type StateName } from "../page/state.tsx";
@@ -15,14 +15,23 @@ const WHICH = [
   ["closed", "Closed"],
   ["all", "All"],
 ] as const;
+const PLAIN: Readonly<Record<"which", string>> = { which: WHICH[0][0] };
 
 /** Every earth fault of the desk, the newest first. */
 export default function CaseList() {
-  const [which, setWhich] = useState("open");
+  const [view, show] = useView(PLAIN);
+  const which = oneOf(WHICH, view.which);
   return (
     <Page title="Cases" under="One for each earth fault, from its first sign to its signed close.">
       <div className="narrow">
-        <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
+        <Choice
+          words="Which"
+          value={which}
+          choices={WHICH}
+          chosen={(chosen) => {
+            show({ which: chosen });
+          }}
+        />
       </div>
       <Cases key={which} which={which} />
     </Page>

@@ -79,7 +79,7 @@ function Place({ address: { parts, query }, me }: { readonly address: Address; r
     case "register":
       if (which !== undefined && view === "file") return <SiteFilePage key={which} id={which} />;
       return which === undefined ? (
-        <RegisterPage query={query} me={me} />
+        <RegisterPage me={me} />
       ) : (
         <DeskSitePage key={which} id={which} view={view} me={me} />
       );

@@ -50,10 +50,11 @@ const OF_ONE_ASKED: Readonly<Record<string, readonly ((which: string) => string)
 };
 
 /** Begins to fetch what the page at an address is made of and shows, before it is known whether somebody is signed in. */
-export function fetchDeskPart({ parts: [place = "", which, view] }: Address): void {
+export function fetchDeskPart({ parts: [place = "", which, view], query }: Address): void {
   const first = FIRST_QUESTIONS[place];
   if (which === undefined) {
-    if (first !== undefined) askAhead(first);
+    // A page that is told what to show asks for that.
+    if (first !== undefined && (query.size === 0 || !first.includes("?"))) askAhead(first);
   } else if (view === undefined) for (const path of OF_ONE_ASKED[place] ?? []) askAhead(path(which));
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;
   // In a turn of its own: naming all its files takes a slow phone a while.

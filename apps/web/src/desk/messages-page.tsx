@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { oneOf, useView } from "../address/use-view.ts";
 import { Choice } from "../page/choice.tsx";
 import { Page } from "../page/page.tsx";
 import { State, type StateName } from "../page/state.tsx";
@@ -18,6 +18,7 @@ const WHICH = [
   ["sent", "Handed over"],
   ["refused", "Refused"],
 ] as const;
+const PLAIN: Readonly<Record<"which", string>> = { which: WHICH[0][0] };
 
 const STATES: Readonly<Record<MessageLine["state"], readonly [StateName, string] | null>> = {
   waiting: ["unsure", "Waiting"],
@@ -28,7 +29,8 @@ const STATES: Readonly<Record<MessageLine["state"], readonly [StateName, string]
 
 /** What was said to whom, why, and what the other side answered. */
 export default function MessagesPage({ me }: { readonly me: Me }) {
-  const [which, setWhich] = useState("");
+  const [view, show] = useView(PLAIN);
+  const which = oneOf(WHICH, view.which);
   const may = me.role === "service" || me.role === "technician";
   return (
     <Page title="Messages" under="What was said to whom, and what the other side answered.">
@@ -43,7 +45,14 @@ export default function MessagesPage({ me }: { readonly me: Me }) {
         {may ? (
           <>
             <div className="narrow">
-              <Choice words="Which" value={which} choices={WHICH} chosen={setWhich} />
+              <Choice
+                words="Which"
+                value={which}
+                choices={WHICH}
+                chosen={(chosen) => {
+                  show({ which: chosen });
+                }}
+              />
             </div>
             <Said key={which} which={which} />
           </>

@@ -1,5 +1,5 @@
-import { useDeferredValue, useMemo, useState } from "react";
-import { go } from "../address/address.ts";
+import { useDeferredValue, useMemo } from "react";
+import { oneOf, useView } from "../address/use-view.ts";
 import { Link } from "../address/link.tsx";
 import { Choice } from "../page/choice.tsx";
 import { useTheme } from "../look/theme.ts";
@@ -38,30 +38,28 @@ const SHOWN = [
   ["case", "With an open case"],
 ] as const satisfies readonly (readonly [Only, string])[];
 
+const PLAIN: Readonly<Record<"find" | "by" | "show", string>> = {
+  ...{ find: "", by: SORTS[0][0], show: SHOWN[0][0] },
+};
 const NONE: readonly SiteLine[] = [];
 
 /** Every site that the desk watches. */
-export default function RegisterPage({ query, me }: { readonly query: URLSearchParams; readonly me: Me }) {
+export default function RegisterPage({ me }: { readonly me: Me }) {
   const { value, fault } = useSites(["site", "case", "alarm"]);
-  const [typed, setTyped] = useState(query.get("find") ?? "");
-  const by = oneOf(SORTS, query.get("by"));
-  const only = oneOf(SHOWN, query.get("show"));
-  const asked = useDeferredValue(typed);
-  const goTo = (change: Readonly<Record<string, string>>): void => {
-    go(registerAddress({ find: typed, by, show: only, ...change }), { replace: true });
-  };
-  const find = (words: string): void => {
-    setTyped(words);
-    goTo({ find: words });
-  };
+  const [{ find, ...view }, show] = useView(PLAIN);
+  const by = oneOf(SORTS, view.by);
+  const only = oneOf(SHOWN, view.show);
+  const asked = useDeferredValue(find);
   const inOrder = useMemo(() => sorted(value ?? NONE, by).filter(ONLY[only]), [value, by, only]);
   const shown = useMemo(() => filtered(inOrder, asked), [inOrder, asked]);
   return (
     <Page title="Register" under="Every site that this desk watches.">
       <FaultText fault={fault} />
       <Filters
-        find={typed}
-        typed={find}
+        find={find}
+        typed={(words) => {
+          show({ find: words });
+        }}
         chosen={`Show ${wordsOf(SHOWN, only)}; in the order of ${wordsOf(SORTS, by)}`}
       >
         <Choice
@@ -69,7 +67,7 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
           value={by}
           choices={SORTS}
           chosen={(chosen) => {
-            goTo({ by: chosen });
+            show({ by: chosen });
           }}
         />
         <Choice
@@ -77,7 +75,7 @@ export default function RegisterPage({ query, me }: { readonly query: URLSearchP
           value={only}
           choices={SHOWN}
           chosen={(chosen) => {
-            goTo({ show: chosen });
+            show({ show: chosen });
           }}
         />
       </Filters>
@@ -143,23 +141,6 @@ function Found({
 /** What is chosen, as it goes on in a sentence. */
 function wordsOf<Name extends string>(choices: readonly (readonly [Name, string])[], name: Name): string {
   return inSentence(choices.find(([one]) => one === name)![1]);
-}
-
-/** The choice of this name, or the first. */
-function oneOf<Name extends string>(
-  choices: readonly (readonly [Name, string])[],
-  name: string | null,
-): Name {
-  return (choices.find(([one]) => one === name) ?? choices[0]!)[0];
-}
-
-/** Only what differs from the plain register stands in its address. */
-function registerAddress(asked: Readonly<Record<"find" | "by" | "show", string>>): string {
-  const plain = { find: "", by: SORTS[0][0], show: SHOWN[0][0] };
-  const query = new URLSearchParams(
-    Object.entries(asked).filter(([name, value]) => value !== plain[name as keyof typeof plain]),
-  );
-  return query.size === 0 ? "/register" : `/register?${query.toString()}`;
 }
 
 function Rows({ sites }: { readonly sites: readonly SiteLine[] }) {

@@ -2,6 +2,7 @@ import type { FleetFinding } from "@earthbell/engine";
 import { startTransition, useEffect, useState } from "react";
 import { HeadlineText } from "./headline-text.tsx";
 import { Link } from "../address/link.tsx";
+import { oneOf, useView } from "../address/use-view.ts";
 import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { InsulationHistory } from "../desk/insulation-history.tsx";
@@ -16,6 +17,7 @@ const ORDERS = [
   ["weight", "Risk within a year"],
   ["days", "Days to the threshold"],
 ] as const;
+const PLAIN: Readonly<Record<"by", string>> = { by: ORDERS[0][0] };
 /** Rows of a table before the rest is folded away. */
 const MOST_ROWS = 50;
 
@@ -54,7 +56,8 @@ function useDrift(by: string, table: TextOfFile | null) {
 
 /** Where insulation sinks, which array to go to first, and what those that drift have in common. */
 export default function DriftPage() {
-  const [by, setBy] = useState<string>(ORDERS[0][0]);
+  const [view, show] = useView(PLAIN);
+  const by = oneOf(ORDERS, view.by);
   const [table, setTable] = useState<TextOfFile | null>(null);
   const { drift, fault } = useDrift(by, table);
   return (
@@ -68,7 +71,14 @@ export default function DriftPage() {
         <FaultText fault={fault} />
       )}
       <div className="fields">
-        <Choice words="In the order of" value={by} choices={ORDERS} chosen={setBy} />
+        <Choice
+          words="In the order of"
+          value={by}
+          choices={ORDERS}
+          chosen={(chosen) => {
+            show({ by: chosen });
+          }}
+        />
         <TextFile
           words="What the arrays are"
           hint="a table (CSV): array as site/array, and any of connector, batch, installer, place, consequence"

@@ -1,5 +1,6 @@
-import { useState } from "react";
+import { useMemo } from "react";
 import { Link } from "../address/link.tsx";
+import { oneOf, useView } from "../address/use-view.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import type { Me } from "../desk/records.ts";
 import { Longer } from "../desk/longer.tsx";
@@ -34,6 +35,10 @@ const STATES = [
   ["outdated", "Outdated"],
   ["current", "Current"],
 ] as const;
+const PAPERS = [["any", "Any"], ...SITE_KINDS.map((one) => [one, KIND_WORDS[one]] as const)] as const;
+const PLAIN: Readonly<Record<"find" | "paper" | "stands", string>> = {
+  ...{ find: "", paper: "any", stands: STATES[0][0] },
+};
 
 /** What each site has, lacks or has outdated, and the papers that are about no single site. */
 export default function PapersPage({ me }: { readonly me: Me }) {
@@ -50,7 +55,11 @@ export default function PapersPage({ me }: { readonly me: Me }) {
 }
 
 function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
-  const [asked, setAsked] = useState<Asked>({ find: "", kind: "any", state: "any" });
+  const [{ find, paper, stands }, show] = useView(PLAIN);
+  const asked = useMemo(
+    (): Asked => ({ find, kind: oneOf(PAPERS, paper), state: oneOf(STATES, stands) }),
+    [find, paper, stands],
+  );
   const settled = useSettled(asked);
   const { value, fault, again, longer } = useLonger<PaperStates>(
     (rows) => statesPath(settled, rows),
@@ -61,25 +70,25 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
       <h2>Of each site</h2>
       <Filters
         find={asked.find}
-        typed={(find) => {
-          setAsked({ ...asked, find });
+        typed={(words) => {
+          show({ find: words });
         }}
         chosen={chosenWords(asked)}
       >
         <Choice
           words="Paper"
           value={asked.kind}
-          choices={[["any", "Any"], ...SITE_KINDS.map((one) => [one, KIND_WORDS[one]] as const)]}
-          chosen={(kind) => {
-            setAsked({ ...asked, kind: kind as Asked["kind"] });
+          choices={PAPERS}
+          chosen={(chosen) => {
+            show({ paper: chosen });
           }}
         />
         <Choice
           words="Show"
           value={asked.state}
           choices={STATES}
-          chosen={(state) => {
-            setAsked({ ...asked, state: state as Asked["state"] });
+          chosen={(chosen) => {
+            show({ stands: chosen });
           }}
         />
       </Filters>

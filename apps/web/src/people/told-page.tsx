@@ -1,5 +1,6 @@
 import "./people.css";
 import { useState } from "react";
+import { oneOf, useView } from "../address/use-view.ts";
 import { BrokenAddressLine } from "../desk/broken-address-line.tsx";
 import { FaultText } from "../desk/fault-text.tsx";
 import { seesPeople } from "../desk/keeps-desk.ts";
@@ -15,6 +16,13 @@ import type { ToldPage as Told } from "./told-records.ts";
 import { Asking } from "../page/asking.tsx";
 
 const AT_ONCE = 50;
+/** Who is shown, in words, and what counts them. */
+const WHICH = [
+  ["", "everybody", "all"],
+  ["broken", "with a broken address", "broken"],
+  ["away", "away or past their post", "away"],
+] as const;
+const PLAIN: Readonly<Record<"find" | "which", string>> = { find: "", which: WHICH[0][0] };
 
 /** Everybody who is told about faults, over all sites. */
 export default function ToldPage({ me }: { readonly me: Me }) {
@@ -33,8 +41,8 @@ export default function ToldPage({ me }: { readonly me: Me }) {
 }
 
 function List() {
-  const [typed, setTyped] = useState("");
-  const [only, setOnly] = useState("");
+  const [{ find: typed, which }, show] = useView(PLAIN);
+  const only = oneOf(WHICH, which);
   const [limit, setLimit] = useState(AT_ONCE);
   const find = useSettled(typed.trim());
   const query = new URLSearchParams({ find, limit: String(limit), ...(only === "" ? {} : { only }) });
@@ -43,16 +51,24 @@ function List() {
   return (
     <>
       <div className="fields">
-        <Field words="Find" hint="address, id, role or site" value={typed} typed={setTyped} />
+        <Field
+          words="Find"
+          hint="address, id, role or site"
+          value={typed}
+          typed={(words) => {
+            show({ find: words });
+          }}
+        />
         <Choice
           words="Which"
           value={only}
-          choices={[
-            ["", told === null ? "everybody" : `everybody (${told.all})`],
-            ["broken", told === null ? "with a broken address" : `with a broken address (${told.broken})`],
-            ["away", told === null ? "away or past their post" : `away or past their post (${told.away})`],
-          ]}
-          chosen={setOnly}
+          choices={WHICH.map(([one, shown, count]) => [
+            one,
+            told === null ? shown : `${shown} (${told[count]})`,
+          ])}
+          chosen={(chosen) => {
+            show({ which: chosen });
+          }}
         />
       </div>
       <FaultText fault={answered.fault} />
