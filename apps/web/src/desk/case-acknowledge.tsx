@@ -22,7 +22,7 @@ export function CaseAcknowledge({ one, me, done, alarms }: Props) {
           <ul>
             <li>
               {me.name} is recorded as the person who answered{" "}
-              {waiting.map(({ sign }) => SIGNS[sign].title).join(" and ")}.
+              {waiting.map(({ sign }) => `“${SIGNS[sign].title}”`).join(" and ")}.
             </li>
             <li>Paths that repeat until somebody acknowledges stop repeating, and tell nobody further.</li>
             <li>

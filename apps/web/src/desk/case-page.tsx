@@ -17,7 +17,10 @@ import { Asking } from "../page/asking.tsx";
 /** Fetched apart: whoever opens a case reads first what it is, what kills there, and where to begin. */
 const CaseWork = lazy(async () => await import("./case-work.tsx"));
 
-/** One earth fault from its first sign to its signed close. */
+/**
+ * One earth fault from its first sign to its signed close. Whoever is woken by it answers for it first, which is done from
+ * anywhere; what kills stands before everything that is done at the array.
+ */
 export default function CasePage({ id, me }: { readonly id: string; readonly me: Me }) {
   const { value, fault, again } = useAnswer<CaseWhole>(casePath(id), ["case", "alarm", "delivery"]);
   const site = useSite(value?.case.site ?? null, ["site"]).line;
@@ -31,6 +34,7 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
   const { case: one, alarms, told } = value;
   const name = site?.name ?? one.site;
   const steps = { one, me, done: again };
+  const isWorked = one.closed === null && me.role !== "owner";
   return (
     <Page
       title={`${name}, array ${one.array}`}
@@ -45,17 +49,15 @@ export default function CasePage({ id, me }: { readonly id: string; readonly me:
         </p>
       )}
       <CaseAlarms alarms={alarms} />
+      {isWorked ? <CaseAcknowledge {...steps} alarms={alarms} /> : null}
       {one.closed === null ? <Cautions /> : null}
-      {one.closed === null && me.role !== "owner" ? (
-        <>
-          <CaseAcknowledge {...steps} alarms={alarms} />
-          <section className="flow">
-            <h2>Find it</h2>
-            <p>The finder works out from few readings where the damage is, and tells the next one to take.</p>
-            <BeginVisitThere site={one.site} array={one.array} of={one.id} />
-            <CaseVisits of={one.id} />
-          </section>
-        </>
+      {isWorked ? (
+        <section className="flow">
+          <h2>Find it</h2>
+          <p>The finder works out from few readings where the damage is, and tells the next one to take.</p>
+          <BeginVisitThere site={one.site} array={one.array} of={one.id} />
+          <CaseVisits of={one.id} />
+        </section>
       ) : null}
       <Suspense fallback={<Asking />}>
         <CaseWork {...steps} alarms={alarms} told={told} />

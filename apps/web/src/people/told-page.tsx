@@ -20,7 +20,7 @@ const AT_ONCE = 50;
 const WHICH = [
   ["", "everybody", "all"],
   ["broken", "with a broken address", "broken"],
-  ["away", "away or past their post", "away"],
+  ["away", "away or post ended", "away"],
 ] as const;
 const PLAIN: Readonly<Record<"find" | "which", string>> = { find: "", which: WHICH[0][0] };
 
