@@ -18,27 +18,41 @@ interface HandOverProps {
 
 /** Notes, and the ways in which a visit leaves this device. */
 export function HandOver({ kept, change }: HandOverProps) {
+  const notes = notesText(kept);
   return (
-    <section className="flow controls" aria-label="Hand over">
-      <h2>Notes and hand-over</h2>
-      <label className="field">
-        <span>Notes</span>
-        <span className="hint">what was found on opening, what was done</span>
-        <textarea
-          rows={4}
-          value={notesText(kept)}
-          onChange={(event) => {
-            const draftNotes = event.currentTarget.value;
-            change((now) => ({ ...now, draftNotes }));
-          }}
-          onBlur={() => {
-            change((now) => recordNotes(now, new Date().toISOString()));
-          }}
-        />
-      </label>
-      <HandToDesk {...{ kept, change }} />
-      <Hand kept={kept} />
-      <Removal kept={kept} />
+    <>
+      {notes === "" ? null : <PrintedNotes notes={notes} />}
+      <section className="flow controls" aria-label="Hand over">
+        <h2>Notes and hand-over</h2>
+        <label className="field">
+          <span>Notes</span>
+          <span className="hint">what was found on opening, what was done</span>
+          <textarea
+            rows={4}
+            value={notes}
+            onChange={(event) => {
+              const draftNotes = event.currentTarget.value;
+              change((now) => ({ ...now, draftNotes }));
+            }}
+            onBlur={() => {
+              change((now) => recordNotes(now, new Date().toISOString()));
+            }}
+          />
+        </label>
+        <HandToDesk {...{ kept, change }} />
+        <Hand kept={kept} />
+        <Removal kept={kept} />
+      </section>
+    </>
+  );
+}
+
+/** On paper the notes are read, and nothing is handed over. */
+function PrintedNotes({ notes }: { readonly notes: string }) {
+  return (
+    <section className="flow on-paper" aria-label="Notes">
+      <h2>Notes</h2>
+      <p className="as-written">{notes}</p>
     </section>
   );
 }

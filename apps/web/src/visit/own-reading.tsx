@@ -54,7 +54,7 @@ export function OwnReading({ kept, change }: { readonly kept: KeptVisit; readonl
   const open = missing(kept, step, now);
   const unread = cautionsOfStep(kept.read, step, now).fresh.length > 0;
   return (
-    <details>
+    <details className="controls">
       <summary>Enter a reading of your own</summary>
       <div className="flow">
         <Choices visit={kept.visit} {...{ chosen, setChosen }} />

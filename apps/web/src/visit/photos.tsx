@@ -32,9 +32,9 @@ export function Photos({ kept, change }: PhotosProps) {
       });
   };
   return (
-    <section className="flow" aria-label="Photos">
+    <section className={photos.length === 0 ? "flow controls" : "flow"} aria-label="Photos">
       <h2>Photos</h2>
-      <label className="field" htmlFor={id}>
+      <label className="field controls" htmlFor={id}>
         <span>Add a photo</span>
         <span className="hint">of the place found, the connector, the label of the instrument</span>
       </label>
