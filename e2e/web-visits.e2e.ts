@@ -259,6 +259,11 @@ describe("a visit begun by hand", () => {
       .setInputFiles({ name: "clip.png", mimeType: "image/png", buffer: PICTURE });
     await annPage.getByAltText(/^Photo clip.png/u).waitFor();
     address = annPage.url();
+    await annPage.getByRole("textbox", { name: /^Notes/u }).fill("wet connector");
+    await annPage.emulateMedia({ media: "print" });
+    await annPage.getByRole("region", { name: "Notes" }).getByText("wet connector").waitFor();
+    expect(await annPage.getByText("Enter a reading of your own").isVisible()).toBe(false);
+    await annPage.emulateMedia({ media: null });
 
     await ann.setOffline(true);
     await annPage.getByLabel("At the site").fill("celar");
