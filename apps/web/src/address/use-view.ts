@@ -1,27 +1,25 @@
 import { currentAddress, go, useAddress } from "./address.ts";
 
 type Settings<Name extends string> = Readonly<Record<Name, string>>;
+type Show<Name extends string> = (name: Name) => (value: string) => void;
 
 /**
  * What a page is told to show, kept in its address, so that it can be sent to somebody, kept and come back to. Only what differs
  * from the plain page stands there.
  *
  * @param plain  what the page shows by itself, setting by setting
- * @returns what is asked for now, as it stands in the address, and how to change some of it
+ * @returns what is asked for now, as it stands in the address, and how one setting is changed
  */
 export function useView<Name extends string>(
   plain: Settings<Name>,
-): readonly [view: Settings<Name>, show: (change: Partial<Settings<Name>>) => void] {
+): readonly [view: Settings<Name>, show: Show<Name>] {
   const { query } = useAddress();
   const names = Object.keys(plain) as Name[];
   const view = Object.fromEntries(names.map((name) => [name, query.get(name) ?? plain[name]]));
-  const show = (change: Partial<Settings<Name>>): void => {
+  const show: Show<Name> = (name) => (value) => {
     const now = currentAddress().query;
-    for (const name of names) {
-      const value = change[name] ?? now.get(name) ?? plain[name];
-      if (value === plain[name]) now.delete(name);
-      else now.set(name, value);
-    }
+    if (value === plain[name]) now.delete(name);
+    else now.set(name, value);
     const path = window.location.pathname;
     go(now.size === 0 ? path : `${path}?${now.toString()}`, { replace: true });
   };

@@ -98,7 +98,7 @@ function Rows() {
   const { value, fault } = useAnswer<readonly JournalRow[]>(`/api/journal/rows?${query}`, HAPPENING_KINDS);
   const filter = (name: keyof typeof PLAIN) => (value: string) => {
     setBefore([]);
-    show({ [name]: value });
+    show(name)(value);
   };
   return (
     <section className="flow">

@@ -24,14 +24,7 @@ export default function CaseList() {
   return (
     <Page title="Cases" under="One for each earth fault, from its first sign to its signed close.">
       <div className="narrow">
-        <Choice
-          words="Which"
-          value={which}
-          choices={WHICH}
-          chosen={(chosen) => {
-            show({ which: chosen });
-          }}
-        />
+        <Choice words="Which" value={which} choices={WHICH} chosen={show("which")} />
       </div>
       <Cases key={which} which={which} />
     </Page>

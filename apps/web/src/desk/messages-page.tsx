@@ -45,14 +45,7 @@ export default function MessagesPage({ me }: { readonly me: Me }) {
         {may ? (
           <>
             <div className="narrow">
-              <Choice
-                words="Which"
-                value={which}
-                choices={WHICH}
-                chosen={(chosen) => {
-                  show({ which: chosen });
-                }}
-              />
+              <Choice words="Which" value={which} choices={WHICH} chosen={show("which")} />
             </div>
             <Said key={which} which={which} />
           </>

@@ -57,27 +57,11 @@ export default function RegisterPage({ me }: { readonly me: Me }) {
       <FaultText fault={fault} />
       <Filters
         find={find}
-        typed={(words) => {
-          show({ find: words });
-        }}
+        typed={show("find")}
         chosen={`Show ${wordsOf(SHOWN, only)}; in the order of ${wordsOf(SORTS, by)}`}
       >
-        <Choice
-          words="In the order of"
-          value={by}
-          choices={SORTS}
-          chosen={(chosen) => {
-            show({ by: chosen });
-          }}
-        />
-        <Choice
-          words="Show"
-          value={only}
-          choices={SHOWN}
-          chosen={(chosen) => {
-            show({ show: chosen });
-          }}
-        />
+        <Choice words="In the order of" value={by} choices={SORTS} chosen={show("by")} />
+        <Choice words="Show" value={only} choices={SHOWN} chosen={show("show")} />
       </Filters>
       {value === undefined ? (
         fault === null ? (

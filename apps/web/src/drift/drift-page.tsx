@@ -71,14 +71,7 @@ export default function DriftPage() {
         <FaultText fault={fault} />
       )}
       <div className="fields">
-        <Choice
-          words="In the order of"
-          value={by}
-          choices={ORDERS}
-          chosen={(chosen) => {
-            show({ by: chosen });
-          }}
-        />
+        <Choice words="In the order of" value={by} choices={ORDERS} chosen={show("by")} />
         <TextFile
           words="What the arrays are"
           hint="a table (CSV): array as site/array, and any of connector, batch, installer, place, consequence"

@@ -68,29 +68,9 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
   return (
     <section className="flow">
       <h2>Of each site</h2>
-      <Filters
-        find={asked.find}
-        typed={(words) => {
-          show({ find: words });
-        }}
-        chosen={chosenWords(asked)}
-      >
-        <Choice
-          words="Paper"
-          value={asked.kind}
-          choices={PAPERS}
-          chosen={(chosen) => {
-            show({ paper: chosen });
-          }}
-        />
-        <Choice
-          words="Show"
-          value={asked.state}
-          choices={STATES}
-          chosen={(chosen) => {
-            show({ stands: chosen });
-          }}
-        />
+      <Filters find={asked.find} typed={show("find")} chosen={chosenWords(asked)}>
+        <Choice words="Paper" value={asked.kind} choices={PAPERS} chosen={show("paper")} />
+        <Choice words="Show" value={asked.state} choices={STATES} chosen={show("stands")} />
       </Filters>
       <FaultText fault={fault} />
       {value === undefined ? (

@@ -51,14 +51,7 @@ function List() {
   return (
     <>
       <div className="fields">
-        <Field
-          words="Find"
-          hint="address, id, role or site"
-          value={typed}
-          typed={(words) => {
-            show({ find: words });
-          }}
-        />
+        <Field words="Find" hint="address, id, role or site" value={typed} typed={show("find")} />
         <Choice
           words="Which"
           value={only}
@@ -66,9 +59,7 @@ function List() {
             one,
             told === null ? shown : `${shown} (${told[count]})`,
           ])}
-          chosen={(chosen) => {
-            show({ which: chosen });
-          }}
+          chosen={show("which")}
         />
       </div>
       <FaultText fault={answered.fault} />
