@@ -70,6 +70,13 @@ describe("an answer", () => {
     expect(/^data: (\{.*)$/mu.exec(again)?.[1]).toContain('"subject":"C9"');
   });
 
+  it("is followed by a stream from now on where a page has heard more than the journal holds, as of a store put back", async () => {
+    const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
+    const [newest] = await ask<readonly { sequence: number }[]>("/api/journal/rows?limit=1");
+    const said = await listen(`${url}/api/live?after=1000`, /^id: \d+$/mu);
+    expect(/^id: (\d+)$/mu.exec(said)?.[1]).toBe(String(newest!.sequence));
+  });
+
   it("does not hold up a desk that is to stop, though a page goes on listening", async () => {
     const url = await desk.app.listen({ port: 0, host: "127.0.0.1" });
     const stream = await fetch(`${url}/api/live`, { headers: { authorization: `Bearer ${person}` } });

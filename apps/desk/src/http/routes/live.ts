@@ -92,15 +92,18 @@ export function liveRoute(app: FastifyInstance, parts: DeskParts): void {
   });
 }
 
-/** Where a listener goes on: after the last word it heard, else from where it asks to, else from now on. */
+/**
+ * Where a listener goes on: after the last word it heard, else from where it asks to, else from now on. A place that the journal
+ * has not reached is of a store that was replaced by an older copy; to wait for it would be to hear nothing for long.
+ */
 async function beginning(
   lastHeard: string | string[] | undefined,
   asked: number | undefined,
   store: DeskParts["store"],
 ): Promise<number> {
-  if (lastHeard === undefined) return asked ?? (await lastSequence(store));
-  const heard = Number(lastHeard);
-  return Number.isFinite(heard) ? heard : 0;
+  const last = await lastSequence(store);
+  const place = lastHeard === undefined ? (asked ?? last) : Number(lastHeard);
+  return Number.isFinite(place) ? Math.min(place, last) : 0;
 }
 
 async function lastSequence(store: DeskParts["store"]): Promise<number> {
