@@ -84,7 +84,7 @@ function Sites({ mayIssue }: { readonly mayIssue: boolean }) {
             {counted(value.count, "site")}
           </p>
           {mayIssue ? <IssueMany asked={settled} toMake={value.toMake} done={again} /> : null}
-          <StateTable sites={value.sites} />
+          {value.sites.length === 0 ? <p>No site fits.</p> : <StateTable sites={value.sites} />}
           <Longer
             more={value.fits - value.sites.length}
             what="sites"
