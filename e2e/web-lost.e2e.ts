@@ -45,25 +45,6 @@ describe("a page whose desk is lost", () => {
     expect(await unknown.count()).toBe(0);
   });
 
-  it("asks a question that the desk was too busy for again by itself, and shows the answer", async () => {
-    const { page, url } = desk;
-    await page.clock.install();
-    let busy = true;
-    const error = { code: "REQUEST_NOT_STORED", message: "The desk is busy." };
-    await page.route(/\/api\/now/u, async (route) => {
-      if (busy) await route.fulfill({ status: 503, json: { error } });
-      else await route.fallback();
-    });
-    await page.goto(url);
-    const said = page.getByRole("alert").filter({ hasText: "The desk is busy. REQUEST_NOT_STORED" });
-    await said.waitFor();
-    busy = false;
-    await page.clock.fastForward(10_000);
-    await page.getByRole("heading", { name: "What stands behind this page" }).waitFor();
-    expect(await said.count()).toBe(0);
-    await page.unrouteAll();
-  });
-
   it("keeps what was typed while its reader has to sign in again", async () => {
     const { page, url } = desk;
     await page.goto(`${url}/people/accounts`);
@@ -84,5 +65,24 @@ describe("a page whose desk is lost", () => {
     expect(await owner.inputValue()).toBe("Dairy of the north shore");
     await page.getByRole("button", { name: "Make an owner’s link" }).click();
     await page.getByText(/\/look\//u).waitFor();
+  });
+
+  it("asks a question that the desk was too busy for again by itself, and shows the answer", async () => {
+    const { page, url } = desk;
+    await page.clock.install();
+    let busy = true;
+    const error = { code: "REQUEST_NOT_STORED", message: "The desk is busy." };
+    await page.route(/\/api\/now/u, async (route) => {
+      if (busy) await route.fulfill({ status: 503, json: { error } });
+      else await route.fallback();
+    });
+    await page.goto(url);
+    const said = page.getByRole("alert").filter({ hasText: "The desk is busy. REQUEST_NOT_STORED" });
+    await said.waitFor();
+    busy = false;
+    await page.clock.fastForward(10_000);
+    await page.getByRole("heading", { name: "What stands behind this page" }).waitFor();
+    expect(await said.count()).toBe(0);
+    await page.unrouteAll();
   });
 });

@@ -34,6 +34,9 @@ export class DeskFault extends Error {
 /** What passes by itself: no way there, or a desk that is busy, stopping or full for a moment. */
 const PASSES = /^(?:DESK_UNREACHABLE|REQUEST_TOO_MANY|REQUEST_NOT_STORED|HTTP_(?:429|5\d\d))$/u;
 
+/** How long a page waits before it asks something again by itself. */
+export const ASK_AGAIN_MS = 10_000;
+
 /** Whether asking again a little later may well be answered. */
 export function passes({ code }: DeskFault): boolean {
   return PASSES.test(code);

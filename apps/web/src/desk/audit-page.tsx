@@ -21,7 +21,7 @@ interface JournalRow extends Happening {
 
 const PAGE = 100;
 const KINDS = [["", "Everything"], ...HAPPENING_KINDS.map((one) => [one, one] as const)] as const;
-const PLAIN: Readonly<Record<"find" | "by" | "of", string>> = { find: "", by: "", of: "" };
+const PLAIN = { find: "", by: "", of: "" };
 
 /** Everything that was done, by whom and when; rows are only ever added, and each holds on to the one before. */
 export default function AuditPage({ me }: { readonly me: Me }) {
@@ -141,7 +141,7 @@ function Rows() {
 
 function chosenWords(by: string, kind: string): string {
   const done = by === "" ? "what anybody did" : `what ${by} did`;
-  return `Show ${done}${kind === "" ? "" : `, of ${kind}`}`;
+  return `Show ${done}${kind === "" ? "" : `, only of “${kind}”`}`;
 }
 
 interface Filter {

@@ -15,7 +15,7 @@ const WHICH = [
   ["closed", "Closed"],
   ["all", "All"],
 ] as const;
-const PLAIN: Readonly<Record<"which", string>> = { which: WHICH[0][0] };
+const PLAIN = { which: WHICH[0][0] };
 
 /** Every earth fault of the desk, the newest first. */
 export default function CaseList() {

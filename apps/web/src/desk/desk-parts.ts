@@ -53,7 +53,7 @@ const OF_ONE_ASKED: Readonly<Record<string, readonly ((which: string) => string)
 export function fetchDeskPart({ parts: [place = "", which, view], query }: Address): void {
   const first = FIRST_QUESTIONS[place];
   if (which === undefined) {
-    // A page that is told what to show asks for that.
+    // A list that its address narrows asks the desk for other rows; one that is narrowed in the page asks for all.
     if (first !== undefined && (query.size === 0 || !first.includes("?"))) askAhead(first);
   } else if (view === undefined) for (const path of OF_ONE_ASKED[place] ?? []) askAhead(path(which));
   const one = which !== undefined && place in OF_ONE ? OF_ONE[place as keyof typeof OF_ONE] : place;

@@ -52,7 +52,7 @@ function tell(since: number | null): void {
   const back = since === null;
   unheardSince = since;
   window.dispatchEvent(new Event(CHANGED));
-  // What happened meanwhile was not heard.
+  // What happened meanwhile is heard late, and of a store that was put back not at all.
   if (back) window.dispatchEvent(new Event(BACK));
 }
 

@@ -18,7 +18,7 @@ const WHICH = [
   ["sent", "Handed over"],
   ["refused", "Refused"],
 ] as const;
-const PLAIN: Readonly<Record<"which", string>> = { which: WHICH[0][0] };
+const PLAIN = { which: WHICH[0][0] };
 
 const STATES: Readonly<Record<MessageLine["state"], readonly [StateName, string] | null>> = {
   waiting: ["unsure", "Waiting"],

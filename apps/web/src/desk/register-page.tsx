@@ -38,9 +38,7 @@ const SHOWN = [
   ["case", "With an open case"],
 ] as const satisfies readonly (readonly [Only, string])[];
 
-const PLAIN: Readonly<Record<"find" | "by" | "show", string>> = {
-  ...{ find: "", by: SORTS[0][0], show: SHOWN[0][0] },
-};
+const PLAIN = { find: "", by: SORTS[0][0], show: SHOWN[0][0] };
 const NONE: readonly SiteLine[] = [];
 
 /** Every site that the desk watches. */

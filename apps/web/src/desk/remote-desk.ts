@@ -1,10 +1,8 @@
 import type { HandedVisit } from "@earthbell/model";
 import type { RemoteDesk } from "../keep/http-desk.ts";
-import { DeskFault, passes, readDesk, readDeskPicture, tellDesk } from "./ask-desk.ts";
+import { ASK_AGAIN_MS, DeskFault, passes, readDesk, readDeskPicture, tellDesk } from "./ask-desk.ts";
 import { hear } from "./live.ts";
 import { maySignIn } from "./session.ts";
-
-const RETRY_MS = 10_000;
 
 const visitPath = (id: string): string => `/api/visits/${encodeURIComponent(id)}`;
 const photoPath = (visit: string, photo: string): string =>
@@ -44,6 +42,6 @@ export const remoteDesk: RemoteDesk = {
         })
       : () => undefined,
   retry: (failed, work) => {
-    if (failed instanceof DeskFault && passes(failed)) setTimeout(work, RETRY_MS);
+    if (failed instanceof DeskFault && passes(failed)) setTimeout(work, ASK_AGAIN_MS);
   },
 };

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from "react";
-import { DeskFault, onSessionLost, readDesk, tellDesk } from "./ask-desk.ts";
+import { ASK_AGAIN_MS, DeskFault, onSessionLost, readDesk, tellDesk } from "./ask-desk.ts";
 import type { Health, Me } from "./records.ts";
 
 /** What the desk knew this browser by: an account, or an owner's link. */
@@ -17,7 +17,6 @@ const CHANGED = "earthbell:session";
 const SIGNED_IN = "earthbell:signed-in";
 const BY_LINK = "by link";
 const NO_DESK = "earthbell:no-desk";
-const ASK_AGAIN_MS = 10_000;
 let session: Session = { state: "asking" };
 let next: ReturnType<typeof setTimeout> | undefined;
 

@@ -1,7 +1,8 @@
 import type { Site } from "@earthbell/engine";
-import { useEffect, useState } from "react";
-import { DeskFault, readDesk } from "./ask-desk.ts";
+import { useEffect, useReducer, useState } from "react";
+import { DeskFault, passes, readDesk } from "./ask-desk.ts";
 import { siteRecordPath } from "./questions.ts";
+import { useAgain } from "./use-again.ts";
 
 /** The site as the desk has read it, so that nothing has to be read again here; undefined until it has answered. */
 export function useSiteFile(id: string | null): {
@@ -10,12 +11,16 @@ export function useSiteFile(id: string | null): {
 } {
   const [site, setSite] = useState<Site>();
   const [fault, setFault] = useState<DeskFault | null>(null);
+  const [round, again] = useReducer((count: number) => count + 1, 0);
+  useAgain(again, fault !== null && passes(fault));
   useEffect(() => {
     if (id === null) return;
     let gone = false;
     readDesk<Site>(siteRecordPath(id)).then(
       (record) => {
-        if (!gone) setSite(record);
+        if (gone) return;
+        setSite(record);
+        setFault(null);
       },
       (error: unknown) => {
         if (!gone) setFault(error instanceof DeskFault ? error : new DeskFault("PAGE_FAULT", String(error)));
@@ -24,6 +29,6 @@ export function useSiteFile(id: string | null): {
     return () => {
       gone = true;
     };
-  }, [id]);
+  }, [id, round]);
   return { site, fault };
 }

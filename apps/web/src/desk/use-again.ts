@@ -1,8 +1,7 @@
 import { useEffect } from "react";
+import { ASK_AGAIN_MS } from "./ask-desk.ts";
 
-const ASK_AGAIN_MS = 10_000;
-
-/** Asks again every ten seconds for as long as the desk is still at work on the answer. */
+/** Asks again every ten seconds for as long as the desk is still at work on the answer, or could not give one. */
 export function useAgain(again: () => void, waiting: boolean): void {
   useEffect(() => {
     if (!waiting) return undefined;

@@ -1,6 +1,7 @@
 import { startTransition, useCallback, useEffect, useRef, useState } from "react";
 import { DeskFault, passes, readDesk } from "./ask-desk.ts";
 import { type HappeningKind, hear, onHeardAgain } from "./live.ts";
+import { useAgain } from "./use-again.ts";
 
 export interface Answered<Value> {
   readonly value: Value | undefined;
@@ -13,29 +14,20 @@ const GATHER_MS = 300;
 /** A desk with much to say is left alone for so many times as long as its last answer took. */
 const REST_SHARE = 4;
 const MOST_REST_MS = 5000;
-/** A question that failed for a reason that passes is asked again by itself. */
-const AFTER_FAULT_MS = 10_000;
 
-interface Asking<Value> extends Answered<Value> {
-  readonly forget: () => void;
-  /** How long the last answer took. */
-  readonly tookMs: () => number;
-}
-
-/** One question at a time: of several answers under way the newest question's counts. */
-function useAsking<Value>(path: string | null): Asking<Value> {
+/**
+ * What the desk answers at a path, asked again whenever something of these kinds happens, and after a fault that passes.
+ *
+ * @param path  null asks nothing
+ */
+export function useAnswer<Value>(path: string | null, on: readonly HappeningKind[]): Answered<Value> {
   const [value, setValue] = useState<{ readonly path: string; readonly value: Value }>();
   const [fault, setFault] = useState<DeskFault | null>(null);
   const round = useRef(0);
   const tookMs = useRef(0);
-  const later = useRef<ReturnType<typeof setTimeout>>(undefined);
-  const forget = useCallback((): number => {
-    clearTimeout(later.current);
-    return ++round.current;
-  }, []);
   const again = useCallback((): void => {
     if (path === null) return;
-    const mine = forget();
+    const mine = ++round.current;
     const asked = performance.now();
     readDesk<Value>(path).then(
       (answer) => {
@@ -48,26 +40,11 @@ function useAsking<Value>(path: string | null): Asking<Value> {
         });
       },
       (error: unknown) => {
-        if (mine !== round.current) return;
-        const failed = asFault(error);
-        setFault(failed);
-        if (passes(failed)) later.current = setTimeout(again, AFTER_FAULT_MS);
+        if (mine === round.current) setFault(asFault(error));
       },
     );
-  }, [forget, path]);
-  return {
-    ...{ value: value?.path === path ? value.value : undefined, fault, again, forget },
-    tookMs: () => tookMs.current,
-  };
-}
-
-/**
- * What the desk answers at a path, asked again whenever something of these kinds happens, and after a fault that passes.
- *
- * @param path  null asks nothing
- */
-export function useAnswer<Value>(path: string | null, on: readonly HappeningKind[]): Answered<Value> {
-  const { value, fault, again, forget, tookMs } = useAsking<Value>(path);
+  }, [path]);
+  useAgain(again, fault !== null && passes(fault));
   const kinds = on.join(" ");
   useEffect(() => {
     // Where nothing is asked, there may be no desk to hear from.
@@ -77,26 +54,25 @@ export function useAnswer<Value>(path: string | null, on: readonly HappeningKind
     let timer: ReturnType<typeof setTimeout> | null = null;
     const stop = hear(({ kind }) => {
       if (timer !== null || !kinds.split(" ").includes(kind)) return;
-      const restMs = Math.max(GATHER_MS, Math.min(MOST_REST_MS, REST_SHARE * tookMs()));
+      const restMs = Math.max(GATHER_MS, Math.min(MOST_REST_MS, REST_SHARE * tookMs.current));
       timer = setTimeout(() => {
         timer = null;
         again();
       }, restMs);
     });
-    // What happened without signal was not heard.
+    // With signal again it is asked at once, and need not wait until the desk is heard.
     window.addEventListener("online", again);
     const stopWaiting = onHeardAgain(again);
     return () => {
       window.removeEventListener("online", again);
       stopWaiting();
-      forget();
+      round.current += 1;
       clearTimeout(first);
       if (timer !== null) clearTimeout(timer);
       stop();
     };
-    // `tookMs` is written anew in every rendering and always does the same.
-  }, [again, forget, kinds, path]);
-  return { value, fault, again };
+  }, [again, kinds, path]);
+  return { value: value?.path === path ? value.value : undefined, fault, again };
 }
 
 function asFault(error: unknown): DeskFault {

@@ -1,9 +1,10 @@
 import type { FleetFinding } from "@earthbell/engine";
-import { startTransition, useEffect, useState } from "react";
+import { startTransition, useEffect, useReducer, useState } from "react";
 import { HeadlineText } from "./headline-text.tsx";
 import { Link } from "../address/link.tsx";
 import { oneOf, useView } from "../address/use-view.ts";
-import { DeskFault, readDesk, tellDesk } from "../desk/ask-desk.ts";
+import { DeskFault, passes, readDesk, tellDesk } from "../desk/ask-desk.ts";
+import { useAgain } from "../desk/use-again.ts";
 import { FaultText } from "../desk/fault-text.tsx";
 import { InsulationHistory } from "../desk/insulation-history.tsx";
 import { Choice } from "../page/choice.tsx";
@@ -17,14 +18,16 @@ const ORDERS = [
   ["weight", "Risk within a year"],
   ["days", "Days to the threshold"],
 ] as const;
-const PLAIN: Readonly<Record<"by", string>> = { by: ORDERS[0][0] };
+const PLAIN = { by: ORDERS[0][0] };
 /** Rows of a table before the rest is folded away. */
 const MOST_ROWS = 50;
 
-/** The drift of the fleet, asked again until every array has been worked out. */
+/** The drift of the fleet, asked again until every array has been worked out, and after a fault that passes. */
 function useDrift(by: string, table: TextOfFile | null) {
   const [drift, setDrift] = useState<Drift>();
   const [fault, setFault] = useState<DeskFault | null>(null);
+  const [round, again] = useReducer((count: number) => count + 1, 0);
+  useAgain(again, fault !== null && passes(fault));
   useEffect(() => {
     let gone = false;
     const isGone = (): boolean => gone;
@@ -50,7 +53,7 @@ function useDrift(by: string, table: TextOfFile | null) {
     return () => {
       gone = true;
     };
-  }, [by, table]);
+  }, [by, table, round]);
   return { drift, fault };
 }
 

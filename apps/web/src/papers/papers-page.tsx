@@ -36,9 +36,7 @@ const STATES = [
   ["current", "Current"],
 ] as const;
 const PAPERS = [["any", "Any"], ...SITE_KINDS.map((one) => [one, KIND_WORDS[one]] as const)] as const;
-const PLAIN: Readonly<Record<"find" | "paper" | "stands", string>> = {
-  ...{ find: "", paper: "any", stands: STATES[0][0] },
-};
+const PLAIN = { find: "", paper: "any", stands: STATES[0][0] };
 
 /** What each site has, lacks or has outdated, and the papers that are about no single site. */
 export default function PapersPage({ me }: { readonly me: Me }) {

@@ -22,7 +22,7 @@ const WHICH = [
   ["broken", "with a broken address", "broken"],
   ["away", "away or post ended", "away"],
 ] as const;
-const PLAIN: Readonly<Record<"find" | "which", string>> = { find: "", which: WHICH[0][0] };
+const PLAIN = { find: "", which: WHICH[0][0] };
 
 /** Everybody who is told about faults, over all sites. */
 export default function ToldPage({ me }: { readonly me: Me }) {
